@@ -1,0 +1,133 @@
+package match
+
+import (
+	"tallycloth/planner/nest"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
+)
+
+// Grade is the verdict in one word.
+type Grade int
+
+// The verdicts, best first; lists sort by them.
+const (
+	Enough Grade = iota
+	Tight
+	EnoughIf
+	CannotTell
+	NotEnough
+	Unsuitable
+)
+
+// Proof says what a verdict rests on.
+type Proof int
+
+// The proofs.
+const (
+	NoProof      Proof = iota
+	ByLayout           // a checked layout
+	ByYardage          // the yardage table, an estimate
+	ByBound            // no layout can exist
+	ByProperties       // the fabric itself
+	BySearch           // looked for and not found in the steps given
+)
+
+// Condition is what "enough if" rests on.
+type Condition int
+
+// The conditions.
+const (
+	CutCrosswise Condition = iota
+	OneLayer
+	StripsJoined
+	StretchAssumed
+	RecoveryAssumed
+	WeightAssumed
+	WashFirst
+)
+
+// Reason is one ground of a verdict, with its numbers; package ui/say makes the sentence.
+type Reason struct {
+	What  string // stretch, recovery, weight, knit, direction, length, width, area, strips, outline, yardage
+	Grain string // crosswise, lengthwise or ""
+	// Asked and Has are percents (1/100 %) or µm or mg/m² after What.
+	Asked, Has int64
+	Assumed    bool
+	Bad        bool // it speaks against the cloth
+}
+
+// If is a condition with its number.
+type If struct {
+	Condition Condition
+	Percent   measure.Percent
+}
+
+// Verdict is the answer for one cloth.
+type Verdict struct {
+	ClothID stash.ID
+	Grade   Grade
+	Proof   Proof
+	Reasons []Reason
+	Ifs     []If
+	// SpareLength and SpareWidth are what stays free beyond the layout.
+	SpareLength, SpareWidth measure.Length
+	Short                   measure.Length // how short, for NotEnough
+	Layout                  *Layout        // when ByLayout
+}
+
+// Layout is a checked layout on one cloth, as it is laid and as it lies on the open cloth.
+type Layout struct {
+	Instance nest.Instance
+	Solution nest.Solution
+	Frame    Frame
+	// Pieces are the outlines as they will be cut, unfolded, in the cloth's frame.
+	Pieces []PlacedPiece
+}
+
+// Frame says how the cloth lay for the layout.
+type Frame struct {
+	Length, Width measure.Length   // usable, as laid
+	Origin        shape.Point      // of the laid frame in the cloth's frame
+	Folds         []measure.Length // depth of each fold; none: one layer
+	Crosswise     bool
+}
+
+// PlacedPiece is a pattern piece in its place on the open cloth.
+type PlacedPiece struct {
+	Piece   string // code
+	Name    string
+	Role    string
+	Copy    int
+	Outline shape.Ring
+	Place   shape.Placement
+	Layer   int // 0 upper, 1 under
+}
+
+// Ask is what cloth is compared with.
+type Ask struct {
+	Pattern pattern.Pattern
+	Size    string
+	Role    string
+	// Strips to be cut from the same cloth, as rectangles length × cut width.
+	Strips []StripAsk
+	// ClearancePieces is the least distance between pattern pieces, default 3 mm.
+	Clearance measure.Length
+	// Fold: try folded first (true) or only in one layer.
+	Fold bool
+	// OneEnd … see Settings.
+	Tight TightLimits
+}
+
+// StripAsk is a binding strip to be cut on the crosswise grain.
+type StripAsk struct {
+	Name          string
+	Length, Width measure.Length
+	Count         int
+	MayJoin       bool
+	JoinLoss      measure.Length
+}
+
+// TightLimits say below what spare a verdict is tight.
+type TightLimits struct{ Length, Width measure.Length }
