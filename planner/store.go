@@ -1,0 +1,69 @@
+package planner
+
+import (
+	"context"
+
+	"tallycloth/planner/garment"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+)
+
+// Settings are the few choices of the person, kept in the library.
+type Settings struct {
+	Units         measure.System
+	Clearance     measure.Length  // between pattern pieces, default 3 mm (common practice)
+	EndLoss       measure.Length  // at a raw end, default 2 cm (common practice)
+	TightLength   measure.Length  // below this spare length a verdict is "tight", default 2 cm
+	TightWidth    measure.Length  // default 1 cm
+	UsableStretch measure.Percent // share of bench stretch that is used, default 80 % (ours)
+	ShopIncrement measure.Length  // lengths the shop sells in, default 10 cm
+	Currency      string          // ISO 4217
+	DarkTheme     string          // "light", "dark" or "" for the system's
+	TextPercent   int             // 80–160
+}
+
+// DefaultSettings are what a new library starts with.
+func DefaultSettings() Settings {
+	return Settings{
+		Units: measure.Metric, Clearance: 3 * measure.Millimetre, EndLoss: 2 * measure.Centimetre,
+		TightLength: 2 * measure.Centimetre, TightWidth: measure.Centimetre, UsableStretch: 80 * measure.OnePercent,
+		ShopIncrement: 10 * measure.Centimetre, Currency: "EUR", TextPercent: 100,
+	}
+}
+
+// Reader is everything that can be asked of a library.
+type Reader interface {
+	stash.Reader
+	Patterns(ctx context.Context) ([]pattern.Pattern, error) // by name
+	Pattern(ctx context.Context, id stash.ID) (pattern.Pattern, error)
+	Garments(ctx context.Context) ([]garment.Garment, error) // newest change first
+	Garment(ctx context.Context, id stash.ID) (garment.Garment, error)
+	Settings(ctx context.Context) (Settings, error)
+}
+
+// Tx is what a rule may do inside one act.
+type Tx interface {
+	stash.Tx
+	Patterns(ctx context.Context) ([]pattern.Pattern, error)
+	Pattern(ctx context.Context, id stash.ID) (pattern.Pattern, error)
+	Garments(ctx context.Context) ([]garment.Garment, error)
+	Garment(ctx context.Context, id stash.ID) (garment.Garment, error)
+	PutPattern(ctx context.Context, p pattern.Pattern) error
+	PutGarment(ctx context.Context, g garment.Garment) error
+	PutSettings(ctx context.Context, s Settings) error
+}
+
+// Store keeps the whole library, stash included, so that one act is one transaction.
+type Store interface {
+	Reader
+	Write(ctx context.Context, sentence string, f func(Tx) error) (stash.Act, error)
+	Undo(ctx context.Context) (stash.Act, error)
+	Redo(ctx context.Context) (stash.Act, error)
+	// OnChange calls f after every committed act, from any goroutine; stop ends it.
+	OnChange(f func(stash.Act)) (stop func())
+	// Backup writes a whole, verified copy of the library as a new file.
+	Backup(ctx context.Context, path string) error
+	// ReadOnly says why the library cannot be written, or "".
+	ReadOnly() string
+}
