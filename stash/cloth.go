@@ -1,0 +1,62 @@
+package stash
+
+import (
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
+)
+
+// Cloth is one physical length or leftover of a fabric.
+type Cloth struct {
+	ID       ID
+	FabricID ID
+	Code     string // short, for its label, unique in the library
+	Lot      string
+	Place    string // where it is kept
+	// Length × Width is the cloth when Outline is empty; else they are its bounds.
+	Length, Width measure.Length
+	// Outline is a leftover's true outline with its flaws and cut-outs as holes,
+	// in the cloth's own frame; empty for a plain length.
+	Outline shape.Polygon
+	// RawStart and RawEnd: the end is not trued yet and loses 2 cm. Plain lengths only.
+	RawStart, RawEnd bool
+	// Selvedges says whether the edges at y = 0 and y = Width are selvedges (leftovers may have lost them).
+	SelvedgeLow, SelvedgeHigh bool
+	Washed                    bool
+	CutFrom                   ID   // the cloth it was cut from, or NoID
+	PurchaseID                ID   // or NoID
+	Gone                      bool // used up, given away or discarded; kept for history
+	Notes                     string
+}
+
+// Polygon returns the cloth as an outline in its own frame: its true outline, or
+// for a plain length the rectangle from (0, 0) to (Length, Width). A cloth that is
+// gone still has the shape it had.
+func (c Cloth) Polygon() shape.Polygon {
+	if len(c.Outline.Outer) > 0 {
+		return c.Outline
+	}
+	return shape.Polygon{Outer: shape.Box{Max: shape.Point{X: int64(c.Length), Y: int64(c.Width)}}.Ring()}
+}
+
+// Plain says whether the cloth is a plain length, without an outline of its own.
+func (c Cloth) Plain() bool { return len(c.Outline.Outer) == 0 }
+
+// Area returns the area of what is there: of the outline less its holes, or length
+// × width; 0 for a cloth that is gone.
+func (c Cloth) Area() measure.Area {
+	switch {
+	case c.Gone:
+		return 0
+	case c.Plain():
+		return measure.Area(int64(c.Length) * int64(c.Width))
+	}
+	return measure.Area(c.Outline.Area())
+}
+
+// LengthThere returns the length of what is there; 0 for a cloth that is gone.
+func (c Cloth) LengthThere() measure.Length {
+	if c.Gone {
+		return 0
+	}
+	return c.Length
+}
