@@ -1,0 +1,294 @@
+package nest
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"time"
+)
+
+// Solve answers one question. It refuses a bad instance with a reason, and
+// never returns a layout that did not pass Check. When the context ends it
+// returns what it has within one placement of one item.
+func Solve(ctx context.Context, in Instance, o Options) (Answer, error) {
+	if err := in.Validate(); err != nil {
+		return Answer{}, fmt.Errorf("laying out: %w", err)
+	}
+	if in.Ask == FitsAll {
+		if b := bounds(in); b.Kind != NoBound {
+			return Answer{Reason: Impossible, Why: b, Solution: nothingLaid(in)}, nil
+		}
+	}
+	s := newSearch(ctx, in, o)
+	reason := s.run()
+	if err := Check(in, s.best); err != nil {
+		return Answer{}, fmt.Errorf("checking the layout found: %w", err)
+	}
+	return Answer{Solution: s.best, Reason: reason}, nil
+}
+
+// search keeps the best layout so far and how much of the budget is spent.
+type search struct {
+	ctx   context.Context
+	p     *problem
+	o     Options
+	rng   *rand.Rand
+	start time.Time
+	steps int64
+	best  Solution
+	score score
+	have  bool
+}
+
+// score compares solutions: what is left over first, then value, then length.
+type score struct {
+	left   int
+	value  int64
+	fabric int
+	used   int64
+}
+
+func (a score) better(b score) bool {
+	switch {
+	case a.value != b.value:
+		return a.value > b.value
+	case a.left != b.left:
+		return a.left < b.left
+	case a.fabric != b.fabric:
+		return a.fabric < b.fabric
+	}
+	return a.used < b.used
+}
+
+func newSearch(ctx context.Context, in Instance, o Options) *search {
+	s := &search{ctx: ctx, p: newProblem(in), o: o, rng: rand.New(rand.NewPCG(o.Seed, 0x7a11)), best: nothingLaid(in)}
+	if o.Clock != nil {
+		s.start = o.Clock()
+	}
+	if o.Steps == 0 && o.Time == 0 {
+		s.o.Steps = defaultSteps
+	}
+	return s
+}
+
+func (s *search) spent() bool {
+	if s.o.Steps > 0 && s.steps >= s.o.Steps {
+		return true
+	}
+	return s.o.Time > 0 && s.o.Clock != nil && s.o.Clock().Sub(s.start) >= s.o.Time
+}
+
+// run tries the fixed orders, then disturbs the best of them until the budget
+// is spent: local search over the order of a bottom-left fill (Gomes, Oliveira,
+// "A 2-exchange heuristic for nesting problems", 2002).
+func (s *search) run() StopReason {
+	var top genome
+	for i, g := range firstGenomes(s.p) {
+		sc, ok := s.try(g)
+		if !ok {
+			return Cancelled
+		}
+		if i == 0 || sc.better(s.scoreOf(top)) {
+			top = g
+			top.score, top.known = sc, true
+		}
+		if s.done() {
+			return Found
+		}
+		if s.have && s.o.FirstOnly {
+			return s.reason()
+		}
+	}
+	for idle := 0; idle < stepsWithoutGain; idle++ {
+		if s.ctx.Err() != nil {
+			return Cancelled
+		}
+		if s.spent() {
+			return s.reason()
+		}
+		g := top.disturbed(s.rng, s.p)
+		sc, ok := s.try(g)
+		if !ok {
+			return Cancelled
+		}
+		if sc.better(top.score) {
+			idle = 0
+		}
+		if !top.score.better(sc) {
+			top = g
+			top.score, top.known = sc, true
+		}
+		if s.done() {
+			return Found
+		}
+	}
+	return s.reason()
+}
+
+func (s *search) scoreOf(g genome) score {
+	if g.known {
+		return g.score
+	}
+	return score{value: -1}
+}
+
+// done says whether nothing better can be wanted.
+func (s *search) done() bool {
+	return s.have && s.p.in.Ask != LeastLength && len(s.best.Left) == 0
+}
+
+func (s *search) reason() StopReason {
+	if s.done() {
+		return Found
+	}
+	return BudgetSpent
+}
+
+// try fills by one genome and keeps the result if it is the best so far; false
+// when the context ended on the way.
+func (s *search) try(g genome) (score, bool) {
+	sol, ok := s.fill(g)
+	if !ok {
+		return score{}, false
+	}
+	s.steps++
+	sc := s.rate(sol)
+	if !s.have && s.acceptable(sol) || s.have && sc.better(s.score) {
+		if Check(s.p.in, sol) != nil {
+			return score{value: -1, left: len(sol.Left) + 1}, true
+		}
+		s.best, s.score, s.have = sol, sc, true
+		if s.o.Report != nil {
+			s.o.Report(Progress{Best: sol, Steps: s.steps})
+		}
+	}
+	return sc, true
+}
+
+// acceptable says whether a solution answers the question at all.
+func (s *search) acceptable(sol Solution) bool {
+	return len(sol.Left) == 0 || s.p.in.Ask == BestSubset || s.p.in.Ask == FitsAll
+}
+
+func (s *search) rate(sol Solution) score {
+	sc := score{left: len(sol.Left), value: sol.Value}
+	for _, u := range sol.Used {
+		if u > 0 {
+			sc.fabric++
+			sc.used += u
+		}
+	}
+	return sc
+}
+
+// fill lays the copies in the genome's order.
+func (s *search) fill(g genome) (Solution, bool) {
+	l := newLayout(s.p)
+	copy(l.turn, g.turn)
+	left := l.pins()
+	dropped := make([]bool, len(s.p.in.Groups))
+	for _, c := range g.order {
+		if s.ctx.Err() != nil {
+			return Solution{}, false
+		}
+		it := s.p.in.Items[c.Item]
+		if c.Copy < len(it.Pinned) {
+			continue
+		}
+		together := s.p.in.Ask == BestSubset && it.Group != NoGroup
+		if together && dropped[it.Group] {
+			left = append(left, c)
+			continue
+		}
+		if !l.lay(c.Item, c.Copy) {
+			left = append(left, c)
+			if together {
+				dropped[it.Group] = true
+				left = append(left, l.drop(it.Group)...)
+			}
+		}
+	}
+	return l.solution(left), true
+}
+
+// pins lays the pinned copies where they must be.
+func (l *layout) pins() []Copy {
+	for i, it := range l.p.in.Items {
+		for k, pin := range it.Pinned {
+			for g, ids := range l.p.byItem[i] {
+				for _, id := range ids {
+					q := l.p.poses[id]
+					if q.angle == pin.Place.Angle.Norm() && q.mirror == pin.Place.Mirror && !l.isPinned(i, k) {
+						l.placed[pin.Fabric] = append(l.placed[pin.Fabric], laidPose{id, i, k, pin.Place.At})
+						if it.Group != NoGroup {
+							l.turn[it.Group] = g
+						}
+					}
+				}
+			}
+		}
+	}
+	return nil
+}
+
+func (l *layout) isPinned(item, copy int) bool {
+	for _, on := range l.placed {
+		for _, b := range on {
+			if b.item == item && b.copy == copy {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// drop takes a whole group off again, when one of its items found no room.
+func (l *layout) drop(group int) []Copy {
+	var out []Copy
+	for f, on := range l.placed {
+		l.placed[f] = slices.DeleteFunc(on, func(b laidPose) bool {
+			if l.p.in.Items[b.item].Group != group {
+				return false
+			}
+			out = append(out, Copy{b.item, b.copy})
+			return true
+		})
+	}
+	return out
+}
+
+func (l *layout) solution(left []Copy) Solution {
+	sol := Solution{Left: left, Used: make([]int64, len(l.p.cloths))}
+	for f, on := range l.placed {
+		start := l.p.cloths[f].start
+		for _, b := range on {
+			q := l.p.poses[b.pose]
+			sol.Laid = append(sol.Laid, Laid{b.item, b.copy, f, q.placement(b.at)})
+			sol.Used[f] = max(sol.Used[f], b.at.X+q.box.Max.X-start)
+			sol.Value += l.p.in.Items[b.item].Value
+		}
+	}
+	slices.SortFunc(sol.Laid, func(a, b Laid) int {
+		if a.Item != b.Item {
+			return a.Item - b.Item
+		}
+		return a.Copy - b.Copy
+	})
+	return sol
+}
+
+func nothingLaid(in Instance) Solution {
+	return Solution{Used: make([]int64, len(in.Fabrics)), Left: copies(in)}
+}
+
+// copies lists every copy of every item.
+func copies(in Instance) []Copy {
+	var out []Copy
+	for i, it := range in.Items {
+		for k := range max(it.Count, 1) {
+			out = append(out, Copy{i, k})
+		}
+	}
+	return out
+}
