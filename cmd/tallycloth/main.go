@@ -1,0 +1,26 @@
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	"syscall"
+	"time"
+
+	"tallycloth/cmd/tallycloth/verb"
+	"tallycloth/stash"
+
+	"github.com/google/uuid"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	code := verb.Program{
+		Out: os.Stdout, Err: os.Stderr, Getenv: os.Getenv, Now: time.Now, NewID: newID, Window: openWindow,
+	}.Run(ctx, os.Args[1:])
+	stop()
+	os.Exit(code)
+}
+
+// newID returns a UUIDv7, so that records sort by their birth.
+func newID() stash.ID { return uuid.Must(uuid.NewV7()) }

@@ -1,0 +1,76 @@
+package verb
+
+import (
+	"errors"
+	"strings"
+
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+)
+
+// answeredNo ends a verb whose answer was given and is "no".
+type answeredNo struct{}
+
+func (*answeredNo) Error() string { return "no cloth is enough" }
+
+// typed is trouble with what was typed rather than with the library.
+type typed struct{ error }
+
+func (t typed) Unwrap() error { return t.error }
+
+// mistyped returns an error for what was typed.
+func mistyped(what, do string) error {
+	return typed{&stash.Error{Kind: stash.Invalid, What: what, Do: do}}
+}
+
+// closed is trouble with opening the library.
+type closed struct {
+	error
+	folder string
+}
+
+func (c closed) Unwrap() error { return c.error }
+
+// exitCode returns the code for an error of a verb.
+func exitCode(err error) int {
+	var t typed
+	var c closed
+	var text *measure.TextError
+	var own *stash.Error
+	switch {
+	case errors.As(err, &c):
+		return NoAccess
+	case errors.As(err, &t), errors.As(err, &text):
+		return Mistyped
+	case errors.As(err, &own) && own.Kind == stash.Invalid:
+		return Mistyped
+	}
+	return Failed
+}
+
+// sentence writes an error in plain sentences, its last one ended.
+func sentence(err error) string {
+	s := strings.TrimSpace(err.Error())
+	var own *stash.Error
+	if errors.As(err, &own) {
+		s = join(own.What, own.Do)
+	}
+	if errors.Is(err, stash.ErrNothing) {
+		s = "There is nothing to take back or to do again"
+	}
+	var c closed
+	if errors.As(err, &c) && c.folder != "" {
+		s = join(s, "The library is in "+c.folder)
+	}
+	return join(s, "")
+}
+
+// join puts two sentences behind each other, each with its full stop.
+func join(a, b string) string {
+	for _, s := range []*string{&a, &b} {
+		if *s = strings.TrimSpace(*s); *s != "" && !strings.ContainsAny((*s)[len(*s)-1:], ".!?") {
+			*s += "."
+		}
+	}
+	return strings.TrimSpace(a + " " + b)
+}

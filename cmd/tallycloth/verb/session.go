@@ -1,0 +1,130 @@
+package verb
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+
+	"tallycloth/db"
+	"tallycloth/planner"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+
+	"github.com/spf13/cobra"
+)
+
+// session is one call of the program: its flags and the library once it is open.
+type session struct {
+	Program
+	folder string // of --library
+	json   bool
+}
+
+// libraryFolder returns the folder of --library, or the default one: $XDG_DATA_HOME,
+// else ~/.local/share, and tallycloth in it (XDG Base Directory Specification 0.8).
+func (s *session) libraryFolder() (string, error) {
+	if s.folder != "" {
+		return filepath.Clean(s.folder), nil
+	}
+	if data := s.Getenv("XDG_DATA_HOME"); filepath.IsAbs(data) { // the specification says to ignore relative ones
+		return filepath.Join(data, "tallycloth"), nil
+	}
+	if home := s.Getenv("HOME"); home != "" {
+		return filepath.Join(home, ".local", "share", "tallycloth"), nil
+	}
+	return "", closed{error: &stash.Error{Kind: stash.NotFound, What: "There is no home folder to keep the library in", Do: "Name a folder with --library"}}
+}
+
+// library is an open library with the services over it.
+type library struct {
+	*planner.Studio
+	settings planner.Settings
+}
+
+// reading opens the library that is there without writing to it, so that it works
+// beside an open window, and does f with it.
+func (s *session) reading(cmd *cobra.Command, f func(context.Context, *library) error) error {
+	return s.with(cmd, db.Options{ReadOnly: true}, false, f)
+}
+
+// changing opens the library that is there for writing and does f with it.
+func (s *session) changing(cmd *cobra.Command, f func(context.Context, *library) error) error {
+	return s.with(cmd, db.Options{}, false, f)
+}
+
+// adding is changing that makes the library where there is none.
+func (s *session) adding(cmd *cobra.Command, f func(context.Context, *library) error) error {
+	return s.with(cmd, db.Options{}, true, f)
+}
+
+func (s *session) with(cmd *cobra.Command, o db.Options, create bool, f func(context.Context, *library) error) (err error) {
+	ctx := cmd.Context()
+	folder, err := s.libraryFolder()
+	if err != nil {
+		return err
+	}
+	if _, e := os.Stat(filepath.Join(folder, "library.db")); errors.Is(e, fs.ErrNotExist) && !create {
+		return closed{error: &stash.Error{
+			Kind: stash.NotFound, What: "There is no library in " + folder,
+			Do: "Make one with the verb demo, or log a purchase; --library names another folder",
+		}}
+	}
+	o.Now, o.NewID = s.Now, s.NewID
+	store, err := db.Open(ctx, folder, o)
+	if err != nil {
+		return closed{err, folder}
+	}
+	defer func() {
+		if e := store.Close(); err == nil && e != nil {
+			err = e
+		}
+	}()
+	settings, err := store.Settings(ctx)
+	if err != nil {
+		return closed{err, folder}
+	}
+	studio := planner.NewStudio(planner.Config{Store: store, Now: s.Now, NewID: s.NewID, Workers: runtime.NumCPU()})
+	return f(ctx, &library{Studio: studio, settings: settings})
+}
+
+// length writes a length in the person's units.
+func (l *library) length(k measure.Kind, v measure.Length) string {
+	return measure.Style{System: l.settings.Units, Kind: k}.Format(v)
+}
+
+// fieldUnit is the unit of a bare number: centimetres, or inches.
+func (l *library) fieldUnit() measure.Unit {
+	if l.settings.Units == measure.Imperial {
+		return measure.Inch
+	}
+	return measure.Centimetre
+}
+
+// clothUnit is the unit of a bare number for a length bought: metres, or yards.
+func (l *library) clothUnit() measure.Unit {
+	if l.settings.Units == measure.Imperial {
+		return measure.Yard
+	}
+	return measure.Metre
+}
+
+// answer writes v as one JSON document, or tells it in words.
+func (s *session) answer(v any, words func(io.Writer)) error {
+	if !s.json {
+		words(s.Out)
+		return nil
+	}
+	e := json.NewEncoder(s.Out)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	if err := e.Encode(v); err != nil {
+		return fmt.Errorf("writing the answer: %w", err)
+	}
+	return nil
+}
