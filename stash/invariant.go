@@ -42,12 +42,12 @@ func CheckReservation(r Reservation, c Cloth, others []Reservation) error {
 	case len(r.Pieces) == 0:
 		return invalid("Lay at least one pattern piece or strip", "The reservation on %s keeps nothing", c.Code)
 	}
-	whole := c.Polygon()
+	cloth := c.Polygon()
 	for i, p := range r.Pieces {
 		if err := p.Outline.Validate(); err != nil {
 			return &Error{Kind: Invalid, What: fmt.Sprintf("The outline of %q is not closed and simple", p.Name), Do: "Lay it out again", Err: err}
 		}
-		if !shape.Inside(p.Outline, whole) {
+		if !shape.Inside(p.Outline, cloth) {
 			return &Error{Kind: Conflict, What: fmt.Sprintf("%q reaches out of %s", p.Name, c.Code), Do: "Lay it out again on what is there"}
 		}
 		for _, q := range r.Pieces[:i] {
@@ -147,3 +147,19 @@ var knownKinds = map[MovementKind]bool{
 	Bought: true, Added: true, MeasuredAgain: true, Trued: true, Washed: true, Reserved: true,
 	Released: true, Cut: true, LeftOver: true, GivenAway: true, Discarded: true, Reversed: true,
 }
+
+// BuiltOn is the error for an act that cannot be taken back because a later one
+// built on it.
+func BuiltOn(act, later string) error {
+	return &Error{
+		Kind: Conflict,
+		What: fmt.Sprintf("“%s” cannot be taken back, because “%s” came after it and builds on it", act, later),
+		Do:   "Take that one back first",
+	}
+}
+
+// UndoSentence is what the act that Undo writes says about the act it takes back.
+func UndoSentence(sentence string) string { return "Took back: " + sentence }
+
+// RedoSentence is what Redo's act says about the act it brings back.
+func RedoSentence(sentence string) string { return "Did again: " + sentence }

@@ -30,4 +30,3 @@ type Date string
 
 // On returns the day of t in t's own zone.
 func On(t time.Time) Date { return Date(t.Format("2006-01-02")) }
-

@@ -1,0 +1,94 @@
+package db
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"tallycloth/stash"
+)
+
+// check is what must hold before an act is committed; see stash/invariant.go. The
+// triggers and deferred references of the migrations hold as much of it as they
+// can on their own; what is here has the better sentences, and the exact outlines.
+func (t *tx) check(ctx context.Context) error {
+	for id := range t.cloths {
+		if err := t.checkCloth(ctx, id); err != nil {
+			return err
+		}
+	}
+	if err := t.checkReferences(ctx); err != nil {
+		return err
+	}
+	if t.act.Undoes != stash.NoID {
+		return nil // its lines mirror those of an act that was in order
+	}
+	var turns []stash.Turn
+	for id, was := range t.wasLive {
+		r, err := t.liveNow(ctx, id)
+		if err != nil {
+			return err
+		}
+		turns = append(turns, stash.Turn{Reservation: r, WasLive: was})
+	}
+	return stash.CheckLines(t.lines, turns)
+}
+
+// liveNow returns a reservation, or one that is not live when there is none.
+func (t *tx) liveNow(ctx context.Context, id stash.ID) (stash.Reservation, error) {
+	r, err := reservationByID(ctx, t.sql, id)
+	if errors.Is(err, stash.ErrNotFound) {
+		return stash.Reservation{ID: id}, nil
+	}
+	return r, err
+}
+
+// checkCloth says whether the history explains a cloth and its reservations fit.
+// A cloth that was taken back must be explained as gone, by the deferred rule.
+func (t *tx) checkCloth(ctx context.Context, id stash.ID) error {
+	row, err := clothByID(ctx, t.sql, id)
+	if errors.Is(err, stash.ErrNotFound) {
+		return nil
+	}
+	if err != nil {
+		return fmt.Errorf("checking a cloth: %w", err)
+	}
+	if err := stash.CheckBalance(row.Cloth, row.area, row.length); err != nil {
+		return fmt.Errorf("checking the history: %w", err)
+	}
+	live, err := liveOn(ctx, t.sql, id)
+	if err != nil {
+		return fmt.Errorf("checking what is reserved on %s: %w", row.Code, err)
+	}
+	return stash.CheckCloth(row.Cloth, live)
+}
+
+// missing finds, for a kind of record that was written, another that it names and
+// that was taken back.
+var missing = map[string]string{
+	"cloth": `SELECT 'purchase' FROM cloth c JOIN purchase p ON p.id = c.purchase_id WHERE c.id = ?1 AND c.present = 1 AND p.present = 0
+		UNION ALL SELECT 'cloth' FROM cloth c JOIN cloth p ON p.id = c.cut_from WHERE c.id = ?1 AND c.present = 1 AND p.present = 0`,
+	"purchase": `SELECT 'fabric' FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id JOIN fabric f ON f.id = l.fabric_id WHERE p.id = ?1 AND p.present = 1 AND f.present = 0
+		UNION ALL SELECT 'cloth' FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id JOIN cloth c ON c.id = l.cloth_id WHERE p.id = ?1 AND p.present = 1 AND c.present = 0`,
+	"reservation": `SELECT 'garment' FROM reservation r JOIN garment g ON g.id = r.garment_id WHERE r.id = ?1 AND r.present = 1 AND g.present = 0`,
+	"garment":     `SELECT 'pattern' FROM garment g JOIN pattern p ON p.id = g.pattern_id WHERE g.id = ?1 AND g.present = 1 AND p.present = 0`,
+}
+
+// checkReferences says whether every record that was written names only records
+// that are there. Those that never were are refused by their foreign keys.
+func (t *tx) checkReferences(ctx context.Context) error {
+	for k := range t.puts {
+		query := missing[k.kind]
+		if query == "" {
+			continue
+		}
+		names, err := all(ctx, t.sql, query, []any{k.id[:]}, scanText)
+		if err != nil {
+			return fmt.Errorf("checking a %s: %w", k.kind, err)
+		}
+		if len(names) > 0 {
+			return &stash.Error{Kind: stash.Conflict, What: fmt.Sprintf("The %s names a %s that is not in the library", k.kind, names[0]), Do: "Add that one first"}
+		}
+	}
+	return nil
+}

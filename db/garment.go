@@ -1,0 +1,42 @@
+package db
+
+import (
+	"context"
+	"database/sql"
+	"strings"
+
+	"tallycloth/planner/garment"
+	"tallycloth/stash"
+)
+
+const garmentColumns = `id, name, pattern_id, size, variant, made_for, state, wanted, changed, notes, strips`
+
+const selectGarment = `SELECT ` + garmentColumns + ` FROM garment WHERE present = 1`
+
+func scanGarment(rows *sql.Rows) (g garment.Garment, err error) {
+	var strips sql.NullString
+	err = rows.Scan(&g.ID, &g.Name, &g.PatternID, &g.Size, &g.Variant, &g.For, &g.State, &g.Wanted, &g.Changed, &g.Notes, &strips)
+	if err != nil {
+		return g, err
+	}
+	return g, fromJSON(strips, &g.Strips)
+}
+
+func garmentByID(ctx context.Context, q queryer, id stash.ID) (garment.Garment, error) {
+	return one(ctx, q, "garment", selectGarment+` AND id = ?`, []any{id[:]}, scanGarment)
+}
+
+func saveGarment(ctx context.Context, t *tx, g garment.Garment) error {
+	switch {
+	case g.ID == stash.NoID:
+		return &stash.Error{Kind: stash.Invalid, What: "The garment has no ID"}
+	case strings.TrimSpace(g.Name) == "":
+		return &stash.Error{Kind: stash.Invalid, What: "The garment has no name", Do: "Give it a name"}
+	}
+	strips, err := jsonOrNull(g.Strips)
+	if err != nil {
+		return err
+	}
+	return t.upsert(ctx, "garment", garmentColumns, g.ID[:], g.Name, blob(g.PatternID), g.Size, g.Variant, g.For,
+		string(g.State), string(g.Wanted), string(g.Changed), g.Notes, strips)
+}

@@ -1,0 +1,68 @@
+package db
+
+import (
+	"context"
+	"database/sql"
+	"embed"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/pressly/goose/v3"
+)
+
+//go:embed migrations/*.sql
+var migrationFiles embed.FS
+
+// latestVersion is the number of the newest migration, which is the version of
+// the library's form that this program writes.
+func latestVersion() int64 {
+	names, err := fs.Glob(migrationFiles, "migrations/*.sql")
+	if err != nil || len(names) == 0 {
+		panic("no migrations are embedded")
+	}
+	number, _, _ := strings.Cut(filepath.Base(names[len(names)-1]), "_")
+	v, err := strconv.ParseInt(number, 10, 64)
+	if err != nil {
+		panic(fmt.Sprintf("migration %s has no number", names[len(names)-1]))
+	}
+	return v
+}
+
+// migrate runs the migrations that are not applied yet, each in a transaction.
+func migrate(ctx context.Context, d *sql.DB) error {
+	files, err := fs.Sub(migrationFiles, "migrations")
+	if err != nil {
+		return err
+	}
+	p, err := goose.NewProvider(goose.DialectSQLite3, d, files, goose.WithDisableGlobalRegistry(true))
+	if err != nil {
+		return fmt.Errorf("preparing to bring the library up to date: %w", err)
+	}
+	if _, err := p.Up(ctx); err != nil {
+		return fmt.Errorf("bringing the library up to date: %w", err)
+	}
+	return nil
+}
+
+// upgrade brings an older library up to date, after a back-up into its folder.
+func (l *Library) upgrade(ctx context.Context, version int64) error {
+	if version == latestVersion() {
+		return nil
+	}
+	folder := filepath.Join(l.folder, backups)
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return err
+	}
+	name := fmt.Sprintf("before-form-%d-%s.db", latestVersion(), l.now().UTC().Format("20060102-150405.000000"))
+	if err := backup(ctx, l.writer, filepath.Join(folder, name)); err != nil {
+		return fmt.Errorf("backing up before the library is brought up to date: %w", err)
+	}
+	if err := migrate(ctx, l.writer); err != nil {
+		return err
+	}
+	return soundness(ctx, l.writer, "integrity_check")
+}

@@ -1,0 +1,26 @@
+package db
+
+import (
+	"context"
+	"database/sql"
+
+	"tallycloth/stash"
+)
+
+const notionColumns = `id, name, kind, quantity, unit, reorder`
+
+func scanNotion(rows *sql.Rows) (n stash.Notion, err error) {
+	err = rows.Scan(&n.ID, &n.Name, &n.Kind, &n.Quantity, &n.Unit, &n.Reorder)
+	return n, err
+}
+
+func notionByID(ctx context.Context, q queryer, id stash.ID) (stash.Notion, error) {
+	return one(ctx, q, "notion", `SELECT `+notionColumns+` FROM notion WHERE present = 1 AND id = ?`, []any{id[:]}, scanNotion)
+}
+
+func saveNotion(ctx context.Context, t *tx, n stash.Notion) error {
+	if err := n.Validate(); err != nil {
+		return err
+	}
+	return t.upsert(ctx, "notion", notionColumns, n.ID[:], n.Name, n.Kind, n.Quantity, n.Unit, n.Reorder)
+}

@@ -1,0 +1,40 @@
+package stash
+
+import (
+	"bytes"
+	"cmp"
+	"slices"
+	"strings"
+
+	"tallycloth/stash/measure"
+)
+
+// StateOf puts a cloth together with what follows from its history: the area the
+// ledger adds up to, and what of it the live reservations leave free.
+func StateOf(c Cloth, f Fabric, live []Reservation, area measure.Area) ClothState {
+	s := ClothState{Cloth: c, Fabric: f, Reservations: live, Area: area, FreeArea: area}
+	for _, r := range live {
+		s.FreeArea -= r.Area()
+	}
+	return s
+}
+
+// ByName orders names as a reader expects, capitals beside small letters, and
+// records of one name by their IDs.
+func ByName(a, b string, idA, idB ID) int {
+	return cmp.Or(cmp.Compare(strings.ToLower(a), strings.ToLower(b)), bytes.Compare(idA[:], idB[:]))
+}
+
+// SortCloths orders by fabric name, then code.
+func SortCloths(cs []ClothState) {
+	slices.SortFunc(cs, func(a, b ClothState) int {
+		return cmp.Or(ByName(a.Fabric.Name, b.Fabric.Name, a.Fabric.ID, b.Fabric.ID), cmp.Compare(a.Cloth.Code, b.Cloth.Code))
+	})
+}
+
+// SortPurchases orders by date, the newest first.
+func SortPurchases(ps []Purchase) {
+	slices.SortFunc(ps, func(a, b Purchase) int {
+		return cmp.Or(cmp.Compare(b.Date, a.Date), bytes.Compare(b.ID[:], a.ID[:]))
+	})
+}
