@@ -9,7 +9,7 @@ FLAGS := -buildvcs=false -tags=$(TAGS)
 RACE := -buildvcs=false -race -tags=$(TAGS)
 E2E := -buildvcs=false -race -tags=$(TAGS),e2e
 
-.PHONY: run build test check fmt vet lint pure race e2e fuzz bench tour clean go-there build-packages test-packages
+.PHONY: help run build test check fmt vet lint pure race e2e fuzz bench tour clean go-there build-packages test-packages
 
 ## run: build, then open the window (or, without a display, take the tour of the demo studio)
 run: build
@@ -59,6 +59,10 @@ fuzz: go-there build-packages
 bench: go-there build-packages
 	$(GO) test $(FLAGS) -run '^$$' -bench . -benchmem ./stash/... ./planner/... ./db/... ./ui/...
 
+help:
+	@sed -n 's/^## /  make /p' Makefile
+
+## clean: remove what was built and written
 clean:
 	rm -rf bin out
 
