@@ -1,0 +1,255 @@
+package binding
+
+import (
+	"fmt"
+	"math"
+
+	"tallycloth/stash/measure"
+)
+
+// CheckKind says what a check is about.
+type CheckKind string
+
+// The kinds of check.
+const (
+	CheckSewn      CheckKind = "sewn edge"
+	CheckFold      CheckKind = "free fold"
+	CheckLimit     CheckKind = "fabric's limit"
+	CheckPasses    CheckKind = "opening"
+	CheckStitch    CheckKind = "stitch"
+	CheckSecondRow CheckKind = "second row"
+	CheckRecovery  CheckKind = "recovery"
+	CheckLonger    CheckKind = "longer than its edge"
+)
+
+// Check is one check in words.
+type Check struct {
+	Kind CheckKind
+	Part string // the segment it is about, or "" for the whole strip
+	OK   bool
+	// Unknown says that it cannot be told; OK is false then.
+	Unknown bool
+	Text    string
+	Do      string // what to change when it is not
+	// Value and Limit are what was compared: fractions of stretch, ratios, or µm.
+	Value, Limit float64
+}
+
+// slack lets a value on its limit pass in floating point.
+const slack = 1e-9
+
+// checks makes all checks of a strip.
+func checks(s Strip, f FabricFacts) []Check {
+	var out []Check
+	out = append(out, s.stretchChecks(f)...)
+	out = append(out, s.limitChecks(f)...)
+	if s.Job.Passes > 0 && s.Job.Closed {
+		out = append(out, s.passes(f))
+	}
+	if s.Job.Finish.SecondRow > 0 {
+		out = append(out, s.secondRow())
+	}
+	if s.Job.Lockstitch && f.Knit && !(s.Job.Passes > 0 && s.Job.Closed) {
+		out = append(out, Check{Kind: CheckStitch, Text: "A plain straight lockstitch does not stretch with this edge", Do: "Sew it with a narrow zigzag, a stretch stitch or an overlocker."})
+	}
+	return append(out, s.recovery(f)...)
+}
+
+// known says whether the fabric's stretch is known or assumed; a woven with no
+// stretch at all is known by what else was measured.
+func (f FabricFacts) known() bool { return f.Stretch > 0 || f.Recovery > 0 || f.Assumed }
+
+// usable is the stretch that may be used, a fraction.
+func (f FabricFacts) usable(stretch measure.Percent) float64 {
+	share := f.Usable
+	if share == 0 {
+		share = UsableShare
+	}
+	return share.Fraction() * stretch.Fraction()
+}
+
+// stretchChecks are the two checks of every part: the sewn edge and the free fold, both
+// between nothing and usable stretch. Parts that hold are told in one line for each.
+func (s Strip) stretchChecks(f FabricFacts) []Check {
+	if !f.known() {
+		most := s.most(func(p StripPart) float64 { return max(p.Sewn, p.Fold) })
+		return []Check{{Kind: CheckSewn, Unknown: true, Value: most,
+			Text: fmt.Sprintf("The strip is stretched up to %s when sewn; whether its fabric gives that is not known", percent(most)), Do: "Choose the fabric, or measure its stretch."}}
+	}
+	limit := f.usable(f.Stretch)
+	sewn := s.stretchCheck(CheckSewn, limit, func(p StripPart) float64 { return p.Sewn }, f)
+	return append(sewn, s.stretchCheck(CheckFold, limit, func(p StripPart) float64 { return p.Fold }, f)...)
+}
+
+func (s Strip) most(of func(StripPart) float64) float64 {
+	most := math.Inf(-1)
+	for _, p := range s.Parts {
+		most = max(most, of(p))
+	}
+	return most
+}
+
+func (s Strip) stretchCheck(kind CheckKind, limit float64, of func(StripPart) float64, f FabricFacts) []Check {
+	var out []Check
+	for _, p := range s.Parts {
+		v := of(p)
+		c := Check{Kind: kind, Part: p.Segment.Name, Value: v, Limit: limit}
+		switch {
+		case p.Segment.Free && kind == CheckFold:
+			continue
+		case v > limit+slack:
+			c.Text = fmt.Sprintf("%s: the %s is stretched %s, the fabric gives %s%s", named(p.Segment.Name), kind, percent(v), percent(limit), assumed(f))
+			c.Do = "Make the finish narrower, hold it in less, or choose a fabric that stretches more."
+		case v < -slack && kind == CheckFold:
+			c.Text = fmt.Sprintf("%s: the free fold is %s longer than its place; it stands away and ripples", named(p.Segment.Name), percent(-v))
+			c.Do = fmt.Sprintf("Cut this part shorter: at most %s of its edge.", percent(fold(p.Segment.Turning, s.Job.Finish.Reach(), p.Segment.Whole())))
+		case v < -slack && s.Job.Grain != Bias:
+			c.Kind, c.Text = CheckLonger, fmt.Sprintf("%s: the strip is longer than its edge", named(p.Segment.Name))
+			c.Do = "Type a ratio of 1 or less."
+		default:
+			continue
+		}
+		out = append(out, c)
+	}
+	if len(out) > 0 {
+		return out
+	}
+	v := s.most(of)
+	return []Check{{Kind: kind, OK: true, Value: v, Limit: limit,
+		Text: fmt.Sprintf("The %s is stretched at most %s, the fabric gives %s%s", kind, percent(v), percent(limit), assumed(f))}}
+}
+
+// limitChecks compare ratios with the fabric's limit; what fails says how narrow a
+// finish would do: from k(1 − θh/L) ≥ r the width is at most (1 − r/k)·L/θ.
+func (s Strip) limitChecks(f FabricFacts) []Check {
+	var out []Check
+	for _, p := range s.Parts {
+		if p.Least == 0 || p.Ratio >= p.Least-slack {
+			continue
+		}
+		c := Check{Kind: CheckLimit, Part: p.Segment.Name, Value: p.Ratio, Limit: p.Least,
+			Text: fmt.Sprintf("%s: a strip of %s of its edge is less than this fabric likes, %s%s", named(p.Segment.Name), percent(p.Ratio), percent(p.Least), assumed(f)),
+			Do:   "Take it in less there."}
+		if p.Basis == ByCurve {
+			c.Do = s.narrower(p)
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// narrower says how wide the finish may be for a part's curve.
+func (s Strip) narrower(p StripPart) string {
+	width := (1 - p.Least/holdIn(s.Job)) * float64(p.Segment.Whole()) / math.Abs(p.Segment.Turning)
+	step := measure.Length(measure.Millimetre)
+	if s.Job.Units == measure.Imperial {
+		step = measure.Inch / 16
+	}
+	// A tenth of a finger is no finish: then only another fabric helps.
+	if whole := measure.Length(width) / step * step; width > 0 && whole >= 2*step && whole < s.Job.Finish.Width {
+		return fmt.Sprintf("Make the finish narrower: at most %s.", s.say(whole))
+	}
+	return "Choose a fabric that stretches more, or hold it in less."
+}
+
+// passes checks that a closed opening passes its girth: the least of strip, seam and
+// garment edge, each at its usable stretch, is at least the girth + 2 cm.
+func (s Strip) passes(f FabricFacts) Check {
+	name := s.Job.PassesName
+	if name == "" {
+		name = "girth"
+	}
+	need := s.Job.Passes + PassingEase
+	c := Check{Kind: CheckPasses, Limit: float64(need)}
+	if !f.known() {
+		c.Unknown = true
+		c.Text, c.Do = fmt.Sprintf("Whether the opening passes the %s is not known", name), "Choose the fabric, or measure its stretch."
+		return c
+	}
+	opens, by := s.opens(f)
+	c.Value, c.OK = float64(opens), opens >= need
+	c.Text = fmt.Sprintf("The opening reaches %s (by its %s)%s; the %s with 2 cm to spare takes %s", s.say(opens), by, assumed(f), name, s.say(need))
+	switch {
+	case c.OK:
+	case by == "seam":
+		c.Do = "A straight lockstitch does not stretch: sew it with a narrow zigzag, a stretch stitch or an overlocker."
+	case by == "strip":
+		c.Do = "Cut the strip longer, or choose a fabric that stretches more."
+	default:
+		c.Do = "Make the opening larger, or plan a placket."
+	}
+	return c
+}
+
+// opens returns how far a closed opening stretches in wear, and what stops it.
+func (s Strip) opens(f FabricFacts) (measure.Length, string) {
+	edge := measure.Length(0)
+	for _, p := range s.Parts {
+		edge += p.Segment.Whole()
+	}
+	own := s.Job.EdgeStretch
+	if own == 0 {
+		own = f.Stretch
+	}
+	least, by := rounded(float64(s.Length)*(1+f.usable(f.Stretch))), "strip"
+	if l := rounded(float64(edge) * (1 + f.usable(own))); l < least {
+		least, by = l, "own edge"
+	}
+	if s.Job.Lockstitch && edge < least {
+		least, by = edge, "seam"
+	}
+	return least, by
+}
+
+// secondRow checks that a second row of stitching lies on the finish at all.
+func (s Strip) secondRow() Check {
+	row, f := s.Job.Finish.SecondRow, s.Job.Finish.Width
+	c := Check{Kind: CheckSecondRow, OK: f > row, Value: float64(f), Limit: float64(row)}
+	c.Text = fmt.Sprintf("A second row of stitching %s from the fold lies on a finish of %s", s.say(row), s.say(f))
+	if !c.OK {
+		c.Text = fmt.Sprintf("A second row of stitching %s from the fold needs a finish wider than that; this one has %s", s.say(row), s.say(f))
+		c.Do = "Make the finish wider, or leave the second row out."
+	}
+	return c
+}
+
+// recovery warns of straps that would hang longer by evening.
+func (s Strip) recovery(f FabricFacts) []Check {
+	free := false
+	for _, p := range s.Parts {
+		free = free || p.Segment.Free
+	}
+	if !free || f.Recovery == 0 || s.Job.ClearElastic {
+		return nil
+	}
+	c := Check{Kind: CheckRecovery, OK: f.Recovery >= StrapRecovery, Value: f.Recovery.Fraction(), Limit: measure.Percent(StrapRecovery).Fraction()}
+	c.Text = fmt.Sprintf("The fabric recovers %s; straps want %s", percent(c.Value), percent(c.Limit))
+	if !c.OK {
+		c.Do = "Put clear elastic in the straps, or cut them from a fabric that recovers better."
+	}
+	return []Check{c}
+}
+
+func assumed(f FabricFacts) string {
+	if f.Assumed {
+		return " (assumed, measure it)"
+	}
+	return ""
+}
+
+// percent writes a fraction in whole percents, in tenths below 10 %.
+func percent(f float64) string {
+	p := measure.PercentOf(f)
+	unit := measure.Percent(100)
+	if p < 1000 && p > -1000 {
+		unit = 10
+	}
+	if p < 0 {
+		return measure.FormatPercent((p - unit/2) / unit * unit)
+	}
+	return measure.FormatPercent((p + unit/2) / unit * unit)
+}
+
+func (s Strip) say(l measure.Length) string {
+	return measure.Style{System: s.Job.Units, Kind: measure.StripLength}.Format(l)
+}
