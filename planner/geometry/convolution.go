@@ -1,8 +1,6 @@
 package geometry
 
 import (
-	"sort"
-
 	"tallycloth/stash/shape"
 )
 
@@ -70,15 +68,4 @@ func negate(r shape.Ring) shape.Ring {
 		out[i] = shape.Point{X: -p.X, Y: -p.Y}
 	}
 	return out
-}
-
-// byMinX orders the edges of the ring by their least x.
-func byMinX(r shape.Ring) []int {
-	order := make([]int, len(r))
-	for i := range order {
-		order[i] = i
-	}
-	low := func(i int) int64 { return min(r[i].X, r[(i+1)%len(r)].X) }
-	sort.Slice(order, func(i, j int) bool { return low(order[i]) < low(order[j]) })
-	return order
 }
