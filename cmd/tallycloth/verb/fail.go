@@ -2,10 +2,16 @@ package verb
 
 import (
 	"errors"
+	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 )
 
 // answeredNo ends a verb whose answer was given and is "no".
@@ -48,12 +54,31 @@ func exitCode(err error) int {
 	return Failed
 }
 
+// optionError says in plain words what is wrong with an option.
+func optionError(cmd *cobra.Command, err error) error {
+	see := "See " + cmd.CommandPath() + " --help for what can be said"
+	var unknown *pflag.NotExistError
+	var value *pflag.InvalidValueError
+	var missing *pflag.ValueRequiredError
+	switch {
+	case errors.As(err, &unknown):
+		return mistyped(fmt.Sprintf("There is no option %q here", unknown.GetSpecifiedName()), see)
+	case errors.As(err, &missing):
+		return mistyped(fmt.Sprintf("The option --%s needs something after it", missing.GetSpecifiedName()), see)
+	case errors.As(err, &value) && value.GetFlag().Value.Type() == "int":
+		return mistyped(fmt.Sprintf("%q is no number for --%s", value.GetValue(), value.GetFlag().Name), "Write a whole number")
+	case errors.As(err, &value):
+		return mistyped(fmt.Sprintf("%q cannot be said with --%s", value.GetValue(), value.GetFlag().Name), see)
+	}
+	return mistyped(err.Error(), see)
+}
+
 // sentence writes an error in plain sentences, its last one ended.
 func sentence(err error) string {
 	s := strings.TrimSpace(err.Error())
 	var own *stash.Error
 	if errors.As(err, &own) {
-		s = join(own.What, own.Do)
+		s = join(capital(own.What), capital(own.Do))
 	}
 	if errors.Is(err, stash.ErrNothing) {
 		s = "There is nothing to take back or to do again"
@@ -62,7 +87,7 @@ func sentence(err error) string {
 	if errors.As(err, &c) && c.folder != "" {
 		s = join(s, "The library is in "+c.folder)
 	}
-	return join(s, "")
+	return join(capital(s), "")
 }
 
 // join puts two sentences behind each other, each with its full stop.
@@ -73,4 +98,13 @@ func join(a, b string) string {
 		}
 	}
 	return strings.TrimSpace(a + " " + b)
+}
+
+// capital makes a clause begin like a sentence.
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
 }

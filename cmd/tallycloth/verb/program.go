@@ -81,14 +81,15 @@ func (p Program) root() *cobra.Command {
 	}
 	root.SetOut(p.Out)
 	root.SetErr(p.Err)
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error {
-		return mistyped(err.Error(), "See --help for what can be said")
-	})
+	root.SetFlagErrorFunc(optionError)
 	root.PersistentFlags().StringVar(&s.folder, "library", "", "folder of the library (default: tallycloth in your data folder)")
 	root.PersistentFlags().BoolVar(&s.json, "json", false, "answer in JSON, with the fields described in the help of each verb")
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetUsageTemplate(usage)
-	root.AddCommand(s.list(), s.undo(), s.redo(), s.backup())
+	root.AddCommand(s.list(), s.log(), s.leftover(), s.strips(), s.undo(), s.redo(), s.backup())
+	for _, cmd := range root.Commands() {
+		cmd.DisableFlagsInUseLine = true
+	}
 	return root
 }
 
@@ -102,7 +103,7 @@ func noVerb(cmd *cobra.Command, args []string) error {
 
 // usage is how the help of the program and of each verb goes on after its text.
 const usage = `Write:
-  {{if .HasAvailableSubCommands}}{{.CommandPath}} VERB …{{else}}{{.UseLine}}{{end}}{{if .HasExample}}
+  {{if .HasAvailableSubCommands}}{{.CommandPath}} VERB …{{else}}{{.UseLine}} [options]{{end}}{{if .HasExample}}
 
 For example:
 {{.Example}}{{end}}{{if .HasAvailableSubCommands}}

@@ -1,0 +1,53 @@
+package verb
+
+import (
+	"context"
+
+	"tallycloth/planner"
+	"tallycloth/stash/measure"
+
+	"github.com/spf13/cobra"
+)
+
+// leftover is the verb that enters a leftover that was there before the library.
+func (s *session) leftover() *cobra.Command {
+	var form planner.LeftoverForm
+	var selvedges int
+	cmd := &cobra.Command{
+		Use:   "leftover FABRIC LENGTH WIDTH",
+		Short: "Add a leftover that is on the shelf already",
+		Long: `Adds a straight leftover of a fabric that the library knows: length along the grain,
+width across it. An odd one is drawn in the window.
+
+With --json the new cloth, as list cloth shows it.`,
+		Example: `  tallycloth leftover "Heather rib" "62 cm" "48 cm" --place "scrap drawer" --washed`,
+		Args:    exactly("the name of a fabric", "a length", "a width"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return s.adding(cmd, func(ctx context.Context, l *library) error {
+				f, err := l.pickFabric(ctx, args[0])
+				if err != nil {
+					return err
+				}
+				form.FabricID, form.SelvedgeLow, form.SelvedgeHigh = f.ID, selvedges > 0, selvedges > 1
+				if form.Length, err = measure.ParsePositiveLength(args[1], l.fieldUnit()); err != nil {
+					return said("length", err)
+				}
+				if form.Width, err = measure.ParsePositiveLength(args[2], l.fieldUnit()); err != nil {
+					return said("width", err)
+				}
+				c, err := l.AddLeftover(ctx, form)
+				if err != nil {
+					return err
+				}
+				return s.newCloth(ctx, l, c)
+			})
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&form.Lot, "lot", "", "dye lot")
+	f.StringVar(&form.Place, "place", "", "where it is kept")
+	f.StringVar(&form.Notes, "notes", "", "what else to know about it")
+	f.BoolVar(&form.Washed, "washed", false, "it is washed already")
+	f.IntVar(&selvedges, "selvedges", 0, "how many selvedges it still has: 0, 1 or 2")
+	return cmd
+}
