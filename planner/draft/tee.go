@@ -1,0 +1,128 @@
+package draft
+
+import (
+	"math"
+
+	"tallycloth/planner/binding"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash/measure"
+)
+
+// Ease of the sleep shirt over the body girth, in millimetres (common practice: a
+// skimming knit top leaves a little).
+const (
+	teeBust = 60.0
+	teeHip  = 40.0
+	capEase = 6.0 // the sleeve cap is this much longer than the armhole
+)
+
+func teeTorso(b Body) torso {
+	t := torso{
+		neckWidth:    80 + 0.03*(b.Bust-800),
+		shoulderDrop: 38,
+		shoulder:     112 + 0.05*(b.Bust-800),
+		frontNeck:    98 + 0.02*(b.Bust-800),
+		backNeck:     28,
+		lean:         0.5,
+		armhole:      222 + 0.11*(b.Bust-800),
+	}
+	t.waist = b.BackWaist + 8
+	t.hip = t.waist + 190
+	t.hem = t.hip + 40
+	t.atUnder = (b.Bust + teeBust) / 4
+	t.atHip = math.Max((b.Hip+teeHip)/4, t.atUnder)
+	t.atWaist = min(t.atUnder, t.atHip) - 6
+	return t
+}
+
+// sleeve drafts the stitching line of a short sleeve, x down the arm from the top
+// of the cap. Its breadth is found so that the cap is capEase longer than the
+// armhole it is set into: the longer the breadth, the longer the cap.
+func sleeve(armhole, capHeight, length float64) []side {
+	lo, hi := 60.0, armhole
+	for range 60 {
+		mid := (lo + hi) / 2
+		if 2*lengthOf(capHalf(mid, capHeight)) < armhole+capEase {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	y := (lo + hi) / 2
+	right := capHalf(y, capHeight) // underarm to top
+	left := make([]pt, len(right))
+	for i, p := range right {
+		left[len(right)-1-i] = pt{p.x, -p.y}
+	}
+	wrist := y * 0.9
+	end := capHeight + length
+	return []side{
+		straight("hem", hemDepth, pt{end, -wrist}, pt{end, wrist}),
+		straight("underarm back", sideSeam, pt{end, wrist}, pt{capHeight, y}),
+		{"cap", joined(right, left), sideSeam},
+		straight("underarm front", sideSeam, pt{capHeight, -y}, pt{end, -wrist}),
+	}
+}
+
+// capHalf is half a sleeve cap from the underarm to the top: it leaves the
+// underarm level and comes to the top square to the grain.
+func capHalf(y, height float64) []pt {
+	return bezier(pt{height, y}, pt{height - 4, y * 0.58}, pt{2, y * 0.50}, pt{0, 0})
+}
+
+// band is a straight strip piece, folded lengthwise in sewing.
+func band(long, wide float64) []side {
+	return []side{
+		straight("", sideSeam, pt{0, 0}, pt{wide, 0}),
+		straight("", sideSeam, pt{wide, 0}, pt{wide, long}),
+		straight("", sideSeam, pt{wide, long}, pt{0, long}),
+		straight("edge", sideSeam, pt{0, long}, pt{0, 0}),
+	}
+}
+
+// Tee drafts a skimming sleep shirt with short sleeves and a folded neckband.
+func Tee(chart []Body) pattern.Pattern {
+	p := pattern.Pattern{
+		Name: "Harbour sleep shirt", Maker: "Loomhill Studio", Kind: "sleep shirt",
+		Notes:         "Skimming sleep shirt with short sleeves and a folded neckband. For children's sleepwear the flammability rules of the country come first.",
+		Levels:        []pattern.Level{{Name: pattern.Bust, Girth: true}, {Name: pattern.Waist, Girth: true}, {Name: pattern.Hip, Girth: true}, {Name: pattern.BodyLen}},
+		SeamAllowance: length(sideSeam), HemAllowance: length(hemDepth),
+		Roles: []pattern.Role{
+			{Name: pattern.Main, StretchAround: 15 * measure.OnePercent, Recovery: 70 * measure.OnePercent,
+				WeightMin: 120 * measure.GramPerSquareMetre, WeightMax: 240 * measure.GramPerSquareMetre, Knit: true},
+			{Name: pattern.Binding, StretchAround: 35 * measure.OnePercent, Recovery: 85 * measure.OnePercent, Knit: true, Optional: true},
+		},
+		Pieces: []pattern.Piece{
+			{Code: "A", Name: "Front", Role: pattern.Main, Cut: 1, OnFold: true, Outlines: map[string]pattern.Outline{}},
+			{Code: "B", Name: "Back", Role: pattern.Main, Cut: 1, OnFold: true, Outlines: map[string]pattern.Outline{}},
+			{Code: "C", Name: "Sleeve", Role: pattern.Main, Cut: 2, Pairs: true, Outlines: map[string]pattern.Outline{}},
+		},
+		Edges: []pattern.Edge{{Name: "neck", Count: 1, Closed: true, Passes: "head", Finish: string(binding.FoldedBand), Width: length(18),
+			Segments: []pattern.EdgeSegment{
+				{Name: "front neck", Piece: "A", Path: "neck", Times: 2, MarkEnd: "shoulder", NoJoin: true},
+				{Name: "back neck", Piece: "B", Path: "neck", Times: 2, MarkEnd: "shoulder"}}}},
+		Notions: []pattern.NotionNeed{{Name: "polyester thread", Kind: "thread", Unit: "m", Quantity: map[string]float64{"": 85}}},
+		Work: []pattern.Step{
+			{Text: "Cut the pattern pieces and the neckband strip to width."},
+			{Text: "Sew the shoulders, set the sleeves in flat, sew side seams and sleeves in one."},
+			{Text: "Try on. Note how much to take in at the sides.", TryOn: true, Asks: "take-in"},
+			{Text: "Cut the neckband to length, close it to a ring and sew it on."},
+			{Text: "Try on again and mark both hems.", TryOn: true, Asks: "hem"},
+			{Text: "Sew the hems of body and sleeves."},
+		},
+	}
+	for _, b := range chart {
+		t := teeTorso(b)
+		armhole := 0.0
+		for k, s := range [][]side{t.front(), t.back()} {
+			s[3].allowance, s[5].allowance = sideSeam, sideSeam
+			armhole += lengthOf(s[3].pts)
+			o := outline(s, notchOn(s[2], 0.5, "single"), notchOn(s[3], 0.5, []string{"single", "double"}[k]))
+			p.Pieces[k].Outlines[b.Size] = grainLine(o, t.atWaist/2)
+		}
+		s := sleeve(armhole, 118+0.02*(b.Bust-800), 110)
+		p.Pieces[2].Outlines[b.Size] = grainLine(outline(s, notchOn(s[2], 0.25, "double"), notchOn(s[2], 0.75, "single"), notchOn(s[2], 0.5, "single")), 0)
+		p.Sizes = append(p.Sizes, pattern.Size{Name: b.Size, Body: bodyOf(b), Finished: t.finished()})
+	}
+	return p
+}
