@@ -100,6 +100,13 @@ func (s *search) run() StopReason {
 			return s.reason()
 		}
 	}
+	if s.p.in.Ask == LeastLength && s.have && len(s.p.cloths) == 1 {
+		s.shorten()
+		if s.ctx.Err() != nil {
+			return Cancelled
+		}
+		return s.reason()
+	}
 	for idle := 0; idle < stepsWithoutGain; idle++ {
 		if s.ctx.Err() != nil {
 			return Cancelled
@@ -124,6 +131,24 @@ func (s *search) run() StopReason {
 		}
 	}
 	return s.reason()
+}
+
+// shorten raises the best layout on a strip by overlap minimisation.
+func (s *search) shorten() {
+	g := newGame(s.p, copies(s.p.in))
+	first := newBoard(g)
+	if !first.takeUp(s.best, func(int) (place, bool) { return place{}, false }) {
+		return
+	}
+	c := newCrew(s.ctx, g, s.o, s.start, first)
+	c.run(func(sol Solution) {
+		if sc := s.rate(sol); sc.better(s.score) && Check(s.p.in, sol) == nil {
+			s.best, s.score = sol, sc
+			if s.o.Report != nil {
+				s.o.Report(Progress{Best: sol, Steps: c.moves.Load()})
+			}
+		}
+	})
 }
 
 func (s *search) scoreOf(g genome) score {

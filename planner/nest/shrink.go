@@ -1,0 +1,164 @@
+package nest
+
+import (
+	"math"
+	"slices"
+)
+
+// worker shortens a strip: it asks for a little less length, parts what then
+// overlaps, and goes on from there (Umetani et al., 2009; exploration and
+// compression as in Gardeyn, Vanden Berghe, Wauters, 2025).
+type worker struct {
+	*crew
+	*separator
+	pool []saved
+}
+
+// saved is a state that could not be parted, kept to start again from.
+type saved struct {
+	loss float64
+	b    *board
+}
+
+func (w *worker) run() {
+	w.explore()
+	w.compress()
+}
+
+// overtaken says whether to give up what the board is being parted for: the
+// phase is over, or another worker has done better already.
+func (w *worker) overtaken(until float64) func() bool {
+	return func() bool {
+		w.crew.moves.Add(1)
+		return w.spent() >= until || w.leastLength() <= w.b.limit
+	}
+}
+
+// explore asks for less in steps that other layouts must answer.
+func (w *worker) explore() {
+	shrink := exploreFirst
+	w.adopt(w.b)
+	for w.spent() < exploreShare {
+		w.b.limit = w.leastLength() * (1 - shrink)
+		w.b.clampAll()
+		ok := w.separate(exploreStrikes, explorePasses, w.overtaken(exploreShare)) && w.offer(w.b)
+		if ok || w.leastLength() <= w.b.limit {
+			w.adopt(w.b)
+			w.pool = w.pool[:0]
+			continue
+		}
+		shrink = exploreLater
+		w.save()
+		w.restart()
+	}
+}
+
+// save keeps the board among the states to start again from, the least loss first.
+func (w *worker) save() {
+	b := newBoard(w.g())
+	b.copyFrom(w.b)
+	k, _ := slices.BinarySearchFunc(w.pool, w.separator.loss, func(s saved, loss float64) int {
+		if s.loss < loss {
+			return -1
+		}
+		return 1
+	})
+	w.pool = slices.Insert(w.pool, k, saved{w.separator.loss, b})
+	if len(w.pool) > poolSize {
+		w.pool = w.pool[:poolSize]
+	}
+}
+
+func (w *worker) g() *game { return w.crew.g }
+
+// restart takes a state of the pool, rather a good one, and disturbs it.
+func (w *worker) restart() {
+	k := int(math.Abs(w.rng.NormFloat64()) * poolSpread * float64(len(w.pool)))
+	w.b.copyFrom(w.pool[min(k, len(w.pool)-1)].b)
+	w.swapTwo()
+}
+
+// swapTwo exchanges two large copies of different items.
+func (w *worker) swapTwo() {
+	g := w.g()
+	var large []int
+	order := make([]int, 0, len(g.copies))
+	for i := range g.copies {
+		if !g.fixed[i] {
+			order = append(order, i)
+		}
+	}
+	if len(order) < 2 {
+		return
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return int(math.Copysign(1, g.size[j]-g.size[i])) })
+	total, sum := 0.0, 0.0
+	for _, i := range order {
+		total += g.size[i] * g.size[i]
+	}
+	for _, i := range order {
+		if sum < largeShare*total || len(large) < 2 {
+			large = append(large, i)
+		}
+		sum += g.size[i] * g.size[i]
+	}
+	i := large[w.rng.IntN(len(large))]
+	for range 20 {
+		if j := large[w.rng.IntN(len(large))]; g.copies[j].Item != g.copies[i].Item {
+			w.swap(i, j)
+			return
+		}
+	}
+}
+
+// swap lays each of two copies about where the other lies.
+func (w *worker) swap(i, j int) {
+	a, b := w.b.at[i], w.b.at[j]
+	w.toward(i, a, b)
+	w.toward(j, b, a)
+}
+
+// toward lays copy i so that it covers about what the other place covers.
+func (w *worker) toward(i int, own, other place) {
+	s := own.site
+	if s.fabric != other.site.fabric {
+		ways := w.b.ways(i)
+		for k := range ways {
+			if ways[k].fabric == other.site.fabric {
+				s = &ways[k]
+			}
+		}
+	}
+	if !s.open(w.b.limit) {
+		return
+	}
+	r, q := other.site.reach, s.reach
+	x, y := s.clamp(w.b.limit, other.x+(r.x0+r.x1-q.x0-q.x1)/2, other.y+(r.y0+r.y1-q.y0-q.y1)/2)
+	w.b.put(i, place{s, x, y})
+}
+
+// compress asks for less and less, from the best layout: a cut across the strip,
+// what lies beyond it moved in.
+func (w *worker) compress() {
+	for {
+		share := (w.spent() - exploreShare) / (1 - exploreShare)
+		if share >= 1 {
+			return
+		}
+		w.adopt(w.b)
+		length := w.leastLength()
+		shrink := compressFirst + (compressLast-compressFirst)*max(share, 0)
+		w.b.limit = length * (1 - shrink)
+		cut := w.rng.Float64() * length
+		for i := range w.b.at {
+			if pl := w.b.at[i]; !w.g().fixed[i] && pl.x+(pl.site.reach.x0+pl.site.reach.x1)/2 > cut {
+				pl.x -= length * shrink
+				w.b.put(i, pl)
+			}
+		}
+		w.b.clampAll()
+		if w.separate(compressStrikes, compressPasses, w.overtaken(1)) {
+			w.offer(w.b)
+		}
+	}
+}
