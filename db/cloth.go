@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
+	"slices"
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -76,9 +77,9 @@ func allCloths(ctx context.Context, q queryer) ([]stash.ClothState, error) {
 	if err != nil {
 		return nil, fmt.Errorf("reading the cloth: %w", err)
 	}
-	out := make([]stash.ClothState, len(rows))
-	for i, r := range rows {
-		out[i] = stash.StateOf(r.Cloth, byID[r.FabricID], on[r.ID], r.area)
+	out := slices.Grow([]stash.ClothState(nil), len(rows)) // nil when there is none
+	for _, r := range rows {
+		out = append(out, stash.StateOf(r.Cloth, byID[r.FabricID], on[r.ID], r.area))
 	}
 	stash.SortCloths(out)
 	return out, nil

@@ -106,3 +106,16 @@ func assume(r *Reading, p measure.Percent) {
 		r.Value = p
 	}
 }
+
+// Known returns f with only what was measured in its readings: the opposite of
+// Assumed, but for the weight. It is what a Store keeps.
+func Known(f Fabric) Fabric {
+	for _, g := range []*Grain{&f.Lengthwise, &f.Crosswise} {
+		for _, r := range []*Reading{&g.Stretch, &g.Growth, &g.Recovery, &g.Narrowing, &g.Shrinkage} {
+			if !r.Known {
+				*r = Reading{}
+			}
+		}
+	}
+	return f
+}

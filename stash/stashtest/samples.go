@@ -10,10 +10,14 @@ import (
 )
 
 // IDs returns a source of IDs that count up, for repeatable tests.
-func IDs() func() stash.ID {
+func IDs() func() stash.ID { return idsFrom(0) }
+
+// idsFrom returns a source whose IDs begin with a byte of their own.
+func idsFrom(first byte) func() stash.ID {
 	var n uint64
 	return func() (id stash.ID) {
 		n++
+		id[0] = first
 		id[6], id[8] = 0x70, 0x80 // version and variant of a UUIDv7
 		binary.BigEndian.PutUint32(id[12:], uint32(n))
 		return id

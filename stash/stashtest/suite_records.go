@@ -50,6 +50,15 @@ func roundTrips(b *bench) {
 	got, err = b.Store.Fabric(b.ctx, bare.ID)
 	b.must(err)
 	b.same("fabric with nothing known", got, bare)
+	b.write("Gave the assumed values to the store", func(t stash.Tx) error {
+		assumed := stash.Assumed(bare)
+		assumed.Weight, assumed.Notes = 0, "looks like jersey"
+		return t.PutFabric(b.ctx, assumed)
+	})
+	got, err = b.Store.Fabric(b.ctx, bare.ID)
+	b.must(err)
+	bare.Notes = "looks like jersey"
+	b.same("assumed values are not kept as measured", got, bare)
 	state := b.cloth(left.ID)
 	b.same("leftover", state.Cloth, left)
 	b.same("its fabric", state.Fabric, f)

@@ -45,12 +45,12 @@ func (t *Tx) put(r Ref, doc []byte) {
 	}
 }
 
-// PutFabric inserts or replaces a fabric.
+// PutFabric inserts or replaces a fabric; of its readings the measured ones are kept.
 func (t *Tx) PutFabric(ctx context.Context, f stash.Fabric) error {
 	if err := firstError(ctx.Err(), f.Validate()); err != nil {
 		return err
 	}
-	return t.Put(fabric, f.ID, f)
+	return t.Put(fabric, f.ID, stash.Known(f))
 }
 
 // PutCloth inserts or replaces a cloth.
