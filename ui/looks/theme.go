@@ -1,0 +1,166 @@
+package looks
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+)
+
+// Palette is the set of colours of one variant.
+type Palette struct {
+	Paper, Surface, Raised, Ink, Muted, Line, Hover, Selected color.NRGBA
+	Accent, OnAccent, Good, Careful, Bad, Shade               color.NRGBA
+}
+
+func rgb(v uint32) color.NRGBA {
+	return color.NRGBA{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v), A: 255}
+}
+
+// Light and Dark are the two palettes (ours). Text on its ground has a contrast of
+// at least 4.5 : 1 (WCAG 2.1, 1.4.3); a test measures it.
+var (
+	Light = Palette{
+		Paper: rgb(0xF4F0E9), Surface: rgb(0xFCFAF6), Raised: rgb(0xFFFFFF), Ink: rgb(0x2A2521), Muted: rgb(0x6B6259),
+		Line: rgb(0xDDD4C8), Hover: rgb(0xEDE6DB), Selected: rgb(0xDDEBE6),
+		Accent: rgb(0x1F6B5E), OnAccent: rgb(0xFFFFFF), Good: rgb(0x1F6B3A), Careful: rgb(0x85570A), Bad: rgb(0x9B2F23),
+		Shade: color.NRGBA{A: 60},
+	}
+	Dark = Palette{
+		Paper: rgb(0x1C1A18), Surface: rgb(0x252220), Raised: rgb(0x2F2B28), Ink: rgb(0xEFE9E0), Muted: rgb(0xB0A69B),
+		Line: rgb(0x443E39), Hover: rgb(0x35302C), Selected: rgb(0x23403A),
+		Accent: rgb(0x6CC5B2), OnAccent: rgb(0x10201C), Good: rgb(0x7CCB8F), Careful: rgb(0xE0B05C), Bad: rgb(0xF0958A),
+		Shade: color.NRGBA{A: 120},
+	}
+)
+
+// Theme is the program's own theme. Percent scales every text and the room round
+// it (80 to 160); Variant overrides the system's choice when Fixed.
+type Theme struct {
+	Percent int
+	Fixed   bool
+	Variant fyne.ThemeVariant
+	Regular fyne.Resource // nil takes the toolkit's own font
+	Bold    fyne.Resource
+}
+
+// PaletteOf returns the colours of a variant.
+func (t *Theme) PaletteOf(v fyne.ThemeVariant) Palette {
+	if t.Fixed {
+		v = t.Variant
+	}
+	if v == theme.VariantDark {
+		return Dark
+	}
+	return Light
+}
+
+// Now returns the colours in force in the running program.
+func Now() Palette {
+	app := fyne.CurrentApp()
+	if app == nil {
+		return Light
+	}
+	if t, ok := app.Settings().Theme().(*Theme); ok {
+		return t.PaletteOf(app.Settings().ThemeVariant())
+	}
+	if app.Settings().ThemeVariant() == theme.VariantDark {
+		return Dark
+	}
+	return Light
+}
+
+// Color maps the toolkit's names to the palette.
+func (t *Theme) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
+	p := t.PaletteOf(v)
+	if c, ok := p.named(n); ok {
+		return c
+	}
+	return theme.DefaultTheme().Color(n, v)
+}
+
+func (p Palette) named(n fyne.ThemeColorName) (color.Color, bool) {
+	c, ok := map[fyne.ThemeColorName]color.NRGBA{
+		theme.ColorNameBackground:          p.Paper,
+		theme.ColorNameButton:              p.Raised,
+		theme.ColorNameDisabledButton:      p.Surface,
+		theme.ColorNameDisabled:            p.Muted,
+		theme.ColorNameError:               p.Bad,
+		theme.ColorNameFocus:               withAlpha(p.Accent, 110),
+		theme.ColorNameForeground:          p.Ink,
+		theme.ColorNameForegroundOnPrimary: p.OnAccent,
+		theme.ColorNameForegroundOnError:   p.Paper,
+		theme.ColorNameHeaderBackground:    p.Surface,
+		theme.ColorNameHover:               withAlpha(p.Accent, 28),
+		theme.ColorNameHyperlink:           p.Accent,
+		theme.ColorNameInputBackground:     p.Raised,
+		theme.ColorNameInputBorder:         p.Line,
+		theme.ColorNameMenuBackground:      p.Raised,
+		theme.ColorNameOverlayBackground:   p.Surface,
+		theme.ColorNamePlaceHolder:         p.Muted,
+		theme.ColorNamePressed:             withAlpha(p.Accent, 60),
+		theme.ColorNamePrimary:             p.Accent,
+		theme.ColorNameScrollBar:           withAlpha(p.Muted, 150),
+		theme.ColorNameScrollBarBackground: withAlpha(p.Line, 0),
+		theme.ColorNameSelection:           withAlpha(p.Accent, 70),
+		theme.ColorNameSeparator:           p.Line,
+		theme.ColorNameShadow:              p.Shade,
+		theme.ColorNameSuccess:             p.Good,
+		theme.ColorNameWarning:             p.Careful,
+	}[n]
+	return c, ok
+}
+
+func withAlpha(c color.NRGBA, a uint8) color.NRGBA {
+	c.A = a
+	return c
+}
+
+// Font returns the embedded font, or the toolkit's own for what it lacks.
+func (t *Theme) Font(s fyne.TextStyle) fyne.Resource {
+	switch {
+	case s.Monospace || s.Symbol || s.Italic:
+		return theme.DefaultTheme().Font(s)
+	case s.Bold && t.Bold != nil:
+		return t.Bold
+	case !s.Bold && t.Regular != nil:
+		return t.Regular
+	}
+	return theme.DefaultTheme().Font(s)
+}
+
+// Icon returns the toolkit's icon.
+func (t *Theme) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
+
+// Size gives the rhythm: text 13, heading 20, caption 11, padding 4 and 6.
+func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
+	scale := float32(1)
+	if t.Percent > 0 {
+		scale = float32(t.Percent) / 100
+	}
+	if s, ok := map[fyne.ThemeSizeName]float32{
+		theme.SizeNameText:           13,
+		theme.SizeNameHeadingText:    20,
+		theme.SizeNameSubHeadingText: 15,
+		theme.SizeNameCaptionText:    11,
+		theme.SizeNameInnerPadding:   7,
+		theme.SizeNameInlineIcon:     18,
+	}[n]; ok {
+		return s * scale
+	}
+	if s, ok := map[fyne.ThemeSizeName]float32{
+		theme.SizeNamePadding:            4,
+		theme.SizeNameInputRadius:        6,
+		theme.SizeNameSelectionRadius:    4,
+		theme.SizeNameSeparatorThickness: 1,
+		theme.SizeNameInputBorder:        1,
+		theme.SizeNameScrollBar:          10,
+		theme.SizeNameScrollBarSmall:     4,
+	}[n]; ok {
+		return s
+	}
+	return theme.DefaultTheme().Size(n)
+}
+
+// Text is the height of a kind of text in force now.
+func Text(n fyne.ThemeSizeName) float32 { return theme.Size(n) }

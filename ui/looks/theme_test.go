@@ -1,0 +1,39 @@
+package looks
+
+import (
+	"image/color"
+	"math"
+	"testing"
+)
+
+// Contrast as WCAG 2.1 defines it: (L1 + 0.05)/(L2 + 0.05), at least 4.5 for text.
+func TestTextStandsOut(t *testing.T) {
+	for name, p := range map[string]Palette{"light": Light, "dark": Dark} {
+		for _, ground := range []color.NRGBA{p.Paper, p.Surface, p.Raised, p.Selected} {
+			for word, ink := range map[string]color.NRGBA{"ink": p.Ink, "muted": p.Muted, "good": p.Good, "careful": p.Careful, "bad": p.Bad, "accent": p.Accent} {
+				if c := contrast(ink, ground); c < 4.5 {
+					t.Errorf("%s: %s on %v has a contrast of %.2f", name, word, ground, c)
+				}
+			}
+		}
+		if c := contrast(p.OnAccent, p.Accent); c < 4.5 {
+			t.Errorf("%s: text on the accent has a contrast of %.2f", name, c)
+		}
+	}
+}
+
+func contrast(a, b color.NRGBA) float64 {
+	x, y := luminance(a), luminance(b)
+	return (math.Max(x, y) + 0.05) / (math.Min(x, y) + 0.05)
+}
+
+func luminance(c color.NRGBA) float64 {
+	f := func(v uint8) float64 {
+		s := float64(v) / 255
+		if s <= 0.03928 {
+			return s / 12.92
+		}
+		return math.Pow((s+0.055)/1.055, 2.4)
+	}
+	return 0.2126*f(c.R) + 0.7152*f(c.G) + 0.0722*f(c.B)
+}

@@ -1,0 +1,44 @@
+package task
+
+import (
+	"context"
+	"errors"
+	"testing"
+)
+
+func TestNewerWorkEndsOlder(t *testing.T) {
+	queue := make(chan func(), 16)
+	r := New(func(f func()) { queue <- f })
+	started := make(chan struct{})
+	ended := make(chan error, 1)
+	r.Start("find", func(ctx context.Context, _ func(func())) error {
+		close(started)
+		<-ctx.Done()
+		ended <- ctx.Err()
+		return ctx.Err()
+	}, func(error) { t.Error("stopped work must not report") })
+	<-started
+	got := ""
+	r.Start("find", func(_ context.Context, show func(func())) error {
+		show(func() { got += "shown " })
+		return errors.New("full")
+	}, func(err error) { got += err.Error() })
+	if err := <-ended; !errors.Is(err, context.Canceled) {
+		t.Errorf("older work ended with %v", err)
+	}
+	(<-queue)()
+	(<-queue)()
+	if got != "shown full" {
+		t.Errorf("got %q", got)
+	}
+	if r.Running("find") {
+		t.Error("work that is done still counts as running")
+	}
+	r.Close()
+}
+
+func TestNothingAfterClose(t *testing.T) {
+	r := Inline()
+	r.Close()
+	r.Start("x", func(context.Context, func(func())) error { t.Error("ran"); return nil }, nil)
+}
