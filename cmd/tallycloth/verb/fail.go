@@ -4,11 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -19,14 +18,18 @@ type answeredNo struct{}
 
 func (*answeredNo) Error() string { return "no cloth is enough" }
 
-// typed is trouble with what was typed rather than with the library.
-type typed struct{ error }
+// typed is trouble with what was typed rather than with the library. The field is the
+// option it stood behind, or "".
+type typed struct {
+	error
+	field string
+}
 
 func (t typed) Unwrap() error { return t.error }
 
 // mistyped returns an error for what was typed.
 func mistyped(what, do string) error {
-	return typed{&stash.Error{Kind: stash.Invalid, What: what, Do: do}}
+	return typed{error: &stash.Error{Kind: stash.Invalid, What: what, Do: do}}
 }
 
 // closed is trouble with opening the library.
@@ -73,38 +76,19 @@ func optionError(cmd *cobra.Command, err error) error {
 	return mistyped(err.Error(), see)
 }
 
-// sentence writes an error in plain sentences, its last one ended.
+// sentence puts an error to a person, in one line.
 func sentence(err error) string {
-	s := strings.TrimSpace(err.Error())
-	var own *stash.Error
-	if errors.As(err, &own) {
-		s = join(capital(own.What), capital(own.Do))
-	}
+	s := say.Error(err)
 	if errors.Is(err, stash.ErrNothing) {
-		s = "There is nothing to take back or to do again"
+		s = "There is nothing to take back or to do again."
+	}
+	var t typed
+	if errors.As(err, &t) && t.field != "" {
+		s = say.Sentence(t.field + " " + s)
 	}
 	var c closed
 	if errors.As(err, &c) && c.folder != "" {
-		s = join(s, "The library is in "+c.folder)
+		s += " The library is in " + c.folder + "."
 	}
-	return join(capital(s), "")
-}
-
-// join puts two sentences behind each other, each with its full stop.
-func join(a, b string) string {
-	for _, s := range []*string{&a, &b} {
-		if *s = strings.TrimSpace(*s); *s != "" && !strings.ContainsAny((*s)[len(*s)-1:], ".!?") {
-			*s += "."
-		}
-	}
-	return strings.TrimSpace(a + " " + b)
-}
-
-// capital makes a clause begin like a sentence.
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
+	return strings.ReplaceAll(s, "\n", " ")
 }

@@ -73,7 +73,7 @@ func (s *session) listFabrics(ctx context.Context, l *library) error {
 	for _, f := range all {
 		out = append(out, fieldsOfFabric(f))
 		rows = append(rows, []string{
-			f.Name, string(f.Construction), l.length(measure.Width, f.FullWidth), measure.FormatWeight(f.Weight, l.settings.Units),
+			f.Name, string(f.Construction), l.voice.Width(f.FullWidth), measure.FormatWeight(f.Weight, l.settings.Units),
 			reading(f.Crosswise.Stretch), reading(f.Lengthwise.Stretch), f.Fibres.String(),
 		})
 	}
@@ -108,7 +108,7 @@ func (s *session) listCloth(ctx context.Context, l *library) error {
 
 // clothSize writes length × width, and that an outline is odd.
 func (l *library) clothSize(c stash.Cloth) string {
-	size := l.length(measure.FabricLength, c.Length) + " × " + l.length(measure.Width, c.Width)
+	size := l.voice.Size(c)
 	if !c.Plain() {
 		size += ", odd"
 	}

@@ -10,6 +10,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
 
 	"github.com/spf13/cobra"
 )
@@ -120,7 +121,7 @@ func orNew(err error) error {
 	if !errors.As(err, &own) {
 		return err
 	}
-	return mistyped(own.What, join(own.Do, "For a new fabric give its --width"))
+	return mistyped(own.What, say.Sentence(own.Do)+" For a new fabric give its --width")
 }
 
 // newFabric reads what was typed about a fabric that the library does not know yet.
@@ -139,7 +140,7 @@ func (w purchaseWords) newFabric(l *library) (stash.Fabric, error) {
 		}
 	}
 	if f.Fibres, err = stash.ParseFibres(w.fibres); err != nil {
-		return f, typed{err}
+		return f, typed{error: err}
 	}
 	for _, g := range []struct {
 		flag, text string
@@ -173,4 +174,4 @@ func construction(text string) (stash.Construction, error) {
 }
 
 // said puts the name of a field before what was wrong with its text.
-func said(field string, err error) error { return typed{fmt.Errorf("%s %w", field, err)} }
+func said(field string, err error) error { return typed{err, field} }

@@ -15,6 +15,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
 
 	"github.com/spf13/cobra"
 )
@@ -45,6 +46,7 @@ func (s *session) libraryFolder() (string, error) {
 type library struct {
 	*planner.Studio
 	settings planner.Settings
+	voice    say.Voice // in the person's units
 }
 
 // reading opens the library that is there without writing to it, so that it works
@@ -90,12 +92,7 @@ func (s *session) with(cmd *cobra.Command, o db.Options, create bool, f func(con
 		return closed{err, folder}
 	}
 	studio := planner.NewStudio(planner.Config{Store: store, Now: s.Now, NewID: s.NewID, Workers: runtime.NumCPU()})
-	return f(ctx, &library{Studio: studio, settings: settings})
-}
-
-// length writes a length in the person's units.
-func (l *library) length(k measure.Kind, v measure.Length) string {
-	return measure.Style{System: l.settings.Units, Kind: k}.Format(v)
+	return f(ctx, &library{Studio: studio, settings: settings, voice: say.Voice{Units: settings.Units}})
 }
 
 // fieldUnit is the unit of a bare number: centimetres, or inches.

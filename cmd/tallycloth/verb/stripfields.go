@@ -5,10 +5,11 @@ import (
 	"io"
 	"maps"
 	"slices"
+	"strings"
 
 	"tallycloth/planner"
 	"tallycloth/planner/binding"
-	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
 )
 
 // stripsFields is what strips come to, in JSON.
@@ -105,7 +106,7 @@ func fieldsOfStrip(s binding.Strip) stripFields {
 
 // tellStrips says in words what strips come to.
 func (l *library) tellStrips(w io.Writer, a planner.BindingAnswer, f stripsFields) {
-	size := func(v measure.Length) string { return l.length(measure.StripLength, v) }
+	size := l.voice.Fine
 	for _, s := range a.Strips {
 		fmt.Fprintf(w, "%s: cut %d, %s wide, %s long (%s)\n", s.Job.Name, max(1, s.Job.Count), size(s.CutWidth), size(s.CutLength), s.Job.Finish.Technique)
 		for _, p := range s.Parts {
@@ -113,13 +114,13 @@ func (l *library) tellStrips(w io.Writer, a planner.BindingAnswer, f stripsField
 		}
 		for _, c := range s.Checks {
 			if !c.OK {
-				fmt.Fprintln(w, "  "+join(capital(c.Text), capital(c.Do)))
+				fmt.Fprintln(w, "  "+strings.TrimSpace(say.Sentence(c.Text)+" "+say.Sentence(c.Do)))
 			}
 		}
 	}
 	for i, c := range f.Cloth {
 		if c.Across > 0 {
-			fmt.Fprintf(w, "From %s: %d strips across, %s of its length\n", c.Code, c.Across, l.length(measure.FabricLength, a.Plan.Taken[i]))
+			fmt.Fprintf(w, "From %s: %d strips across, %s of its length\n", c.Code, c.Across, l.voice.Length(a.Plan.Taken[i]))
 		}
 	}
 	if n := len(f.Joins); n > 0 {
