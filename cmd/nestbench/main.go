@@ -22,6 +22,7 @@ type options struct {
 	data, sets, seeds, json, profile string
 	seconds                          float64
 	workers                          int
+	verbose                          bool
 }
 
 func main() {
@@ -33,6 +34,7 @@ func main() {
 	flag.StringVar(&o.profile, "profile", "", "file to write a processor profile to")
 	flag.Float64Var(&o.seconds, "seconds", 10, "time of each run")
 	flag.IntVar(&o.workers, "workers", 2, "workers of each run")
+	flag.BoolVar(&o.verbose, "v", false, "print every improvement")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
@@ -148,7 +150,10 @@ func solve(ctx context.Context, s set, seed uint64, o options) (run, error) {
 	a, err := nest.Solve(ctx, s.in, nest.Options{
 		Seed: seed, Workers: o.workers, Clock: time.Now,
 		Time: time.Duration(o.seconds * float64(time.Second)),
-		Report: func(nest.Progress) {
+		Report: func(p nest.Progress) {
+			if o.verbose {
+				fmt.Printf("%9.2f s  %12.4f  %d moves\n", time.Since(begun).Seconds(), float64(p.Best.Used[0])/s.scale, p.Steps)
+			}
 			if first == 0 {
 				first = time.Since(begun)
 			}

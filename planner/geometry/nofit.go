@@ -263,3 +263,34 @@ func (r *Region) Sides(visit func(Segment)) {
 		visit(Segment{Vec{s.x, s.y}, Vec{s.x + s.dx, s.y + s.dy}})
 	}
 }
+
+// Push is how to move a place that lies in the region, or nearer to it than it
+// may, to its boundary. Level and upright sides may be touched, as whole µm lie on
+// them exactly; slanted ones are kept clear of by the margin, to leave room for
+// rounding.
+func (r *Region) Push(x, y, margin float64) (dx, dy float64) {
+	if x <= r.MinX-margin || x >= r.MaxX+margin || y <= r.MinY-margin || y >= r.MaxY+margin {
+		return 0, 0
+	}
+	best := math.Inf(1)
+	var near *side
+	for k := range r.segs {
+		if d := r.segs[k].dist2(x, y); d < best {
+			best, near = d, &r.segs[k]
+		}
+	}
+	if near == nil {
+		return 0, 0
+	}
+	nx, ny := near.dy, -near.dx
+	l := math.Hypot(nx, ny)
+	nx, ny = nx/l, ny/l
+	if near.dx == 0 || near.dy == 0 {
+		margin = 0
+	}
+	lack := margin - ((x-near.x)*nx + (y-near.y)*ny)
+	if in := r.Contains(x, y); !in && best >= margin*margin || lack <= 0 {
+		return 0, 0
+	}
+	return nx * lack, ny * lack
+}

@@ -60,4 +60,13 @@ const (
 	// settleReach is how many contacts a copy is moved by at most, settleRounds how
 	// often on average, until a layout is given up.
 	settleReach, settleRounds = 8, 12
+	// relaxRounds bounds the relaxation; a stack of ten settles in some dozens.
+	relaxRounds = 600
+	// relaxedTo is the push, in µm, that no longer matters once rounded.
+	relaxedTo = 0.002
+	// roundingBias moves the fractions that halving leaves off the rounding's edge.
+	roundingBias = 0.0437
+	// roundingRoom, in µm, is kept at slanted contacts: two places rounded to whole
+	// µm move towards each other by √2 at most.
+	roundingRoom = 1.5
 )
