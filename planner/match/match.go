@@ -46,16 +46,34 @@ const (
 	RecoveryAssumed
 	WeightAssumed
 	WashFirst
+	AddAllowance // the pattern's outlines lack their seam allowance and it is not known
+)
+
+// What a Reason is about.
+const (
+	Stretch   = "stretch"   // Asked, Has: 1/100 %
+	Recovery  = "recovery"  // Asked, Has: 1/100 %
+	Weight    = "weight"    // Asked, Has: mg/m²; Asked is the limit that is nearer
+	Knit      = "knit"      // only knits serve
+	Direction = "direction" // the fabric has a direction, so it cannot be cut crosswise
+	Length    = "length"    // Asked, Has: µm of usable length
+	Width     = "width"     // Asked, Has: µm of usable width; Asked is the widest pattern piece as laid
+	Area      = "area"      // Asked, Has: mm²
+	Strips    = "strips"    // Asked: µm of the longest strip; Has: µm across
+	Outline   = "outline"   // no place was found for all on this outline; Asked, Has: mm²
+	Yardage   = "yardage"   // Asked, Has: µm of length by the yardage table
+	Repeat    = "repeat"    // Asked: µm of print repeat, which is not matched from piece to piece
 )
 
 // Reason is one ground of a verdict, with its numbers; package ui/say makes the sentence.
 type Reason struct {
-	What  string // stretch, recovery, weight, knit, direction, length, width, area, strips, outline, yardage
+	What  string // one of the constants above
 	Grain string // crosswise, lengthwise or ""
-	// Asked and Has are percents (1/100 %) or µm or mg/m² after What.
+	// Asked and Has are numbers in the unit that What says.
 	Asked, Has int64
 	Assumed    bool
 	Bad        bool // it speaks against the cloth
+	Missing    bool // it is not known: for "can't tell"
 }
 
 // If is a condition with its number.
@@ -86,12 +104,16 @@ type Layout struct {
 	Pieces []PlacedPiece
 }
 
-// Frame says how the cloth lay for the layout.
+// Frame says how the cloth lay for the layout. The laid frame has x lengthwise
+// from the usable start and y from the first fold, or from the usable low edge
+// when there is none.
 type Frame struct {
-	Length, Width measure.Length   // usable, as laid
-	Origin        shape.Point      // of the laid frame in the cloth's frame
-	Folds         []measure.Length // depth of each fold; none: one layer
-	Crosswise     bool
+	Length, Width measure.Length // usable, as laid
+	Origin        shape.Point    // of the laid frame in the cloth's frame
+	// Folds are the depths of the folds: the first counted from the low usable
+	// edge, a second from the high one; none: one layer.
+	Folds     []measure.Length
+	Crosswise bool
 }
 
 // PlacedPiece is a pattern piece in its place on the open cloth.
@@ -103,6 +125,8 @@ type PlacedPiece struct {
 	Outline shape.Ring
 	Place   shape.Placement
 	Layer   int // 0 upper, 1 under
+	// Part counts the parts of a joined strip from 0; 0 for pattern pieces and whole strips.
+	Part int
 }
 
 // Ask is what cloth is compared with.
@@ -116,8 +140,12 @@ type Ask struct {
 	Clearance measure.Length
 	// Fold: try folded first (true) or only in one layer.
 	Fold bool
-	// OneEnd … see Settings.
+	// Tight are the limits below which a verdict is "tight".
 	Tight TightLimits
+	// EndLoss is what a raw end loses, default 2 cm (common practice).
+	EndLoss measure.Length
+	// Steps bounds the search for a layout where the first one does not fit; zero takes the usual.
+	Steps int64
 }
 
 // StripAsk is a binding strip to be cut on the crosswise grain.

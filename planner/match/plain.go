@@ -1,0 +1,251 @@
+package match
+
+import (
+	"context"
+	"math"
+
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
+)
+
+// laying is one way to lay everything on a plain length, with what it rests on.
+type laying struct {
+	beds  []bed
+	block block
+	ifs   []If
+}
+
+// fit is a laying that was worked out: the length it takes in all.
+type fit struct {
+	bed    bed
+	block  block
+	ifs    []If
+	pieces int64 // length of the pattern pieces
+	total  int64
+	index  int // which stage of shelfLayout
+}
+
+// onLength answers for a plain length. What is reserved is avoided by laying in the
+// longest stretch that is free over the whole width; where that is too short, around
+// it. Nothing that would not lie on the whole length is looked for on part of it, so
+// reserving never makes a verdict better.
+func (q *Question) onLength(ctx context.Context, c stash.ClothState, u usable, turned bool) (quantity, error) {
+	b := bedOf(u, c.Fabric)
+	b.turned = turned
+	whole, err := q.inStretch(ctx, c, u, b, stretchOf{0, u.length})
+	if err != nil || len(c.Reservations) == 0 {
+		return whole, err
+	}
+	part := stretchOf{}
+	if free := u.freeStretches(c.Reservations, int64(q.ask.Clearance)); len(free) > 0 {
+		part = free[0]
+	}
+	lie, err := q.inStretch(ctx, c, u, b, part)
+	if err != nil || lie.grade <= EnoughIf || whole.grade > EnoughIf {
+		return lie, err
+	}
+	around, err := q.around(ctx, c, u, b)
+	if err != nil || around.grade > EnoughIf {
+		return lie, err
+	}
+	around.grade = max(around.grade, whole.grade)
+	return around, nil
+}
+
+// inStretch lays on a range of the length: first as at home, with what the limits of
+// "tight" ask kept free; then using all of the width; then under conditions.
+func (q *Question) inStretch(ctx context.Context, c stash.ClothState, u usable, b bed, s stretchOf) (quantity, error) {
+	have := s.to - s.from
+	blocks := q.blocks(u.width)
+	if len(blocks) == 0 {
+		return q.stripsTooLong(u), nil
+	}
+	home := q.home(b)
+	roomy := withMargin(home, int64(q.ask.Tight.Width))
+	best := fit{total: far}
+	for _, try := range []struct {
+		layings []laying
+		most    int64
+	}{
+		{[]laying{{roomy, blocks[0], nil}}, have - int64(q.ask.Tight.Length)},
+		{[]laying{{home, blocks[0], nil}}, have},
+		{q.conditional(b, home, blocks), have},
+	} {
+		f, err := q.shortest(ctx, try.layings, try.most, u)
+		if err != nil {
+			return quantity{}, err
+		}
+		if f.total <= have {
+			return q.enough(c, u, s, f)
+		}
+		if f.total < best.total {
+			best = f
+		}
+	}
+	return q.tooShort(c, u, have, best), nil
+}
+
+// home are the beds that need no condition: folded where that is asked, one layer else.
+// Cloth cut crosswise is laid in one layer.
+func (q *Question) home(b bed) []bed {
+	if q.ask.Fold && !b.turned && len(q.parts) > 0 {
+		return q.folded(b)
+	}
+	return []bed{b}
+}
+
+func withMargin(beds []bed, margin int64) []bed {
+	out := make([]bed, len(beds))
+	for i, b := range beds {
+		b.margin = margin
+		out[i] = b
+	}
+	return out
+}
+
+// conditional are the ways that ask something of the person: strips joined, one
+// layer, strips among the pattern pieces.
+func (q *Question) conditional(b bed, home []bed, blocks []block) []laying {
+	one := If{Condition: OneLayer}
+	join := If{Condition: StripsJoined}
+	var out []laying
+	for _, bl := range blocks[1:] {
+		out = append(out, laying{home, bl, []If{join}})
+	}
+	if home[0].fold > 0 {
+		for i, bl := range blocks {
+			out = append(out, laying{[]bed{b}, bl, []If{one, join}[:1+min(i, 1)]})
+		}
+	}
+	if len(q.ask.Strips) > 0 && len(q.parts) > 0 {
+		among := b
+		among.strips = 1
+		out = append(out, laying{[]bed{among}, block{}, []If{one}})
+		among.strips = 2
+		out = append(out, laying{[]bed{among}, block{}, []If{one, join}})
+	}
+	return out
+}
+
+// shortest returns the laying that takes least, the first layouts first; the search
+// goes on only where they take more than most and a better one could serve.
+func (q *Question) shortest(ctx context.Context, layings []laying, most int64, u usable) (fit, error) {
+	best := fit{total: far}
+	for index := range 2 {
+		for _, l := range layings {
+			for _, b := range l.beds {
+				if index == 1 && !q.worthIt(ctx, b, l.block, most, u) {
+					continue
+				}
+				n, _, err := q.least(ctx, b, index == 1)
+				if err != nil {
+					return fit{}, err
+				}
+				f := fit{b, l.block, l.ifs, n, q.total(n, l.block), index}
+				if f.total < best.total {
+					best = f
+				}
+			}
+		}
+		if best.total <= most {
+			break
+		}
+	}
+	if best.block.joined && len(best.ifs) == 0 {
+		best.ifs = []If{{Condition: StripsJoined}}
+	}
+	return best, nil
+}
+
+// worthIt says whether a search on a bed could bring it under a length: the area
+// allows it, and the first layout is not far above.
+func (q *Question) worthIt(ctx context.Context, b bed, bl block, most int64, u usable) bool {
+	first, _, err := q.least(ctx, b, false)
+	if err != nil || first == far {
+		return false
+	}
+	return q.total(q.area()/max(u.width, 1), block{}) <= most &&
+		float64(q.total(first, bl)) <= worthSearching*float64(most)
+}
+
+// total is the length that pattern pieces and a block of strips take together.
+func (q *Question) total(pieces int64, b block) int64 {
+	switch {
+	case pieces >= far:
+		return far
+	case b.length == 0 || pieces == 0:
+		return pieces + b.length
+	}
+	return pieces + int64(q.ask.Clearance) + b.length
+}
+
+// enough turns a fit into an answer with its layout.
+func (q *Question) enough(c stash.ClothState, u usable, s stretchOf, f fit) (quantity, error) {
+	lay, err := q.layOnLength(c, u, s, f)
+	if err != nil {
+		return quantity{}, err
+	}
+	lie := quantity{grade: Enough, proof: ByLayout, ifs: f.ifs, layout: lay}
+	lie.spare = measure.Length(s.to - s.from - f.total)
+	lie.side = sideSpare(f.bed, lay)
+	switch {
+	case len(f.ifs) > 0:
+		lie.grade = EnoughIf
+	case f.bed.margin == 0 && q.ask.Tight.Width > 0 || lie.spare < q.ask.Tight.Length:
+		lie.grade = Tight
+	}
+	lie.reasons = []Reason{
+		{What: Length, Grain: lengthwise, Asked: f.total, Has: s.to - s.from},
+		{What: Width, Grain: crosswise, Asked: u.width - int64(lie.side), Has: u.width},
+	}
+	return lie, nil
+}
+
+// tooShort says by how much, in length to buy: what is missing before washing.
+func (q *Question) tooShort(c stash.ClothState, u usable, have int64, best fit) quantity {
+	lie := quantity{grade: NotEnough, proof: BySearch}
+	if best.total >= far {
+		lie.proof = ByBound
+		lie.reasons = []Reason{{What: Width, Grain: crosswise, Asked: q.widest(u, c.Fabric), Has: u.width, Bad: true}}
+		return lie
+	}
+	missing := measure.Length(best.total - have)
+	lie.short = stash.BeforeWashing(missing, u.dcLength)
+	lie.reasons = []Reason{{What: Length, Grain: lengthwise, Asked: best.total, Has: have, Bad: true}}
+	if area := q.area(); float64(area) > float64(have)*float64(u.width) {
+		lie.proof = ByBound
+		lie.reasons = append(lie.reasons, Reason{What: Area, Asked: area / 1e6, Has: int64(float64(have) * float64(u.width) / 1e6), Bad: true})
+	}
+	return lie
+}
+
+// stripsTooLong: a strip is longer than the cloth is wide and may not be joined.
+func (q *Question) stripsTooLong(u usable) quantity {
+	longest := int64(0)
+	for _, s := range q.ask.Strips {
+		if !s.MayJoin {
+			longest = max(longest, int64(s.Length))
+		}
+	}
+	return quantity{grade: NotEnough, proof: ByBound,
+		reasons: []Reason{{What: Strips, Grain: crosswise, Asked: longest, Has: u.width, Bad: true}}}
+}
+
+// widest is the greatest width of a pattern piece as it is laid in one layer, the
+// narrower of its ways.
+func (q *Question) widest(u usable, f stash.Fabric) int64 {
+	var most int64
+	for _, it := range q.items(bedOf(u, f), scale{}) {
+		most = max(most, leastWidth(it))
+	}
+	return most
+}
+
+func leastWidth(it item) int64 {
+	least := int64(math.MaxInt64)
+	for _, a := range it.item.Angles {
+		least = min(least, shape.Placement{Angle: a}.Apply(it.item.Outline).Bounds().Width())
+	}
+	return least
+}

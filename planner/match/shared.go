@@ -1,0 +1,114 @@
+package match
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"sync"
+
+	"tallycloth/planner/nest"
+)
+
+// Effort of a search, in steps of the layout engine.
+const (
+	// usualSteps bounds the search for a shorter layout where the first does not
+	// serve: a garment of ten outlines takes about a tenth of a second with it.
+	usualSteps = 24
+	// leftoverSteps bounds it on the outline of one leftover, where nothing is shared.
+	leftoverSteps = 10
+	// worthSearching: a first layout that needs more than this share over what is
+	// there is not searched further; bounded searches gain less (measured on the
+	// demo patterns: at most 15 %).
+	worthSearching = 1.25
+)
+
+// far is the length of a layout that does not exist.
+const far = math.MaxInt64 / 4
+
+// shelfLayout is the shortest layout found on one bed of open length: at once, and
+// after a bounded search.
+type shelfLayout struct {
+	mu     sync.Mutex
+	tried  int // 0, 1 at once, 2 searched
+	least  [2]int64
+	layout [2]nest.Solution
+}
+
+// least returns the length the pattern pieces take on a bed, at once or after the
+// search, with the layout; far when they do not lie on it. It is the same for every
+// cloth with this bed.
+func (q *Question) least(ctx context.Context, b bed, searched bool) (int64, nest.Solution, error) {
+	q.mu.Lock()
+	s := q.shared[b]
+	if s == nil {
+		s = &shelfLayout{}
+		q.shared[b] = s
+	}
+	q.mu.Unlock()
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	want := 0
+	if searched {
+		want = 1
+	}
+	for s.tried <= want {
+		if err := q.solveShared(ctx, b, s); err != nil {
+			return 0, nest.Solution{}, err
+		}
+	}
+	return s.least[want], s.layout[want], nil
+}
+
+// solveShared does the next stage. A search never ends worse than the first layout.
+func (q *Question) solveShared(ctx context.Context, b bed, s *shelfLayout) error {
+	items := q.items(b, scale{})
+	if len(items) == 0 { // strips alone
+		s.tried++
+		return nil
+	}
+	if len(b.bands()) == 0 || s.tried == 1 && s.least[0] == far {
+		s.least[s.tried] = far
+		s.tried++
+		return nil
+	}
+	in := q.instance(b, items, b.fabric(0), nest.LeastLength)
+	o := nest.Options{Seed: 1, FirstOnly: true}
+	if s.tried == 1 {
+		o = nest.Options{Seed: 1, Steps: q.steps()}
+	}
+	a, err := nest.Solve(ctx, in, o)
+	if err != nil {
+		return fmt.Errorf("laying the pattern pieces out: %w", err)
+	}
+	if a.Reason == nest.Cancelled || ctx.Err() != nil {
+		return context.Cause(ctx)
+	}
+	s.least[s.tried], s.layout[s.tried] = far, a.Solution
+	if len(a.Solution.Left) == 0 {
+		s.least[s.tried] = a.Solution.Used[0]
+	}
+	if s.tried == 1 && s.least[0] <= s.least[1] {
+		s.least[1], s.layout[1] = s.least[0], s.layout[0]
+	}
+	s.tried++
+	return nil
+}
+
+func (q *Question) steps() int64 {
+	if q.ask.Steps > 0 {
+		return q.ask.Steps
+	}
+	return usualSteps
+}
+
+// area is what the pattern pieces and strips of the question cover, in µm².
+func (q *Question) area() int64 {
+	var sum int64
+	for _, p := range q.parts {
+		sum += p.whole.Area() * int64(max(p.piece.Cut, 1))
+	}
+	for _, s := range q.ask.Strips {
+		sum += int64(s.Length) * int64(s.Width) * int64(max(s.Count, 1))
+	}
+	return sum
+}
