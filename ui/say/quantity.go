@@ -1,0 +1,164 @@
+package say
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"tallycloth/planner/garment"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+)
+
+// Voice writes quantities in a person's system of units.
+type Voice struct{ Units measure.System }
+
+func (v Voice) style(k measure.Kind) measure.Style { return measure.Style{System: v.Units, Kind: k} }
+
+// Length writes a length along the cloth; zero is "0".
+func (v Voice) Length(l measure.Length) string { return v.style(measure.FabricLength).Format(l) }
+
+// Free writes what is there to use, rounded down so that it never promises more.
+func (v Voice) Free(l measure.Length) string {
+	s := v.style(measure.FabricLength)
+	return s.Format(s.Down(l))
+}
+
+// Width writes a width across the cloth.
+func (v Voice) Width(l measure.Length) string { return v.style(measure.Width).Format(l) }
+
+// Fine writes a length on a pattern piece or a strip.
+func (v Voice) Fine(l measure.Length) string { return v.style(measure.StripLength).Format(l) }
+
+// Size writes length × width of a cloth.
+func (v Voice) Size(c stash.Cloth) string { return v.Length(c.Length) + " × " + v.Width(c.Width) }
+
+// Area writes an area: m² or yd².
+func (v Voice) Area(a measure.Area) string {
+	if v.Units == measure.Imperial {
+		return fmt.Sprintf("%.2f yd²", a.SquareMetres()/0.83612736)
+	}
+	return fmt.Sprintf("%.2f m²", a.SquareMetres())
+}
+
+// Reading writes a percent that may not have been measured: "40 %" or "about 40 %, assumed".
+func Reading(r stash.Reading, assumed stash.Reading) string {
+	if r.Known {
+		return measure.FormatPercent(r.Value)
+	}
+	if assumed.Known || assumed.Value != 0 {
+		return "about " + measure.FormatPercent(assumed.Value) + ", assumed"
+	}
+	return "not measured"
+}
+
+// Weight writes a weight, or that it is not known.
+func (v Voice) Weight(w measure.Weight) string {
+	if w == 0 {
+		return "not known"
+	}
+	return measure.FormatWeight(w, v.Units)
+}
+
+// Direction says which ways pattern pieces may point.
+func Direction(d stash.Direction) string {
+	switch d {
+	case stash.EitherWay:
+		return "either way"
+	case stash.SameWayForAll:
+		return "same way for everything"
+	}
+	return "same way within a garment"
+}
+
+// Next says what comes next for a garment.
+func Next(s garment.State) string {
+	switch s {
+	case garment.Wanted:
+		return "Find fabric and reserve it"
+	case garment.Reserved:
+		return "Cut it"
+	case garment.Cut:
+		return "Sew it up to the first try-on"
+	case garment.Sewing:
+		return "Try it on"
+	case garment.Fitted:
+		return "Finish the edges and hems"
+	case garment.Finished:
+		return "Done"
+	}
+	return "Given up"
+}
+
+// Day writes a date as people read it: 5 March 2026.
+func Day(d stash.Date) string {
+	t, err := time.Parse("2006-01-02", string(d))
+	if err != nil {
+		return string(d)
+	}
+	return t.Format("2 January 2006")
+}
+
+// Happened writes a movement as a line of history.
+func (v Voice) Happened(m stash.Movement) string {
+	text := string(m.Kind)
+	if m.Length != 0 {
+		sign := ""
+		l := m.Length
+		if l < 0 {
+			sign, l = "− ", -l
+		}
+		text += ", " + sign + v.Length(l)
+	}
+	if m.Note != "" {
+		text += ": " + m.Note
+	}
+	return m.At.Format("2 Jan 2006") + "  " + text
+}
+
+// Error makes a sentence of trouble: what is wrong and what to do about it. Trouble
+// that nobody foresaw is told in full.
+func Error(err error) string {
+	if err == nil {
+		return ""
+	}
+	var known *stash.Error
+	if errors.As(err, &known) {
+		return Sentence(joinSentences(known.What, known.Do))
+	}
+	var text *measure.TextError
+	if errors.As(err, &text) {
+		return Sentence(text.Error())
+	}
+	return Sentence(err.Error())
+}
+
+func joinSentences(a, b string) string {
+	if b == "" {
+		return a
+	}
+	return strings.TrimSuffix(a, ".") + ". " + b
+}
+
+// Sentence starts with a capital letter and ends with a full stop.
+func Sentence(s string) string {
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return ""
+	}
+	r := []rune(s)
+	s = strings.ToUpper(string(r[0])) + string(r[1:])
+	if !strings.ContainsAny(s[len(s)-1:], ".!?") {
+		s += "."
+	}
+	return s
+}
+
+// Count writes "1 length", "3 lengths".
+func Count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

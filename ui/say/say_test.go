@@ -1,0 +1,45 @@
+package say
+
+import (
+	"fmt"
+	"testing"
+
+	"tallycloth/planner/match"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+)
+
+func TestVerdicts(t *testing.T) {
+	v := Voice{measure.Metric}
+	for want, d := range map[string]match.Verdict{
+		"Enough":                      {Grade: match.Enough},
+		"Not enough: 12 cm short":     {Grade: match.NotEnough, Short: 12 * measure.Centimetre},
+		"Enough if it stretches 40 %": {Grade: match.EnoughIf, Ifs: []match.If{{Condition: match.StretchAssumed, Percent: 4000}}},
+		"Enough if it is cut crosswise and the strips are joined": {Grade: match.EnoughIf, Ifs: []match.If{{Condition: match.CutCrosswise}, {Condition: match.StripsJoined}}},
+		"Unsuitable: stretches 20 % crosswise, asked 35 %": {Grade: match.Unsuitable,
+			Reasons: []match.Reason{{What: match.Knit}, {What: match.Stretch, Grain: "crosswise", Asked: 3500, Has: 2000, Bad: true}}},
+	} {
+		if got := v.Verdict(d); got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+}
+
+func TestErrorsSayWhatToDo(t *testing.T) {
+	err := fmt.Errorf("reserving: %w", &stash.Error{Kind: stash.Conflict, What: "part of this cloth was reserved meanwhile", Do: "Look for fabric again."})
+	if got, want := Error(err), "Part of this cloth was reserved meanwhile. Look for fabric again."; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	_, err = measure.ParseLength("abc", measure.Metre)
+	if got := Error(err); got == "" || got[len(got)-1] != '.' {
+		t.Errorf("got %q", got)
+	}
+}
+
+// What is free is never written longer than it is.
+func TestFreeRoundsDown(t *testing.T) {
+	v := Voice{measure.Metric}
+	if got := v.Free(1_004_900); got != v.Length(1_000_000) {
+		t.Errorf("got %s", got)
+	}
+}

@@ -1,0 +1,170 @@
+package say
+
+import (
+	"fmt"
+	"strings"
+
+	"tallycloth/planner/match"
+	"tallycloth/stash/measure"
+)
+
+// Grade is a verdict in a word or two; lists show it with its mark.
+func Grade(g match.Grade) string {
+	return []string{"Enough", "Enough, tight", "Enough if", "Can't tell", "Not enough", "Unsuitable"}[g]
+}
+
+// Mark is a sign that goes with a verdict, so that colour is never the only signal.
+func Mark(g match.Grade) string { return []string{"✓", "≈", "?", "…", "–", "×"}[g] }
+
+// Verdict is the answer in one line: the grade with its first ground.
+func (v Voice) Verdict(d match.Verdict) string {
+	switch d.Grade {
+	case match.EnoughIf:
+		return "Enough if " + v.Ifs(d.Ifs)
+	case match.NotEnough:
+		if d.Short > 0 {
+			return "Not enough: " + v.Length(v.style(measure.FabricLength).Up(d.Short)) + " short"
+		}
+		return "Not enough: " + v.first(d)
+	case match.Unsuitable, match.CannotTell:
+		return Grade(d.Grade) + ": " + v.first(d)
+	}
+	return Grade(d.Grade)
+}
+
+// first is the ground that decides: the first one against, else the first.
+func (v Voice) first(d match.Verdict) string {
+	for _, r := range d.Reasons {
+		if r.Bad || r.Missing {
+			return v.Reason(r)
+		}
+	}
+	if len(d.Reasons) > 0 {
+		return v.Reason(d.Reasons[0])
+	}
+	return "no ground known"
+}
+
+// Ifs joins conditions: "it is cut in one layer and washed first".
+func (v Voice) Ifs(ifs []match.If) string {
+	var out []string
+	for _, i := range ifs {
+		out = append(out, v.If(i))
+	}
+	switch len(out) {
+	case 0:
+		return "…"
+	case 1:
+		return out[0]
+	}
+	return strings.Join(out[:len(out)-1], ", ") + " and " + out[len(out)-1]
+}
+
+// If is one condition.
+func (v Voice) If(i match.If) string {
+	switch i.Condition {
+	case match.CutCrosswise:
+		return "it is cut crosswise"
+	case match.OneLayer:
+		return "it is cut in one layer"
+	case match.StripsJoined:
+		return "the strips are joined"
+	case match.StretchAssumed:
+		return "it stretches " + measure.FormatPercent(i.Percent)
+	case match.RecoveryAssumed:
+		return "it recovers " + measure.FormatPercent(i.Percent)
+	case match.WeightAssumed:
+		return "its weight suits"
+	case match.WashFirst:
+		return "it is washed first"
+	case match.AddAllowance:
+		return "seam allowance is added"
+	}
+	return "the print need not match"
+}
+
+// Reason is one ground of a verdict.
+func (v Voice) Reason(r match.Reason) string {
+	if r.Missing {
+		return missing(r)
+	}
+	asked, has := r.Asked, r.Has
+	assumed := ""
+	if r.Assumed {
+		assumed = " (assumed, measure it)"
+	}
+	switch r.What {
+	case match.Stretch, match.Recovery:
+		return fmt.Sprintf("%s %s %s%s, asked %s", verbOf(r.What), measure.FormatPercent(measure.Percent(has)),
+			r.Grain, assumed, measure.FormatPercent(measure.Percent(asked)))
+	case match.Weight:
+		return "weighs " + measure.FormatWeight(measure.Weight(has), v.Units) + ", limit " + measure.FormatWeight(measure.Weight(asked), v.Units)
+	case match.Knit:
+		if r.Bad {
+			return "woven, the pattern asks for a knit"
+		}
+		return "a knit, as asked"
+	case match.Direction:
+		return "it has a direction, so it cannot be cut crosswise"
+	case match.Length:
+		return fmt.Sprintf("needs %s of length, has %s", v.Length(measure.Length(asked)), v.Length(measure.Length(has)))
+	case match.Width:
+		return fmt.Sprintf("needs %s of width, has %s", v.Width(measure.Length(asked)), v.Width(measure.Length(has)))
+	case match.Area, match.Outline:
+		return fmt.Sprintf("needs %s of cloth, has %s", v.Area(measure.Area(asked*1_000_000)), v.Area(measure.Area(has*1_000_000)))
+	case match.Strips:
+		return fmt.Sprintf("the longest strip is %s, the cloth is %s across", v.Fine(measure.Length(asked)), v.Fine(measure.Length(has)))
+	case match.Yardage:
+		return fmt.Sprintf("the yardage table asks %s, it has %s", v.Length(measure.Length(asked)), v.Length(measure.Length(has)))
+	case match.Repeat:
+		return "the print repeats every " + v.Fine(measure.Length(asked))
+	}
+	return r.What
+}
+
+func verbOf(what string) string {
+	if what == match.Recovery {
+		return "recovers"
+	}
+	return "stretches"
+}
+
+func missing(r match.Reason) string {
+	switch r.What {
+	case match.Outline:
+		return "the pattern has neither outlines nor a yardage table for this size"
+	case match.Yardage:
+		return "no row of the yardage table serves this size"
+	case match.Width:
+		return "the width of the cloth is not known"
+	}
+	return "the " + r.What + " of the fabric is not known"
+}
+
+// Proof says what a verdict rests on.
+func Proof(p match.Proof) string {
+	switch p {
+	case match.ByLayout:
+		return "Proved by a checked layout."
+	case match.ByYardage:
+		return "An estimate by the yardage table."
+	case match.ByBound:
+		return "No layout can exist."
+	case match.ByProperties:
+		return "By what the fabric is."
+	case match.BySearch:
+		return "Looked for and not found in the time given."
+	}
+	return ""
+}
+
+// Spare says what stays free beyond a layout.
+func (v Voice) Spare(d match.Verdict) string {
+	if d.Grade > match.EnoughIf || d.SpareLength <= 0 && d.SpareWidth <= 0 {
+		return ""
+	}
+	if d.SpareLength <= 0 {
+		return v.Width(d.SpareWidth) + " of width to spare"
+	}
+	return v.Free(d.SpareLength) + " to spare"
+}

@@ -1,0 +1,83 @@
+package widgets
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Choice is a labelled choice of one of several words. With the focus on it,
+// letters jump to the next word that begins with them and arrows move on.
+type Choice struct {
+	widget.Select
+	Escape func()
+	box    *fyne.Container
+}
+
+// NewChoice returns a choice with the first word chosen, if there is one.
+func NewChoice(name string, words []string, changed func(string)) *Choice {
+	c := &Choice{}
+	c.Options = words
+	c.PlaceHolder = "choose"
+	c.ExtendBaseWidget(c)
+	if len(words) > 0 {
+		c.SetSelectedIndex(0)
+	}
+	c.OnChanged = changed
+	c.box = container.New(&fieldLayout{}, Caption(name), c, Caption(" "))
+	return c
+}
+
+// Object is what is put on a screen.
+func (c *Choice) Object() fyne.CanvasObject { return c.box }
+
+// Words changes what can be chosen; the choice stays if it is still there.
+func (c *Choice) Words(words []string) {
+	keep := c.Selected
+	changed := c.OnChanged
+	c.OnChanged = nil
+	c.SetOptions(words)
+	c.ClearSelected()
+	for i, w := range words {
+		if w == keep || i == 0 {
+			c.SetSelectedIndex(i)
+		}
+	}
+	if keep != "" {
+		for i, w := range words {
+			if w == keep {
+				c.SetSelectedIndex(i)
+			}
+		}
+	}
+	c.OnChanged = changed
+}
+
+// TypedRune jumps to the next word that begins with the letter.
+func (c *Choice) TypedRune(r rune) {
+	at := c.SelectedIndex()
+	for k := 1; k <= len(c.Options); k++ {
+		i := (at + k) % len(c.Options)
+		if w := []rune(c.Options[i]); len(w) > 0 && lower(w[0]) == lower(r) {
+			c.SetSelectedIndex(i)
+			return
+		}
+	}
+	c.Select.TypedRune(r)
+}
+
+func lower(r rune) rune {
+	if r >= 'A' && r <= 'Z' {
+		return r + 'a' - 'A'
+	}
+	return r
+}
+
+// TypedKey passes Escape on.
+func (c *Choice) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape && c.Escape != nil {
+		c.Escape()
+		return
+	}
+	c.Select.TypedKey(k)
+}

@@ -1,0 +1,255 @@
+package widgets
+
+import (
+	"image"
+	"image/color"
+	"image/draw"
+	"math"
+
+	"golang.org/x/image/vector"
+
+	"tallycloth/stash/shape"
+	"tallycloth/ui/looks"
+)
+
+// ClothPicture is a cloth and what lies on it, in the cloth's frame (µm).
+type ClothPicture struct {
+	Cloth         shape.Polygon // with flaws as holes
+	Colour        string
+	SelvedgeLow   bool
+	SelvedgeHigh  bool
+	Folds         []int64 // y of fold lines
+	Grid          int64   // distance of grid lines, µm; 0 for none
+	Pieces        []PicturePiece
+	Reserved      []PicturePiece
+	FreeFrom      int64  // x from which the cloth is free, 0 for none
+	FreeLabel     string // what is free beyond it, measured
+	Heading       string
+	EndLow, EndHi string // labels at the ends
+}
+
+// PicturePiece is one outline on the cloth.
+type PicturePiece struct {
+	Name    string
+	Note    string // size, count
+	Outline shape.Ring
+	// Top is the direction of the top end of its grain arrow; zero for none.
+	Top   shape.Point
+	Tint  int  // pieces of one garment share a tint
+	Under bool // lies in the under layer: the other half of a pair
+}
+
+// view maps the cloth's frame to pixels.
+type view struct {
+	scale  float64 // pixels for 1 mm
+	ox, oy float64 // pixel of the origin
+}
+
+func (v view) at(p shape.Point) (float32, float32) {
+	return float32(v.ox + float64(p.X)/1000*v.scale), float32(v.oy + float64(p.Y)/1000*v.scale)
+}
+
+func (v view) back(x, y float64) shape.Point {
+	return shape.Point{X: int64((x - v.ox) / v.scale * 1000), Y: int64((y - v.oy) / v.scale * 1000)}
+}
+
+// brush fills and strokes polygons on a picture.
+type brush struct {
+	img *image.RGBA
+	v   view
+	z   vector.Rasterizer
+}
+
+func (b *brush) fill(c color.Color, rings ...shape.Ring) {
+	box := b.pixels(rings, 1)
+	if box.Empty() {
+		return
+	}
+	b.z.Reset(box.Dx(), box.Dy())
+	for _, r := range rings {
+		for i, p := range r {
+			x, y := b.v.at(p)
+			x, y = x-float32(box.Min.X), y-float32(box.Min.Y)
+			if i == 0 {
+				b.z.MoveTo(x, y)
+			} else {
+				b.z.LineTo(x, y)
+			}
+		}
+		b.z.ClosePath()
+	}
+	b.z.Draw(b.img, box, image.NewUniform(c), image.Point{})
+}
+
+// pixels is the part of the picture that rings may touch, grown by edge pixels.
+func (b *brush) pixels(rings []shape.Ring, edge int) image.Rectangle {
+	var out image.Rectangle
+	for i, r := range rings {
+		box := r.Bounds()
+		x0, y0 := b.v.at(box.Min)
+		x1, y1 := b.v.at(box.Max)
+		one := image.Rect(int(x0)-edge, int(y0)-edge, int(math.Ceil(float64(x1)))+edge, int(math.Ceil(float64(y1)))+edge)
+		if i == 0 {
+			out = one
+		} else {
+			out = out.Union(one)
+		}
+	}
+	return out.Intersect(b.img.Bounds())
+}
+
+// stroke draws a closed outline; dash > 0 breaks it in dashes of that many pixels.
+func (b *brush) stroke(c color.Color, width float32, dash float64, r shape.Ring) {
+	for i, p := range r {
+		b.line(c, width, dash, p, r[(i+1)%len(r)])
+	}
+}
+
+// line draws one line.
+func (b *brush) line(c color.Color, width float32, dash float64, p, q shape.Point) {
+	x0, y0 := b.v.at(p)
+	x1, y1 := b.v.at(q)
+	if dash <= 0 {
+		b.quad(c, width, x0, y0, x1, y1)
+		return
+	}
+	l := math.Hypot(float64(x1-x0), float64(y1-y0))
+	for s := 0.0; s < l; s += 2 * dash {
+		t, u := float32(s/l), float32(math.Min(s+dash, l)/l)
+		b.quad(c, width, x0+(x1-x0)*t, y0+(y1-y0)*t, x0+(x1-x0)*u, y0+(y1-y0)*u)
+	}
+}
+
+func (b *brush) quad(c color.Color, width, x0, y0, x1, y1 float32) {
+	dx, dy := x1-x0, y1-y0
+	l := float32(math.Hypot(float64(dx), float64(dy)))
+	if l == 0 {
+		return
+	}
+	nx, ny := -dy/l*width/2, dx/l*width/2
+	ex, ey := dx/l*width/4, dy/l*width/4
+	box := image.Rect(int(min(x0, x1)-width-1), int(min(y0, y1)-width-1), int(max(x0, x1)+width+2), int(max(y0, y1)+width+2)).Intersect(b.img.Bounds())
+	if box.Empty() {
+		return
+	}
+	ax, ay := float32(box.Min.X), float32(box.Min.Y)
+	b.z.Reset(box.Dx(), box.Dy())
+	b.z.MoveTo(x0+nx-ex-ax, y0+ny-ey-ay)
+	b.z.LineTo(x1+nx+ex-ax, y1+ny+ey-ay)
+	b.z.LineTo(x1-nx+ex-ax, y1-ny+ey-ay)
+	b.z.LineTo(x0-nx-ex-ax, y0-ny-ey-ay)
+	b.z.ClosePath()
+	b.z.Draw(b.img, box, image.NewUniform(c), image.Point{})
+}
+
+// paint draws the whole picture.
+func (p *ClothPicture) paint(img *image.RGBA, v view, hovered int) {
+	pal := looks.Now()
+	draw.Draw(img, img.Bounds(), image.NewUniform(pal.Surface), image.Point{}, draw.Src)
+	if len(p.Cloth.Outer) < 3 {
+		return
+	}
+	b := &brush{img: img, v: v}
+	px := float32(1)
+	b.fill(clothColour(p.Colour), p.Cloth.Rings()...)
+	p.paintGrid(b, pal)
+	p.paintEdges(b, pal)
+	for _, r := range p.Reserved {
+		b.fill(faded(pal.Muted, 70), r.Outline)
+		b.stroke(pal.Ink, 1.2*px, 4, r.Outline)
+	}
+	for i, q := range p.Pieces {
+		b.fill(tint(q.Tint, i == hovered, q.Under), q.Outline)
+		b.stroke(ink, 1.3*px, 0, q.Outline)
+		p.paintArrow(b, q)
+	}
+}
+
+// ink is drawn on cloth, which has its own colour in the light and in the dark.
+var ink = color.NRGBA{0x22, 0x1E, 0x1A, 0xFF}
+
+// clothColour is the fabric's colour, softened so that lines show on it.
+func clothColour(s string) color.Color {
+	c := ParseColour(s)
+	mix := func(v uint8) uint8 { return uint8((int(v)*6 + 4*0xE8) / 10) }
+	return color.RGBA{mix(c.R), mix(c.G), mix(c.B), 0xFF}
+}
+
+func faded(c color.NRGBA, a uint8) color.NRGBA {
+	c.A = a
+	return c
+}
+
+// tint is the paper a pattern piece is drawn on: one for each garment.
+func tint(i int, hovered, under bool) color.NRGBA {
+	c := []color.NRGBA{{0xFB, 0xF7, 0xEC, 225}, {0xE4, 0xF1, 0xEC, 225}, {0xF6, 0xE7, 0xDF, 225}, {0xE6, 0xE9, 0xF5, 225}, {0xF3, 0xEE, 0xD3, 225}}[i%5]
+	if under {
+		c.A = 175
+	}
+	if hovered {
+		c = color.NRGBA{0xFF, 0xE9, 0xA8, 240}
+	}
+	return c
+}
+
+func (p *ClothPicture) paintGrid(b *brush, pal looks.Palette) {
+	if p.Grid <= 0 {
+		return
+	}
+	box := p.Cloth.Bounds()
+	c := faded(color.NRGBA(ink), 34)
+	for x := box.Min.X - box.Min.X%p.Grid; x <= box.Max.X; x += p.Grid {
+		b.line(c, 1, 0, shape.Point{X: x, Y: box.Min.Y}, shape.Point{X: x, Y: box.Max.Y})
+	}
+	for y := box.Min.Y - box.Min.Y%p.Grid; y <= box.Max.Y; y += p.Grid {
+		b.line(c, 1, 0, shape.Point{X: box.Min.X, Y: y}, shape.Point{X: box.Max.X, Y: y})
+	}
+}
+
+func (p *ClothPicture) paintEdges(b *brush, pal looks.Palette) {
+	for _, r := range p.Cloth.Rings() {
+		b.stroke(pal.Ink, 1.4, 0, r)
+	}
+	for _, h := range p.Cloth.Holes {
+		b.fill(pal.Surface, h)
+		b.stroke(pal.Bad, 1.6, 3, h)
+	}
+	box := p.Cloth.Bounds()
+	selvedge := func(y int64) {
+		b.line(pal.Ink, 3.2, 0, shape.Point{X: box.Min.X, Y: y}, shape.Point{X: box.Max.X, Y: y})
+	}
+	if p.SelvedgeLow {
+		selvedge(box.Min.Y)
+	}
+	if p.SelvedgeHigh {
+		selvedge(box.Max.Y)
+	}
+	for _, y := range p.Folds {
+		b.line(pal.Accent, 1.8, 9, shape.Point{X: box.Min.X, Y: y}, shape.Point{X: box.Max.X, Y: y})
+	}
+	if p.FreeFrom > 0 {
+		b.line(pal.Accent, 1.4, 5, shape.Point{X: p.FreeFrom, Y: box.Min.Y}, shape.Point{X: p.FreeFrom, Y: box.Max.Y})
+	}
+}
+
+// paintArrow draws the grain arrow through the middle of the piece, with its head at
+// the top end.
+func (p *ClothPicture) paintArrow(b *brush, q PicturePiece) {
+	if q.Top == (shape.Point{}) {
+		return
+	}
+	box := q.Outline.Bounds()
+	l := math.Hypot(float64(q.Top.X), float64(q.Top.Y))
+	ux, uy := float64(q.Top.X)/l, float64(q.Top.Y)/l
+	reach := 0.3 * (math.Abs(ux)*float64(box.Length()) + math.Abs(uy)*float64(box.Width()))
+	// Beside the middle, so that the name has the middle to itself.
+	mx := float64(box.Min.X+box.Max.X)/2 + uy*0.22*float64(min(box.Length(), box.Width()))
+	my := float64(box.Min.Y+box.Max.Y)/2 + ux*0.22*float64(min(box.Length(), box.Width()))
+	at := func(along, across float64) shape.Point {
+		return shape.Point{X: int64(mx + ux*along - uy*across), Y: int64(my + uy*along + ux*across)}
+	}
+	head := min(reach*0.25, 22_000)
+	b.line(ink, 1.2, 0, at(-reach, 0), at(reach, 0))
+	b.line(ink, 1.2, 0, at(reach, 0), at(reach-head, head*0.55))
+	b.line(ink, 1.2, 0, at(reach, 0), at(reach-head, -head*0.55))
+}

@@ -1,0 +1,191 @@
+package widgets
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Entry is a line of text that passes Escape and Enter on to the form it is in.
+type Entry struct {
+	widget.Entry
+	Escape func()
+	Lost   func() // the focus left
+}
+
+// NewEntry returns an empty line with a hint of what belongs there.
+func NewEntry(hint string) *Entry {
+	e := &Entry{}
+	e.PlaceHolder = hint
+	e.Wrapping = fyne.TextWrapOff
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// TypedKey passes Escape on.
+func (e *Entry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape && e.Escape != nil {
+		e.Escape()
+		return
+	}
+	e.Entry.TypedKey(k)
+}
+
+// FocusLost tells that the focus left.
+func (e *Entry) FocusLost() {
+	e.Entry.FocusLost()
+	if e.Lost != nil {
+		e.Lost()
+	}
+}
+
+// Field is a labelled line that reads what is typed and shows the reading back
+// beneath; a wrong value says what is wrong there and keeps the text.
+type Field struct {
+	Name  string
+	Entry *Entry
+	// Read reads the text: the reading to show back, or an error. Nil takes anything.
+	Read func(text string) (reading string, err error)
+	// Needed refuses an empty line with this sentence; "" allows it.
+	Needed  string
+	Changed func()
+	note    *canvas.Text
+	box     *fyne.Container
+	touched bool
+	bad     bool
+}
+
+// NewField returns a field with a label and a hint.
+func NewField(name, hint string, read func(string) (string, error)) *Field {
+	f := &Field{Name: name, Entry: NewEntry(hint), Read: read, note: canvas.NewText(" ", Quiet.colour())}
+	f.note.TextSize = theme.CaptionTextSize()
+	f.Entry.OnChanged = func(string) {
+		f.touched = true
+		f.look(false)
+		if f.Changed != nil {
+			f.Changed()
+		}
+	}
+	f.Entry.Lost = func() { f.look(f.touched) }
+	f.box = container.New(&fieldLayout{}, Caption(name), f.Entry, f.note)
+	return f
+}
+
+// Object is what is put on a screen.
+func (f *Field) Object() fyne.CanvasObject { return f.box }
+
+// Text is what stands in the line.
+func (f *Field) Text() string { return f.Entry.Text }
+
+// Set fills the line in without calling Changed.
+func (f *Field) Set(text string) {
+	changed := f.Changed
+	f.Changed = nil
+	f.Entry.SetText(text)
+	f.Changed = changed
+	f.touched = false
+	f.look(false)
+}
+
+// Valid reads the line for good and shows what is wrong.
+func (f *Field) Valid() bool {
+	f.look(true)
+	return !f.bad
+}
+
+// look reads the line; an empty needed line is only wrong when leaving is asked.
+func (f *Field) look(final bool) {
+	text := f.Entry.Text
+	f.bad = false
+	switch {
+	case text == "" && f.Needed != "":
+		if f.bad = final; final {
+			f.say(f.Needed, Bad)
+			return
+		}
+		f.bad = true
+		f.say(" ", Quiet)
+	case text == "" || f.Read == nil:
+		f.say(" ", Quiet)
+	default:
+		reading, err := f.Read(text)
+		if f.bad = err != nil; f.bad {
+			f.say(err.Error(), Bad)
+			return
+		}
+		f.say(reading, Quiet)
+	}
+}
+
+func (f *Field) say(s string, tone Tone) {
+	if s == "" {
+		s = " "
+	}
+	s = Shorten(s, max(f.Entry.Size().Width-4, 0), theme.CaptionTextSize(), fyne.TextStyle{})
+	c := tone.colour()
+	if f.note.Text == s && f.note.Color == c {
+		return
+	}
+	f.note.Text, f.note.Color = s, c
+	f.note.Refresh()
+}
+
+// Note is what stands beneath the line now.
+func (f *Field) Note() string { return f.note.Text }
+
+// fieldLayout puts label, line and note beneath each other, the note flush with the
+// text of the line, and wide notes do not widen the form.
+type fieldLayout struct{}
+
+func (*fieldLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	y := float32(0)
+	for i, c := range o {
+		h := c.MinSize().Height
+		x := float32(0)
+		if i == 2 {
+			x = 4
+		}
+		c.Move(fyne.NewPos(x, y))
+		c.Resize(fyne.NewSize(s.Width-x, h))
+		y += h + 2
+	}
+}
+
+func (*fieldLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	s := fyne.NewSize(120, 0)
+	for _, c := range o {
+		s.Height += c.MinSize().Height + 2
+	}
+	return s
+}
+
+// Caption is a small quiet text.
+func Caption(s string) *canvas.Text { return Styled(s, theme.SizeNameCaptionText, Quiet, false) }
+
+// Heading is the title of a detail.
+func Heading(s string) *canvas.Text { return Styled(s, theme.SizeNameHeadingText, Plain, true) }
+
+// SubHeading is the title of a part of a detail.
+func SubHeading(s string) *canvas.Text {
+	return Styled(s, theme.SizeNameSubHeadingText, Plain, true)
+}
+
+// Line is a text of ordinary size in a tone.
+func Line(s string, tone Tone) *canvas.Text { return Styled(s, theme.SizeNameText, tone, false) }
+
+// Styled is one line of text.
+func Styled(s string, size fyne.ThemeSizeName, tone Tone, bold bool) *canvas.Text {
+	t := canvas.NewText(s, tone.colour())
+	t.TextSize = theme.Size(size)
+	t.TextStyle.Bold = bold
+	return t
+}
+
+// Paragraph is a text that wraps.
+func Paragraph(s string) *widget.Label {
+	l := widget.NewLabel(s)
+	l.Wrapping = fyne.TextWrapWord
+	return l
+}

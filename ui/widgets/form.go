@@ -1,0 +1,131 @@
+package widgets
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Form is a form over the window: Enter sends it, Escape closes it, and what was
+// typed stays when something is wrong.
+type Form struct {
+	Title  string
+	Intro  string // a sentence under the title, or ""
+	Send   string // what the button says
+	Rows   [][]fyne.CanvasObject
+	Fields []*Field
+	// Done is called with every field valid; its error is shown and the form stays.
+	Done func() error
+	// Say turns an error into a sentence.
+	Say   func(error) string
+	Width float32
+
+	popup   *widget.PopUp
+	trouble *widget.Label
+	send    *widget.Button
+	cancel  *widget.Button
+}
+
+// Show opens the form over a canvas, with the focus in its first field.
+func (f *Form) Show(c fyne.Canvas) {
+	f.trouble = widget.NewLabel("")
+	f.trouble.Wrapping = fyne.TextWrapWord
+	f.trouble.Importance = widget.DangerImportance
+	f.trouble.Hide()
+	f.send = widget.NewButton(f.Send, f.try)
+	f.send.Importance = widget.HighImportance
+	f.cancel = widget.NewButton("Close", f.Close)
+	body := container.NewVBox(Heading(f.Title))
+	if f.Intro != "" {
+		body.Add(Paragraph(f.Intro))
+	}
+	for _, row := range f.Rows {
+		body.Add(container.NewGridWithColumns(len(row), row...))
+	}
+	body.Add(f.trouble)
+	body.Add(container.NewHBox(layout.NewSpacer(), f.cancel, f.send))
+	width := f.Width
+	if width == 0 {
+		width = 560
+	}
+	f.popup = widget.NewModalPopUp(container.NewPadded(body), c)
+	f.popup.Resize(fyne.NewSize(min(width*scaled(1), c.Size().Width-40), body.MinSize().Height+24))
+	f.wire(c)
+	f.popup.Show()
+	if len(f.Fields) > 0 {
+		c.Focus(f.Fields[0].Entry)
+	}
+}
+
+// wire lets Enter send and Escape close from every field.
+func (f *Form) wire(c fyne.Canvas) {
+	for _, field := range f.Fields {
+		field.Entry.OnSubmitted = func(string) { f.try() }
+		field.Entry.Escape = f.Close
+	}
+	for _, row := range f.Rows {
+		for _, o := range row {
+			f.wireObject(o)
+		}
+	}
+}
+
+func (f *Form) wireObject(o fyne.CanvasObject) {
+	if b, ok := o.(*fyne.Container); ok {
+		for _, in := range b.Objects {
+			f.wireObject(in)
+		}
+	}
+	if s, ok := o.(*Choice); ok {
+		s.Escape = f.Close
+	}
+}
+
+func (f *Form) try() {
+	ok := true
+	for _, field := range f.Fields {
+		if !field.Valid() {
+			if ok {
+				if c := fyne.CurrentApp().Driver().CanvasForObject(field.Entry); c != nil {
+					c.Focus(field.Entry)
+				}
+			}
+			ok = false
+		}
+	}
+	if !ok {
+		return
+	}
+	if err := f.Done(); err != nil {
+		f.trouble.SetText(f.Say(err))
+		f.trouble.Show()
+		return
+	}
+	f.Close()
+}
+
+// Submit sends the form as its button does.
+func (f *Form) Submit() { f.try() }
+
+// Close takes the form away.
+func (f *Form) Close() {
+	if f.popup != nil {
+		f.popup.Hide()
+	}
+}
+
+// Open says whether the form is on screen.
+func (f *Form) Open() bool { return f.popup != nil && f.popup.Visible() }
+
+// Trouble is the sentence shown about what went wrong, or "".
+func (f *Form) Trouble() string {
+	if f.trouble == nil || !f.trouble.Visible() {
+		return ""
+	}
+	return f.trouble.Text
+}
+
+// SendButton and CloseButton are the form's buttons.
+func (f *Form) SendButton() *widget.Button  { return f.send }
+func (f *Form) CloseButton() *widget.Button { return f.cancel }

@@ -1,0 +1,324 @@
+package widgets
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Row is one line of a list.
+type Row struct {
+	Key        any // what it stands for
+	Swatch     *Swatch
+	Swatches   []Swatch // small ones beside each other, when Swatch is nil
+	Title, Sub string
+	Cells      []Cell // one for each column after the title
+	Stitches   int    // how many of Stitches.Of are sewn; drawn when StitchesOf > 0
+	StitchesOf int
+}
+
+// Cell is the text of one column.
+type Cell struct {
+	Text   string
+	Tone   Tone
+	Italic bool // assumed values
+}
+
+// Column is a column after the title. Width is at a text size of 100 %.
+type Column struct {
+	Title string
+	Width float32
+	Right bool // numbers
+}
+
+// RowList is a list of records with a header, worked by mouse and by arrows, PgUp,
+// PgDn, Home, End and Enter. It does not query: it is given all rows and shows
+// those in sight.
+type RowList struct {
+	widget.List
+	columns []Column
+	rows    []Row
+	chosen  int
+	Chosen  func(Row)          // a row was chosen
+	Act     func(Row)          // Enter or a second tap on the chosen row
+	Key     func(fyne.KeyName) // keys it has no use for: Escape, function keys
+}
+
+// NewRowList returns an empty list.
+func NewRowList(columns []Column) *RowList {
+	l := &RowList{columns: columns, chosen: -1}
+	l.List.Length = func() int { return len(l.rows) }
+	l.List.CreateItem = func() fyne.CanvasObject { return newRowView(l) }
+	l.List.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*rowView).show(l.rows[i]) }
+	l.List.OnSelected = func(i widget.ListItemID) { l.pick(i) }
+	l.List.HideSeparators = true
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// Set gives the list its rows. What was chosen stays chosen if it is still there.
+func (l *RowList) Set(rows []Row) {
+	var key any
+	if l.chosen >= 0 && l.chosen < len(l.rows) {
+		key = l.rows[l.chosen].Key
+	}
+	l.rows, l.chosen = rows, -1
+	l.Refresh()
+	for i, r := range rows {
+		if key != nil && r.Key == key {
+			chosen := l.Chosen
+			l.Chosen = nil
+			l.Select(i)
+			l.Chosen = chosen
+			l.chosen = i
+			return
+		}
+	}
+	l.UnselectAll()
+}
+
+// Rows returns what the list shows.
+func (l *RowList) Rows() []Row { return l.rows }
+
+// ChosenRow returns the row that is chosen.
+func (l *RowList) ChosenRow() (Row, bool) {
+	if l.chosen < 0 || l.chosen >= len(l.rows) {
+		return Row{}, false
+	}
+	return l.rows[l.chosen], true
+}
+
+// Choose chooses the row of that key, if it is there, and brings it into sight.
+func (l *RowList) Choose(key any) bool {
+	for i, r := range l.rows {
+		if r.Key == key {
+			l.goTo(i)
+			return true
+		}
+	}
+	return false
+}
+
+func (l *RowList) pick(i int) {
+	if i < 0 || i >= len(l.rows) {
+		return
+	}
+	again := i == l.chosen
+	l.chosen = i
+	if !again && l.Chosen != nil {
+		l.Chosen(l.rows[i])
+	}
+}
+
+// goTo moves the choice to row i and scrolls there.
+func (l *RowList) goTo(i int) {
+	if len(l.rows) == 0 {
+		return
+	}
+	i = min(max(i, 0), len(l.rows)-1)
+	l.ScrollTo(i)
+	l.Select(i)
+}
+
+// TypedKey moves the choice.
+func (l *RowList) TypedKey(e *fyne.KeyEvent) {
+	page := max(int(l.Size().Height/rowHeight())-1, 1)
+	switch e.Name {
+	case fyne.KeyDown:
+		l.goTo(l.chosen + 1)
+	case fyne.KeyUp:
+		l.goTo(max(l.chosen-1, 0))
+	case fyne.KeyPageDown:
+		l.goTo(l.chosen + page)
+	case fyne.KeyPageUp:
+		l.goTo(l.chosen - page)
+	case fyne.KeyHome:
+		l.goTo(0)
+	case fyne.KeyEnd:
+		l.goTo(len(l.rows) - 1)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if r, ok := l.ChosenRow(); ok && l.Act != nil {
+			l.Act(r)
+		}
+	default:
+		if l.Key != nil {
+			l.Key(e.Name)
+		}
+	}
+}
+
+// FocusGained chooses the first row when none is, so that the focus is seen.
+func (l *RowList) FocusGained() {
+	l.List.FocusGained()
+	if l.chosen < 0 && len(l.rows) > 0 {
+		l.goTo(0)
+	}
+}
+
+// Header returns a line of column titles that keeps to the list's columns.
+func (l *RowList) Header(title string) fyne.CanvasObject {
+	h := &header{list: l, title: title}
+	h.ExtendBaseWidget(h)
+	return h
+}
+
+func rowHeight() float32 { return theme.TextSize()*2 + theme.CaptionTextSize() + 9 }
+
+// scaled is a width at the text size in force.
+func scaled(w float32) float32 { return w * theme.TextSize() / 13 }
+
+const swatchWidth, swatchHeight, gap = 96, 30, 10
+
+// rowView draws a Row. It is reused for other rows as the list scrolls.
+type rowView struct {
+	widget.BaseWidget
+	list       *RowList
+	row        Row
+	swatch     *canvas.Image
+	title, sub *fitted
+	cells      []*fitted
+}
+
+func newRowView(l *RowList) *rowView {
+	v := &rowView{list: l, swatch: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}}
+	v.title = newFitted(theme.SizeNameText, fyne.TextStyle{Bold: true})
+	v.sub = newFitted(theme.SizeNameCaptionText, fyne.TextStyle{})
+	for range l.columns {
+		v.cells = append(v.cells, newFitted(theme.SizeNameText, fyne.TextStyle{}))
+	}
+	v.ExtendBaseWidget(v)
+	return v
+}
+
+func (v *rowView) show(r Row) {
+	v.row = r
+	v.title.set(r.Title, Plain, false)
+	v.sub.set(r.Sub, Quiet, false)
+	for i, f := range v.cells {
+		c := Cell{}
+		if i < len(r.Cells) {
+			c = r.Cells[i]
+		}
+		f.set(c.Text, c.Tone, c.Italic)
+	}
+	v.swatch.Hidden = r.Swatch == nil && len(r.Swatches) == 0 && r.StitchesOf == 0
+	if img := r.picture(); img != nil && v.swatch.Image != img {
+		v.swatch.Image = img
+		v.swatch.Refresh()
+	}
+	v.arrange(v.Size())
+}
+
+// arrange places everything for a size of the row.
+func (v *rowView) arrange(size fyne.Size) {
+	if size.Width <= 0 {
+		return
+	}
+	x := float32(8)
+	if !v.swatch.Hidden {
+		v.swatch.Resize(fyne.NewSize(swatchWidth, swatchHeight))
+		v.swatch.Move(fyne.NewPos(x, (size.Height-swatchHeight)/2))
+		x += swatchWidth + gap
+	}
+	left := titleWidth(v.list.columns, size.Width, x)
+	top := (size.Height - theme.TextSize() - theme.CaptionTextSize() - 9) / 2
+	v.title.place(x, top, left, false)
+	v.sub.place(x, top+theme.TextSize()+5, left, false)
+	x += left + gap
+	for i, c := range v.list.columns {
+		w := scaled(c.Width)
+		v.cells[i].place(x, (size.Height-v.cells[i].text.MinSize().Height)/2, w, c.Right)
+		x += w + gap
+	}
+}
+
+// titleWidth is what the columns leave for the title.
+func titleWidth(columns []Column, width, x float32) float32 {
+	for _, c := range columns {
+		width -= scaled(c.Width) + gap
+	}
+	return max(width-x-gap-8, 40)
+}
+
+// CreateRenderer draws the row.
+func (v *rowView) CreateRenderer() fyne.WidgetRenderer {
+	objects := []fyne.CanvasObject{v.swatch, v.title.text, v.sub.text}
+	for _, c := range v.cells {
+		objects = append(objects, c.text)
+	}
+	return &rowRenderer{v, objects}
+}
+
+type rowRenderer struct {
+	v       *rowView
+	objects []fyne.CanvasObject
+}
+
+func (r *rowRenderer) Layout(s fyne.Size)           { r.v.arrange(s) }
+func (r *rowRenderer) MinSize() fyne.Size           { return fyne.NewSize(120, rowHeight()) }
+func (r *rowRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *rowRenderer) Destroy()                     {}
+func (r *rowRenderer) Refresh() {
+	// The theme or the text size may have changed.
+	r.v.title.text.TextSize = theme.TextSize()
+	r.v.sub.text.TextSize = theme.CaptionTextSize()
+	for _, c := range r.v.cells {
+		c.text.TextSize = theme.TextSize()
+	}
+	for _, f := range append([]*fitted{r.v.title, r.v.sub}, r.v.cells...) {
+		f.text.Color = f.tone.colour()
+		f.shorten()
+	}
+	r.v.arrange(r.v.Size())
+}
+
+// header is the line of column titles.
+type header struct {
+	widget.BaseWidget
+	list  *RowList
+	title string
+}
+
+// CreateRenderer draws the titles.
+func (h *header) CreateRenderer() fyne.WidgetRenderer {
+	r := &headerRenderer{h: h}
+	for range len(h.list.columns) + 1 {
+		t := newFitted(theme.SizeNameCaptionText, fyne.TextStyle{})
+		r.texts = append(r.texts, t)
+		r.objects = append(r.objects, t.text)
+	}
+	r.Refresh()
+	return r
+}
+
+type headerRenderer struct {
+	h       *header
+	texts   []*fitted
+	objects []fyne.CanvasObject
+}
+
+func (r *headerRenderer) MinSize() fyne.Size           { return fyne.NewSize(120, theme.CaptionTextSize()+10) }
+func (r *headerRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *headerRenderer) Destroy()                     {}
+func (r *headerRenderer) Layout(s fyne.Size) {
+	x, y := float32(8), float32(4)
+	left := titleWidth(r.h.list.columns, s.Width, x)
+	r.texts[0].place(x, y, left, false)
+	x += left + gap
+	for i, c := range r.h.list.columns {
+		r.texts[i+1].place(x, y, scaled(c.Width), c.Right)
+		x += scaled(c.Width) + gap
+	}
+}
+func (r *headerRenderer) Refresh() {
+	r.texts[0].set(r.h.title, Quiet, false)
+	for i, c := range r.h.list.columns {
+		r.texts[i+1].set(c.Title, Quiet, false)
+	}
+	for _, t := range r.texts {
+		t.text.TextSize = theme.CaptionTextSize()
+		t.shorten()
+	}
+	r.Layout(r.h.Size())
+}

@@ -1,0 +1,121 @@
+package widgets
+
+import (
+	"image"
+	"image/color"
+	"strconv"
+	"strings"
+	"sync"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+)
+
+// Swatch is what a swatch shows: a fabric in its colour, as long as what is left of
+// it, the free part brighter.
+type Swatch struct {
+	Colour string // "#rrggbb", else a neutral
+	Woven  bool
+	Ribbed bool
+	Length float32 // 0 to 1: of the longest on the shelf
+	Free   float32 // 0 to 1: of what is there
+}
+
+// swatchSteps is how finely lengths are drawn, so that few pictures serve many rows.
+const swatchSteps = 48
+
+type swatchKey struct {
+	s    Swatch
+	w, h int
+}
+
+var swatches sync.Map // swatchKey → *image.RGBA
+
+// Picture draws the swatch in a strip of w × h pixels. The same swatch gives the
+// same picture, kept from the first time on.
+func (s Swatch) Picture(w, h int) *image.RGBA {
+	s.Length = float32(int(s.Length*swatchSteps+0.5)) / swatchSteps
+	s.Free = float32(int(s.Free*swatchSteps+0.5)) / swatchSteps
+	key := swatchKey{s, w, h}
+	if old, ok := swatches.Load(key); ok {
+		return old.(*image.RGBA)
+	}
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	end := max(int(float32(w)*s.Length), h/2)
+	free := int(float32(end) * s.Free)
+	base := ParseColour(s.Colour)
+	for y := range h {
+		for x := range min(end, w) {
+			c := texture(base, s, x, y)
+			if x >= free {
+				c = reservedTint(c, x, y)
+			}
+			img.SetRGBA(x, y, c)
+		}
+	}
+	swatches.Store(key, img)
+	return img
+}
+
+// ParseColour reads "#rrggbb"; anything else gives a neutral.
+func ParseColour(s string) color.RGBA {
+	v, err := strconv.ParseUint(strings.TrimPrefix(s, "#"), 16, 32)
+	if err != nil || len(s) != 7 {
+		return color.RGBA{0xB8, 0xAE, 0xA2, 0xFF}
+	}
+	return color.RGBA{uint8(v >> 16), uint8(v >> 8), uint8(v), 0xFF}
+}
+
+// texture is the colour at a place: rows of slanted stitches for a knit, over and
+// under for a weave, ridges for a rib.
+func texture(c color.RGBA, s Swatch, x, y int) color.RGBA {
+	shade := 0
+	switch {
+	case s.Woven:
+		if (x/2+y/2)%2 == 0 {
+			shade = -14
+		}
+	case s.Ribbed:
+		if y%6 < 2 {
+			shade = -26
+		} else if y%6 == 3 {
+			shade = 10
+		}
+	default:
+		up := y % 8
+		if up >= 4 {
+			up = 7 - up
+		}
+		if (x+up)%5 == 0 {
+			shade = -22
+		}
+		if y%8 == 0 {
+			shade -= 8
+		}
+	}
+	return lighter(c, shade)
+}
+
+func lighter(c color.RGBA, by int) color.RGBA {
+	f := func(v uint8) uint8 { return uint8(min(max(int(v)+by, 0), 255)) }
+	return color.RGBA{f(c.R), f(c.G), f(c.B), 0xFF}
+}
+
+// reservedTint fades cloth that is reserved and hatches it.
+func reservedTint(c color.RGBA, x, y int) color.RGBA {
+	mix := func(v uint8) uint8 { return uint8((int(v)*2 + 3*0x99) / 5) }
+	out := color.RGBA{mix(c.R), mix(c.G), mix(c.B), 0xFF}
+	if (x+y)%7 == 0 {
+		return lighter(out, -40)
+	}
+	return out
+}
+
+// NewSwatch returns a picture of the swatch of that size in units of the canvas.
+func NewSwatch(s Swatch, size fyne.Size) *canvas.Image {
+	img := canvas.NewImageFromImage(s.Picture(int(size.Width), int(size.Height)))
+	img.FillMode = canvas.ImageFillStretch
+	img.ScaleMode = canvas.ImageScaleFastest
+	img.SetMinSize(size)
+	return img
+}
