@@ -71,6 +71,9 @@ func inspectHeader(path string) error {
 // foreign_key_check.
 func soundness(ctx context.Context, d *sql.DB, check string) error {
 	said, err := all(ctx, d, `PRAGMA `+check, nil, scanText)
+	if cannotOpen(err) || ctx.Err() != nil {
+		return err
+	}
 	if err != nil {
 		return damaged(err)
 	}

@@ -15,6 +15,7 @@ import (
 	"tallycloth/stash"
 
 	"github.com/google/uuid"
+	"github.com/mattn/go-sqlite3"
 )
 
 // The names in a library's folder.
@@ -113,10 +114,11 @@ func (l *Library) openReadOnly(ctx context.Context, path string) error {
 		return &stash.Error{Kind: stash.NotFound, What: "There is no library", Do: "Choose the folder that has the file " + fileName, Err: err}
 	}
 	dsn := readDSN(path)
-	if _, err := os.Stat(path + "-wal"); errors.Is(err, fs.ErrNotExist) && !writable(l.folder) {
-		dsn += "&immutable=1"
-	}
 	version, err := inspect(ctx, path, dsn)
+	if cannotOpen(err) && !hasWAL(path) {
+		dsn += "&immutable=1"
+		version, err = inspect(ctx, path, dsn)
+	}
 	if err != nil {
 		return err
 	}
@@ -131,13 +133,17 @@ func (l *Library) openReadOnly(ctx context.Context, path string) error {
 	return err
 }
 
-// writable says whether a file can be made in a folder.
-func writable(folder string) bool {
-	f, err := os.CreateTemp(folder, ".probe-*")
-	if err != nil {
-		return false
-	}
-	return errors.Join(f.Close(), os.Remove(f.Name())) == nil
+// cannotOpen says whether SQLite could not make the files beside the library that it
+// needs for reading.
+func cannotOpen(err error) bool {
+	var e sqlite3.Error
+	return errors.As(err, &e) && (e.Code == sqlite3.ErrCantOpen || e.Code == sqlite3.ErrReadonly)
+}
+
+// hasWAL says whether saved acts may be waiting beside the library's file.
+func hasWAL(path string) bool {
+	_, err := os.Stat(path + "-wal")
+	return !errors.Is(err, fs.ErrNotExist)
 }
 
 // prepareFolder makes the folder and refuses one with other files and no library.

@@ -95,7 +95,7 @@ func TestReopen(t *testing.T) {
 	if everything(t, l) != content {
 		t.Error("the library changed by closing and opening")
 	}
-	if a, err := l.Undo(t.Context()); err != nil || a.Sentence != "Took back: Step 4" {
+	if a, err := l.Undo(t.Context()); err != nil || a.Sentence != stash.UndoSentence("Step 4") {
 		t.Errorf("undo after opening: %+v, %v", a, err)
 	}
 	if err := l.Close(); err != nil {
@@ -103,6 +103,33 @@ func TestReopen(t *testing.T) {
 	}
 	if _, err := os.Stat(filepath.Join(folder, "photos")); err != nil {
 		t.Error(err)
+	}
+}
+
+// TestReadOnlyAlone opens a library read-only that no one has open, and afterwards
+// for writing.
+func TestReadOnlyAlone(t *testing.T) {
+	folder, content := closedLibrary(t)
+	before := files(t, folder)
+	l, err := db.Open(t.Context(), folder, db.Options{ReadOnly: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if everything(t, l) != content {
+		t.Error("read-only it tells something else")
+	}
+	if err := l.Backup(t.Context(), filepath.Join(t.TempDir(), "copy.db")); err != nil {
+		t.Errorf("back-up of a library open read-only: %v", err)
+	}
+	writer, err := db.Open(t.Context(), folder, db.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(l.Close(), writer.Close()); err != nil {
+		t.Error(err)
+	}
+	if path := filepath.Join(folder, "library.db"); files(t, folder)[path] != before[path] {
+		t.Error("the library's file changed")
 	}
 }
 

@@ -1,0 +1,263 @@
+package db_test
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"tallycloth/db"
+	"tallycloth/planner"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/stash/stashtest"
+)
+
+// TestBackup checks that a back-up is a whole library, and that one is never written
+// over another file or left half-written.
+func TestBackup(t *testing.T) {
+	l, ids := open(t)
+	fill(t, l, ids)
+	folder := t.TempDir()
+	path := filepath.Join(folder, "library.db")
+	if err := l.Backup(t.Context(), path); err != nil {
+		t.Fatal(err)
+	}
+	if err := l.Backup(t.Context(), path); !errors.Is(err, stash.ErrConflict) || !strings.Contains(err.Error(), "another name") {
+		t.Errorf("over a file: %v", err)
+	}
+	if err := l.Backup(t.Context(), filepath.Join(folder, "no", "such", "folder.db")); !errors.Is(err, stash.ErrConflict) {
+		t.Errorf("into no folder: %v", err)
+	}
+	if names := files(t, folder); len(names) != 1 {
+		t.Errorf("%d files beside the back-up", len(names)-1)
+	}
+	copied, err := db.Open(t.Context(), folder, db.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if everything(t, copied) != everything(t, l) {
+		t.Error("the back-up has something else")
+	}
+	if _, err := copied.Undo(t.Context()); err != nil {
+		t.Errorf("the back-up cannot be worked with: %v", err)
+	}
+	if err := copied.Close(); err != nil {
+		t.Error(err)
+	}
+}
+
+// TestFrozen opens the libraries that earlier versions wrote (testdata/db/v*) and
+// compares with what was in them: content for the form of today, totals for all.
+func TestFrozen(t *testing.T) {
+	frozen, err := filepath.Glob("../testdata/db/v*/library.db")
+	if err != nil || len(frozen) == 0 {
+		t.Fatalf("no frozen libraries: %v", err)
+	}
+	for _, path := range frozen {
+		t.Run(filepath.Base(filepath.Dir(path)), func(t *testing.T) {
+			b, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			folder := t.TempDir()
+			write(t, filepath.Join(folder, "library.db"), b)
+			l, err := db.Open(t.Context(), folder, db.Options{Now: stashtest.Clock()})
+			if err != nil {
+				t.Fatal(err)
+			}
+			want, err := os.ReadFile(filepath.Join(filepath.Dir(path), "totals.txt"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := totals(t, l); got != string(want) {
+				t.Errorf("totals\n%s\nwant\n%s", got, want)
+			}
+			for range 3 {
+				if _, err := l.Undo(t.Context()); err != nil {
+					t.Errorf("an old act cannot be taken back: %v", err)
+				}
+			}
+			if err := l.Close(); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+}
+
+// totals is what a library's ledger and records come to.
+func totals(t *testing.T, l *db.Library) string {
+	t.Helper()
+	var b strings.Builder
+	ms, err1 := l.Movements(t.Context(), stash.NoID)
+	cs, err2 := l.Cloths(t.Context())
+	as, err3 := l.Acts(t.Context(), 0)
+	ps, err4 := l.Patterns(t.Context())
+	gs, err5 := l.Garments(t.Context())
+	if err := errors.Join(err1, err2, err3, err4, err5); err != nil {
+		t.Fatal(err)
+	}
+	byKind := map[stash.MovementKind][2]int64{}
+	for _, m := range ms {
+		x := byKind[m.Kind]
+		byKind[m.Kind] = [2]int64{x[0] + 1, x[1] + int64(m.Area)}
+	}
+	for _, k := range []stash.MovementKind{stash.Bought, stash.Added, stash.MeasuredAgain, stash.Trued, stash.Washed, stash.Reserved, stash.Released, stash.Cut, stash.LeftOver, stash.GivenAway, stash.Discarded, stash.Reversed} {
+		fmt.Fprintf(&b, "%s: %d lines, %d µm²\n", k, byKind[k][0], byKind[k][1])
+	}
+	for _, c := range cs {
+		fmt.Fprintf(&b, "%s of %s: %d µm², %d free, %d µm long\n", c.Cloth.Code, c.Fabric.Name, c.Area, c.FreeArea, c.Cloth.Length)
+	}
+	fmt.Fprintf(&b, "%d acts, %d patterns, %d garments\n", len(as), len(ps), len(gs))
+	return b.String()
+}
+
+// TestUpgrade brings a library of form 0 (nothing but its mark) up to date and finds
+// the back-up that was made before.
+func TestUpgrade(t *testing.T) {
+	folder := t.TempDir()
+	execute(t, filepath.Join(folder, "library.db"), `PRAGMA application_id = 1414285635;
+		CREATE TABLE goose_db_version (id INTEGER PRIMARY KEY AUTOINCREMENT, version_id INTEGER NOT NULL, is_applied INTEGER NOT NULL, tstamp TIMESTAMP DEFAULT (datetime('now')));
+		INSERT INTO goose_db_version (version_id, is_applied) VALUES (0, 1)`)
+	refused(t, folder, db.Options{ReadOnly: true}, stash.ErrUnsupported, "older version")
+	ids := stashtest.IDs()
+	l, err := db.Open(t.Context(), folder, db.Options{Now: stashtest.Clock(), NewID: ids})
+	if err != nil {
+		t.Fatal(err)
+	}
+	fill(t, l, ids)
+	if err := l.Close(); err != nil {
+		t.Error(err)
+	}
+	kept, err := filepath.Glob(filepath.Join(folder, "backups", "before-form-1-*.db"))
+	if err != nil || len(kept) != 1 {
+		t.Errorf("back-ups: %v, %v", kept, err)
+	}
+}
+
+// TestKilled kills a program in the middle of writing acts, several times. What it
+// said was saved must be there, what is there must be whole, and nothing else.
+func TestKilled(t *testing.T) {
+	if folder := os.Getenv("TALLYCLOTH_TEST_WRITE_UNTIL_KILLED"); folder != "" {
+		writeUntilKilled(t, folder)
+		return
+	}
+	folder := t.TempDir()
+	said := 0
+	for round := range 4 {
+		run := exec.Command(os.Args[0], "-test.run=^TestKilled$", "-test.v")
+		run.Env = append(os.Environ(), "TALLYCLOTH_TEST_WRITE_UNTIL_KILLED="+folder)
+		out, err := run.StdoutPipe()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := run.Start(); err != nil {
+			t.Fatal(err)
+		}
+		lines := bufio.NewScanner(out)
+		for n := 0; n < 7+5*round && lines.Scan(); {
+			if strings.HasPrefix(lines.Text(), "saved ") {
+				n++
+				said++
+			}
+		}
+		if err := run.Process.Kill(); err != nil {
+			t.Fatal(err)
+		}
+		for lines.Scan() { // what it said before it died
+			if strings.HasPrefix(lines.Text(), "saved ") {
+				said++
+			}
+		}
+		if err := run.Wait(); err == nil {
+			t.Error("the program ended by itself")
+		}
+		l, err := db.Open(t.Context(), folder, db.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		checkAfterKill(t, l, said)
+		acts, err := l.Acts(t.Context(), 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		said = len(acts) // one more may have been saved than said
+		if err := l.Close(); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// writeUntilKilled adds cloth, one act after the other, and says so after each.
+func writeUntilKilled(t *testing.T, folder string) {
+	l, err := db.Open(t.Context(), folder, db.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx := t.Context()
+	newID := func() stash.ID { return stashID(t) }
+	f := stashtest.SampleFabric(newID(), "jersey")
+	for range 1_000_000 {
+		c := stashtest.SampleLength(newID(), f.ID, "", measure.Metre)
+		c.Code = c.ID.String()
+		_, err := l.Write(ctx, "Added "+c.Code, func(tx planner.Tx) error {
+			return errors.Join(tx.PutFabric(ctx, f), tx.PutCloth(ctx, c), tx.Append(ctx, stash.Arrived(stash.Added, c, "")))
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		fmt.Println("saved " + c.Code)
+	}
+}
+
+// checkAfterKill checks that the acts said are there, and each is whole.
+func checkAfterKill(t *testing.T, l *db.Library, said int) {
+	t.Helper()
+	acts, err1 := l.Acts(t.Context(), 0)
+	cloths, err2 := l.Cloths(t.Context())
+	lines, err3 := l.Movements(t.Context(), stash.NoID)
+	if err := errors.Join(err1, err2, err3); err != nil {
+		t.Fatal(err)
+	}
+	if len(acts) < said || len(acts) > said+1 || len(cloths) != len(acts) || len(lines) != len(acts) {
+		t.Errorf("%d acts were said to be saved; there are %d acts, %d cloths, %d lines", said, len(acts), len(cloths), len(lines))
+	}
+}
+
+// TestAtOnce writes and reads from many goroutines at once.
+func TestAtOnce(t *testing.T) {
+	l, ids := open(t)
+	s := fill(t, l, ids)
+	ctx := t.Context()
+	var all sync.WaitGroup
+	for range 8 {
+		all.Go(func() {
+			for range 10 {
+				_, err := l.Write(ctx, "Counted one more", func(tx planner.Tx) error {
+					ns, err := tx.Notions(ctx)
+					if err != nil {
+						return err
+					}
+					ns[0].Quantity++
+					return tx.PutNotion(ctx, ns[0])
+				})
+				if err != nil {
+					t.Error(err)
+				}
+				if _, err := l.Cloths(ctx); err != nil {
+					t.Error(err)
+				}
+			}
+		})
+	}
+	all.Wait()
+	ns, err := l.Notions(ctx)
+	if err != nil || ns[0].ID != s.notion || ns[0].Quantity != 84 {
+		t.Errorf("four rings and eighty more: %+v, %v", ns, err)
+	}
+}
