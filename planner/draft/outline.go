@@ -2,6 +2,7 @@ package draft
 
 import (
 	"math"
+	"slices"
 
 	"tallycloth/planner/pattern"
 	"tallycloth/stash/shape"
@@ -61,18 +62,15 @@ func bezier(a, b, c, d pt) []pt {
 // a pattern piece's outline: the cutting line with its allowances, and the
 // stitching line of every named side as an edge path.
 func outline(sides []side, notches ...pattern.Notch) pattern.Outline {
-	var cut []pt
 	n := len(sides)
 	moved := make([][]pt, n)
 	for i, s := range sides {
 		moved[i] = offset(s)
 	}
 	for i := range sides {
-		cut = append(cut, corner(moved[i], moved[(i+1)%n])...)
-		if next := moved[(i+1)%n]; len(next) > 2 {
-			cut = append(cut, next[1:len(next)-1]...)
-		}
+		corner(&moved[i], &moved[(i+1)%n])
 	}
+	cut := joined(moved...)
 	o := pattern.Outline{Cut: ring(cut), Notches: notches}
 	for _, s := range sides {
 		if s.name == "" {
@@ -109,20 +107,53 @@ func offset(s side) []pt {
 	return out
 }
 
-// corner is where two moved sides meet: the crossing of their end edges, or both
-// ends where they run on nearly straight.
-func corner(a, b []pt) []pt {
-	p, q := a[len(a)-2], a[len(a)-1]
-	r, s := b[0], b[1]
-	u, v := p.toward(q), r.toward(s)
-	if c := u.cross(v); math.Abs(c) > 0.05 {
-		k := r.sub(q).cross(v) / c
-		return []pt{q.add(u.times(k))}
+// reach is how far moved sides are lengthened to meet at a corner, in millimetres.
+const reach = 60.0
+
+// corner trims or lengthens the end of a and the start of b to where the two moved
+// sides cross, nearest to their ends. Where they do not cross, because they run on
+// nearly straight, both ends stay.
+func corner(a, b *[]pt) {
+	p, q := slices.Clone(*a), slices.Clone(*b)
+	n := len(p)
+	p[n-1] = p[n-1].add(p[n-2].toward(p[n-1]).times(reach))
+	q[0] = q[0].add(q[1].toward(q[0]).times(reach))
+	for back := range n - 1 + len(q) - 1 {
+		for i := n - 1; i > 0 && n-1-i <= back; i-- {
+			j := back - (n - 1 - i)
+			if j+1 >= len(q) {
+				continue
+			}
+			if at, ok := crossing(p[i-1], p[i], q[j], q[j+1]); ok {
+				*a = append(slices.Clone((*a)[:i]), at)
+				*b = append([]pt{at}, (*b)[j+1:]...)
+				return
+			}
+		}
 	}
-	if q.sub(r).len() < 0.01 {
-		return []pt{q}
+}
+
+// crossing is where the segments a b and c d cross at a clear angle.
+func crossing(a, b, c, d pt) (pt, bool) {
+	u, v := b.sub(a), d.sub(c)
+	det := u.cross(v)
+	if math.Abs(det) < 0.03*u.len()*v.len() {
+		return pt{}, false
 	}
-	return []pt{q, r}
+	k, m := c.sub(a).cross(v)/det, c.sub(a).cross(u)/det
+	return a.add(u.times(k)), k >= 0 && k <= 1 && m >= 0 && m <= 1
+}
+
+// joined runs polylines on from one to the next.
+func joined(lines ...[]pt) []pt {
+	var out []pt
+	for i, l := range lines {
+		if i > 0 && len(l) > 0 && out[len(out)-1] == l[0] {
+			l = l[1:]
+		}
+		out = append(out, l...)
+	}
+	return out
 }
 
 // ring rounds points to whole µm and drops what falls together.

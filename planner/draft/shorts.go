@@ -47,7 +47,7 @@ func (l leg) sides() []side {
 // Shorts drafts pull-on knit shorts with an elastic casing.
 func Shorts(chart []Body) pattern.Pattern {
 	p := pattern.Pattern{
-		Name: "Millpond shorts", Maker: "Loomhill Studio", Kind: "shorts",
+		Name: "Millpond shorts", Maker: studio, Kind: "shorts",
 		Notes:         "Pull-on shorts with an elastic casing.",
 		Levels:        []pattern.Level{{Name: pattern.Waist, Girth: true}, {Name: pattern.Hip, Girth: true}},
 		SeamAllowance: length(sideSeam), HemAllowance: length(hemDepth),

@@ -1,6 +1,8 @@
 package draft
 
 import (
+	"math"
+
 	"tallycloth/planner/binding"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
@@ -14,83 +16,95 @@ const (
 	hemDepth    = 22.0
 )
 
-// torso is the stitching line of half a knit top in one size, in millimetres.
-// All proportions are derived here from bust and back waist unless marked: they
-// keep the usual shape of a close knit top (common practice), not any one block.
+// torso is the stitching line of half a knit top in one size, in millimetres, x = 0
+// at the neck end of the shoulder. Proportions are derived here from bust and back
+// waist unless marked: they keep the usual shape of a close knit top (common
+// practice), not any one block.
 type torso struct {
-	neckWidth, shoulderDrop, shoulder float64
-	frontNeck, backNeck               float64 // depth at the centre
-	// lean is how far, in radians, the front neck leaves the shoulder outwards of
-	// square and the back neck inwards, so that the edge runs on over the shoulder
-	// seam and turns most in front.
-	lean                    float64
+	front, back             upper
 	armhole                 float64 // depth of the underarm
 	waist, hip, hem         float64 // depths
 	atUnder, atWaist, atHip float64 // half-breadths of half the body
+}
+
+// upper is what differs between front and back: the top edge (a shoulder, or the
+// narrow top that a strap grows from), the neck and the armhole.
+type upper struct {
+	topName           string  // "shoulder", or "" where nothing is sewn to it
+	allowance         float64 // of the top edge
+	edge              float64 // allowance of neck and armhole
+	neck, tip         pt      // ends of the top edge
+	neckDepth         float64 // depth at the centre, from x = 0
+	neckWay, tipWay   pt      // directions in which the neck leaves the top and the armhole reaches it
+	neckHold, tipHold float64 // lengths of their handles
+	scoop             float64 // how far the armhole is hollowed inside the tip
+}
+
+// underHold is the length of the armhole's handle at the underarm.
+func (u upper) underHold(under pt) float64 { return 0.6 * (under.y - u.tip.y + u.scoop) }
+
+// sides drafts the half: neck from the top to the centre front or back, then down
+// the fold, hem, side seam, armhole and top edge, counter-clockwise from the fold.
+// The neck meets the fold square and the armhole leaves the side seam square, so
+// that both run on smoothly.
+func (t torso) sides(u upper) []side {
+	under, centre := pt{t.armhole, t.atUnder}, pt{u.neckDepth, 0}
+	waist, hip := pt{t.waist, t.atWaist}, pt{t.hip, t.atHip}
+	hem, hemFold := pt{t.hem, t.atHip}, pt{t.hem, 0}
+	return []side{
+		straight("", 0, centre, hemFold),
+		straight("hem", hemDepth, hemFold, hem),
+		{"side", joined(
+			[]pt{hem, hip},
+			bezier(hip, hip.add(pt{-70, 0}), waist.add(pt{62, 0}), waist),
+			bezier(waist, waist.add(pt{-70, 0}), under.add(pt{60, -1}), under)), sideSeam},
+		curve("armhole", u.edge, under, under.add(pt{-1, -u.underHold(under)}),
+			u.tip.sub(u.tipWay.times(u.tipHold)), u.tip),
+		straight(u.topName, u.allowance, u.tip, u.neck),
+		curve("neck", u.edge, u.neck, u.neck.add(u.neckWay.times(u.neckHold)), centre.add(pt{0, 0.62 * u.neck.y}), centre),
+	}
 }
 
 // Ease of the tank as a share of the body girth: a close knit top is drafted a
 // little smaller than the body (negative ease, common practice).
 const (
 	tankBust = 0.95
-	tankHip  = 0.97
+	tankHip  = 0.96
 )
 
 func tankTorso(b Body) torso {
+	grow := b.Bust - 800
 	t := torso{
-		neckWidth:    88 + 0.04*(b.Bust-800),
-		shoulderDrop: 14,
-		shoulder:     42,
-		frontNeck:    168 + 0.05*(b.Bust-800),
-		backNeck:     66,
-		lean:         0.5,
-		armhole:      192 + 0.11*(b.Bust-800),
+		front:   strapTop(98+0.02*grow, 84+0.035*grow, 168+0.04*grow, 0.38),
+		back:    strapTop(96+0.02*grow, 84+0.035*grow, 142+0.03*grow, 0.85),
+		armhole: 194 + 0.10*grow,
+		atUnder: b.Bust * tankBust / 4,
+		atHip:   b.Hip * tankHip / 4,
 	}
 	t.waist = b.BackWaist + 5
-	t.hip = t.waist + 178
-	t.hem = t.hip + 22
-	t.atUnder = b.Bust * tankBust / 4
-	t.atHip = b.Hip * tankHip / 4
+	t.hip = t.waist + hipDepth
+	t.hem = t.hip + 10
 	t.atWaist = min(between(t.atUnder, t.atHip, 0.5)-14, b.Waist*1.02/4+12)
 	return t
 }
 
-func (t torso) front() []side { return t.sides(t.frontNeck, t.lean) }
-func (t torso) back() []side  { return t.sides(t.backNeck, -t.lean) }
+// hipDepth is from waist to fullest hip: 7 in, common practice for a misses' figure.
+const hipDepth = 7 * inch
 
-// sides drafts the half: neck from the shoulder to the centre front or back, then
-// down the fold, hem, side seam, armhole and shoulder.
-func (t torso) sides(neckDepth, lean float64) []side {
-	neck := pt{0, t.neckWidth}
-	tip := pt{t.shoulderDrop, t.neckWidth + t.shoulder}
-	under := pt{t.armhole, t.atUnder}
-	centre := pt{neckDepth, 0}
-	waist, hip := pt{t.waist, t.atWaist}, pt{t.hip, t.atHip}
-	hem, hemFold := pt{t.hem, t.atHip}, pt{t.hem, 0}
-	down := tip.sub(neck) // the shoulder; necks and armholes leave it square
-	square := pt{down.y, -down.x}.times(1 / down.len())
-	return []side{
-		straight("", 0, centre, hemFold),
-		straight("hem", hemDepth, hemFold, hem),
-		{"", joined(
-			[]pt{hem, hip},
-			bezier(hip, hip.add(pt{-70, 0}), waist.add(pt{62, 0}), waist),
-			bezier(waist, waist.add(pt{-70, 0}), under.add(pt{60, -1}), under)), sideSeam},
-		curve("armhole", bindingSeam, under, under.add(pt{-8, -0.62 * (under.y - tip.y + 30)}),
-			tip.add(square.times(0.55*(under.x-tip.x))), tip),
-		straight("shoulder", sideSeam, tip, neck),
-		curve("neck", bindingSeam, neck, neck.add(square.turned(lean).times(0.45*neckDepth)), centre.add(pt{0, 0.66 * t.neckWidth}), centre),
-	}
+// strapTop is a top that a strap grows from: at depth x, half-distance y from the
+// centre, the neck leaving it lean radians inwards of straight down.
+func strapTop(x, y, neckDepth, lean float64) upper {
+	const across = 4 // between the two stitching lines
+	u := upper{edge: bindingSeam, neck: pt{x, y}, tip: pt{x, y + across}, neckDepth: neckDepth}
+	sin, cos := math.Sincos(lean)
+	u.neckWay, u.tipWay = pt{cos, -sin}, pt{-math.Cos(0.3), -math.Sin(0.3)}
+	u.neckHold, u.tipHold = 0.6*(neckDepth-x), 50
+	return u
 }
 
-// joined runs polylines on from one to the next.
-func joined(lines ...[]pt) []pt {
-	out := lines[0]
-	for _, l := range lines[1:] {
-		out = append(out, l[1:]...)
-	}
-	return out
-}
+// strap is the free length from front to back strap point over the shoulder as
+// drafted, with a little for the slope of the shoulder; the wearer sets it at the try-on.
+func (t torso) strap() float64 { return t.front.tip.x + t.back.tip.x + 12 }
 
 // grainLine adds the grain line of a piece along the middle of its length.
 func grainLine(o pattern.Outline, y float64) pattern.Outline {
@@ -101,52 +115,85 @@ func grainLine(o pattern.Outline, y float64) pattern.Outline {
 	return o
 }
 
-// Tank drafts a close knit tank with bound neck and armholes for a body chart of
-// at least one size.
+// Tank drafts a close knit tank for a body chart: the neck bound front and back,
+// each armhole bound with a strip that runs on as the strap.
 func Tank(chart []Body) pattern.Pattern {
 	p := pattern.Pattern{
-		Name: "Fennel tank", Maker: "Loomhill Studio", Kind: "tank",
-		Notes:         "Close knit tank, bound at the neck and armholes.",
-		Levels:        []pattern.Level{{Name: pattern.Bust, Girth: true}, {Name: pattern.Waist, Girth: true}, {Name: pattern.Hip, Girth: true}, {Name: pattern.BodyLen}},
+		Name: "Fennel tank", Maker: studio, Kind: "tank",
+		Notes:         "Close knit tank. The strips of the armholes run on as straps.",
+		Levels:        torsoLevels(),
 		SeamAllowance: length(sideSeam), HemAllowance: length(hemDepth),
 		Roles: []pattern.Role{
-			{Name: pattern.Main, StretchAround: 30 * measure.OnePercent, Recovery: 80 * measure.OnePercent,
-				WeightMin: 130 * measure.GramPerSquareMetre, WeightMax: 260 * measure.GramPerSquareMetre, Knit: true},
-			{Name: pattern.Binding, StretchAround: 30 * measure.OnePercent, Recovery: 85 * measure.OnePercent, Knit: true, Optional: true},
+			{Name: pattern.Main, StretchAround: 35 * measure.OnePercent, Recovery: 85 * measure.OnePercent,
+				WeightMin: 140 * measure.GramPerSquareMetre, WeightMax: 260 * measure.GramPerSquareMetre, Knit: true},
+			{Name: pattern.Binding, StretchAround: 35 * measure.OnePercent, Recovery: 85 * measure.OnePercent, Knit: true, Optional: true},
 		},
-		Pieces: []pattern.Piece{
-			{Code: "A", Name: "Front", Role: pattern.Main, Cut: 1, OnFold: true, Outlines: map[string]pattern.Outline{}},
-			{Code: "B", Name: "Back", Role: pattern.Main, Cut: 1, OnFold: true, Outlines: map[string]pattern.Outline{}},
+		Pieces: []pattern.Piece{foldPiece("A", "Front"), foldPiece("B", "Back")},
+		Notions: []pattern.NotionNeed{
+			{Name: "polyester thread", Kind: "thread", Unit: "m", Quantity: map[string]float64{"": 60}},
+			{Name: "ball-point needle 75", Kind: "needle", Unit: "piece", Quantity: map[string]float64{"": 1}},
 		},
-		Edges: []pattern.Edge{
-			{Name: "neck", Count: 1, Closed: true, Passes: "head", Finish: string(binding.WrappedTurned), Width: length(bindingSeam),
-				Segments: []pattern.EdgeSegment{
-					{Name: "front neck", Piece: "A", Path: "neck", Times: 2, MarkEnd: "shoulder", NoJoin: true},
-					{Name: "back neck", Piece: "B", Path: "neck", Times: 2, MarkEnd: "shoulder"}}},
-			{Name: "armhole", Count: 2, Closed: true, Finish: string(binding.WrappedTurned), Width: length(bindingSeam),
-				Segments: []pattern.EdgeSegment{
-					{Name: "front armhole", Piece: "A", Path: "armhole", Times: 1, MarkEnd: "shoulder", NoJoin: true},
-					{Name: "back armhole", Piece: "B", Path: "armhole", Times: 1, MarkEnd: "side seam"}}},
-		},
-		Notions: []pattern.NotionNeed{{Name: "polyester thread", Kind: "thread", Unit: "m", Quantity: map[string]float64{"": 60}}},
-		Work: []pattern.Step{
-			{Text: "Cut the pattern pieces. Cut the strips to width, longer than needed."},
-			{Text: "Sew the shoulders and the side seams."},
-			{Text: "Try on. Note how much to take in at the sides.", TryOn: true, Asks: "take-in"},
-			{Text: "Cut the strips to length and bind the neck and the armholes."},
-			{Text: "Try on again and mark the hem.", TryOn: true, Asks: "hem"},
-			{Text: "Sew the hem."},
-		},
+		Work: tankWork(),
 	}
+	straps := map[string]measure.Length{}
 	for _, b := range chart {
 		t := tankTorso(b)
-		for k, s := range [][]side{t.front(), t.back()} {
-			o := outline(s, notchOn(s[2], 0.5, "single"), notchOn(s[3], 0.45, []string{"single", "double"}[k]))
-			p.Pieces[k].Outlines[b.Size] = grainLine(o, t.atWaist/2)
-		}
-		p.Sizes = append(p.Sizes, pattern.Size{Name: b.Size, Body: bodyOf(b), Finished: t.finished()})
+		t.addTo(&p, b)
+		straps[b.Size] = length(t.strap())
 	}
+	p.Edges = tankEdges(straps)
+	p.Yards = tankYards(p)
 	return p
+}
+
+func tankEdges(straps map[string]measure.Length) []pattern.Edge {
+	finish, width := string(binding.WrappedTurned), length(bindingSeam)
+	return []pattern.Edge{
+		{Name: "front neck", Count: 1, Finish: finish, Width: width, Segments: []pattern.EdgeSegment{
+			{Name: "front neck", Piece: "A", Path: "neck", Times: 2, MarkEnd: "strap point", NoJoin: true}}},
+		{Name: "back neck", Count: 1, Finish: finish, Width: width, Segments: []pattern.EdgeSegment{
+			{Name: "back neck", Piece: "B", Path: "neck", Times: 2, MarkEnd: "strap point"}}},
+		{Name: "armhole and strap", Count: 2, Finish: finish, Width: width, Segments: []pattern.EdgeSegment{
+			{Name: "back armhole", Piece: "B", Path: "armhole", Times: 1, MarkEnd: "side seam", JoinHere: true},
+			{Name: "front armhole", Piece: "A", Path: "armhole", Times: 1, MarkEnd: "strap point", NoJoin: true, Catches: "front neck"},
+			{Name: "strap", Free: straps, MarkEnd: "back strap point", NoJoin: true}}},
+	}
+}
+
+func tankWork() []pattern.Step {
+	return []pattern.Step{
+		{Text: "Cut the front and the back. Cut the strips to width, longer than needed."},
+		{Text: "Sew the side seams."},
+		{Text: "Try on. Note how much to take in at the sides, and take it in.", TryOn: true, Asks: "take-in"},
+		{Text: "Cut the neck strips to length. Bind the front neck and the back neck."},
+		{Text: "Bind each armhole from the back strap point round to the front; sew on along the strap."},
+		{Text: "Try on. Pin the straps to the back strap points and note their length.", TryOn: true, Asks: "strap length"},
+		{Text: "Trim the straps and sew them to the back strap points."},
+		{Text: "Try on again and mark the hem.", TryOn: true, Asks: "hem"},
+		{Text: "Sew the hem with a stitch that stretches."},
+	}
+}
+
+// studio is the invented maker of the demo patterns.
+const studio = "Loomhill Studio"
+
+func torsoLevels() []pattern.Level {
+	return []pattern.Level{{Name: pattern.Bust, Girth: true}, {Name: pattern.Waist, Girth: true}, {Name: pattern.Hip, Girth: true}, {Name: pattern.BodyLen}}
+}
+
+func foldPiece(code, name string) pattern.Piece {
+	return pattern.Piece{Code: code, Name: name, Role: pattern.Main, Cut: 1, OnFold: true, Fixed: true, Outlines: map[string]pattern.Outline{}}
+}
+
+// addTo adds a size with its front and back, pieces 0 and 1, to a pattern. One notch
+// marks the front armhole, two the back one (common practice).
+func (t torso) addTo(p *pattern.Pattern, b Body) {
+	for k, u := range []upper{t.front, t.back} {
+		s := t.sides(u)
+		o := outline(s, notchOn(s[2], 0.5, "single"), notchOn(s[3], 0.5, []string{"single", "double"}[k]))
+		p.Pieces[k].Outlines[b.Size] = grainLine(o, t.atWaist/2)
+	}
+	p.Sizes = append(p.Sizes, pattern.Size{Name: b.Size, Body: bodyOf(b), Finished: t.finished()})
 }
 
 func bodyOf(b Body) map[string]measure.Length {

@@ -17,22 +17,33 @@ const (
 )
 
 func teeTorso(b Body) torso {
+	grow := b.Bust - 800
+	neck, tip := pt{0, 80 + 0.03*grow}, pt{38, 192 + 0.08*grow}
 	t := torso{
-		neckWidth:    80 + 0.03*(b.Bust-800),
-		shoulderDrop: 38,
-		shoulder:     112 + 0.05*(b.Bust-800),
-		frontNeck:    98 + 0.02*(b.Bust-800),
-		backNeck:     28,
-		lean:         0.5,
-		armhole:      222 + 0.11*(b.Bust-800),
+		front:   shoulderTop(neck, tip, 98+0.02*grow, -0.4),
+		back:    shoulderTop(neck, tip, 28, 0.4),
+		armhole: 222 + 0.11*grow,
+		atUnder: (b.Bust + teeBust) / 4,
+		atHip:   math.Max((b.Hip+teeHip)/4, (b.Bust+teeBust)/4),
 	}
 	t.waist = b.BackWaist + 8
-	t.hip = t.waist + 190
-	t.hem = t.hip + 40
-	t.atUnder = (b.Bust + teeBust) / 4
-	t.atHip = math.Max((b.Hip+teeHip)/4, t.atUnder)
+	t.hip = t.waist + hipDepth
+	t.hem = t.hip + 50
 	t.atWaist = min(t.atUnder, t.atHip) - 6
 	return t
+}
+
+// shoulderTop is a top edge that is a shoulder seam. The armhole reaches it
+// square. The neck leaves it lean radians inwards of square; with the same lean
+// outwards in front the two angles make a half turn, so that the edge runs on over
+// the seam without a corner and turns most in front.
+func shoulderTop(neck, tip pt, neckDepth, lean float64) upper {
+	down := neck.toward(tip)
+	u := upper{topName: "shoulder", allowance: sideSeam, edge: sideSeam, neck: neck, tip: tip, neckDepth: neckDepth}
+	square := pt{down.y, -down.x}
+	u.neckWay, u.tipWay = square.turned(-lean), square.times(-1)
+	u.neckHold, u.tipHold, u.scoop = 0.55*neckDepth, 96, 30
+	return u
 }
 
 // sleeve drafts the stitching line of a short sleeve, x down the arm from the top
@@ -83,7 +94,7 @@ func band(long, wide float64) []side {
 // Tee drafts a skimming sleep shirt with short sleeves and a folded neckband.
 func Tee(chart []Body) pattern.Pattern {
 	p := pattern.Pattern{
-		Name: "Harbour sleep shirt", Maker: "Loomhill Studio", Kind: "sleep shirt",
+		Name: "Harbour sleep shirt", Maker: studio, Kind: "sleep shirt",
 		Notes:         "Skimming sleep shirt with short sleeves and a folded neckband. For children's sleepwear the flammability rules of the country come first.",
 		Levels:        []pattern.Level{{Name: pattern.Bust, Girth: true}, {Name: pattern.Waist, Girth: true}, {Name: pattern.Hip, Girth: true}, {Name: pattern.BodyLen}},
 		SeamAllowance: length(sideSeam), HemAllowance: length(hemDepth),
@@ -113,16 +124,10 @@ func Tee(chart []Body) pattern.Pattern {
 	}
 	for _, b := range chart {
 		t := teeTorso(b)
-		armhole := 0.0
-		for k, s := range [][]side{t.front(), t.back()} {
-			s[3].allowance, s[5].allowance = sideSeam, sideSeam
-			armhole += lengthOf(s[3].pts)
-			o := outline(s, notchOn(s[2], 0.5, "single"), notchOn(s[3], 0.5, []string{"single", "double"}[k]))
-			p.Pieces[k].Outlines[b.Size] = grainLine(o, t.atWaist/2)
-		}
+		t.addTo(&p, b)
+		armhole := lengthOf(t.sides(t.front)[3].pts) + lengthOf(t.sides(t.back)[3].pts)
 		s := sleeve(armhole, 118+0.02*(b.Bust-800), 110)
 		p.Pieces[2].Outlines[b.Size] = grainLine(outline(s, notchOn(s[2], 0.25, "double"), notchOn(s[2], 0.75, "single"), notchOn(s[2], 0.5, "single")), 0)
-		p.Sizes = append(p.Sizes, pattern.Size{Name: b.Size, Body: bodyOf(b), Finished: t.finished()})
 	}
 	return p
 }

@@ -167,6 +167,10 @@ type EdgeSegment struct {
 	// MarkEnd names the mark at the segment's end: shoulder, side seam, strap point.
 	MarkEnd string
 	NoJoin  bool // a join may not fall here
+	// JoinHere wishes a join, if there is one, at the mark at the segment's end.
+	JoinHere bool
+	// Catches names an edge finished earlier whose end is caught at the segment's end, or "".
+	Catches string
 }
 
 // NotionNeed is what a pattern asks besides fabric.
