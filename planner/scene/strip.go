@@ -1,0 +1,215 @@
+package scene
+
+import (
+	"slices"
+
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
+)
+
+// pairs sorts cuts and takes them two by two.
+func pairs(cuts []float64) [][2]float64 {
+	slices.Sort(cuts)
+	var out [][2]float64
+	for i := 0; i+1 < len(cuts); i += 2 {
+		out = append(out, [2]float64{cuts[i], cuts[i+1]})
+	}
+	return out
+}
+
+// StripDrawing is a strip as cut, to scale: lengths from its first end, in µm.
+type StripDrawing struct {
+	Name          string
+	Length, Width int64 // as cut
+	Folds         []int64
+	Joins         []int64
+	Marks         []StripMark
+	Parts         []StripSpan
+	// FreeStart and FreeEnd say which ends are trimmed after trying on.
+	FreeStart, FreeEnd bool
+	Units              measure.System
+}
+
+// StripMark is a mark across the strip.
+type StripMark struct {
+	Name string
+	At   int64
+}
+
+// StripSpan is what is sewn to one part of the edge.
+type StripSpan struct {
+	Name     string // "front neck", with its share: "front neck 88 %"
+	From, To int64
+}
+
+// Scene draws the strip lying, its folds along it, joins and marks across, the words
+// of marks above on as many levels as they need, the parts below. Empty for a strip without size.
+func (d StripDrawing) Scene() Scene {
+	var s Scene
+	if d.Length <= 0 || d.Width <= 0 {
+		return s
+	}
+	l, w := mm(d.Length), mm(d.Width)
+	unit := min(max(l/70, 2.5), max(w/2, 2.5))
+	s.add(Piece, "", ring(shape.Box{Max: shape.Point{X: d.Length, Y: d.Width}}.Ring()))
+	for _, f := range d.Folds {
+		s.add(Fold, "", stroke(Point{0, mm(f)}, Point{l, mm(f)}))
+	}
+	for _, j := range d.Joins {
+		s.add(Join, "", stroke(Point{mm(j), -unit / 2}, Point{mm(j), w + unit/2}))
+	}
+	d.parts(&s, unit)
+	d.marks(&s, unit, w)
+	s.dimension(Point{0, -4 * unit}, Point{l, -4 * unit}, unit, say(d.Length, d.Units, measure.StripLength)+" cut")
+	s.dimension(Point{l + unit, 0}, Point{l + unit, w}, unit, say(d.Width, d.Units, measure.StripLength))
+	if d.Name != "" {
+		s.write(Label, d.Name, Point{0, -5.5 * unit}, unit*1.3, Start)
+	}
+	s.frame()
+	return s
+}
+
+// parts names the parts under the strip, and the free ends.
+func (d StripDrawing) parts(s *Scene, unit float64) {
+	for _, p := range d.Parts {
+		a, b := mm(p.From), mm(p.To)
+		s.add(Dimension, "", stroke(Point{a, -0.5 * unit}, Point{a, -1.2 * unit}, Point{b, -1.2 * unit}, Point{b, -0.5 * unit}))
+		size := min(unit, (b-a)/max(1, TextWidth(p.Name)))
+		s.write(Dimension, p.Name, Point{(a + b) / 2, -1.2*unit - size*0.8}, size, Middle)
+	}
+	if d.FreeStart {
+		s.write(Dimension, "trim after trying on", Point{0, -2.8 * unit}, unit*0.7, Start)
+	}
+	if d.FreeEnd {
+		s.write(Dimension, "trim after trying on", Point{mm(d.Length), -2.8 * unit}, unit*0.7, End)
+	}
+}
+
+// marks draws marks and joins with their words, each word on the lowest level where it is free.
+func (d StripDrawing) marks(s *Scene, unit, w float64) {
+	all := slices.Clone(d.Marks)
+	for _, j := range d.Joins {
+		all = append(all, StripMark{"join", j})
+	}
+	slices.SortStableFunc(all, func(a, b StripMark) int { return int(a.At - b.At) })
+	var until []float64 // how far right each level is taken
+	for _, m := range all {
+		x := mm(m.At)
+		text := m.Name + " " + say(m.At, d.Units, measure.StripLength)
+		half := TextWidth(text) * unit / 2
+		level := slices.IndexFunc(until, func(u float64) bool { return u <= x-half })
+		if level < 0 {
+			level = len(until)
+			until = append(until, 0)
+		}
+		until[level] = x + half + unit/2
+		y := w + (1.2+1.3*float64(level))*unit
+		s.add(Notch, "", stroke(Point{x, w / 2}, Point{x, y - unit/2}))
+		s.write(Notch, text, Point{x, y}, unit, Middle)
+	}
+}
+
+// SectionDrawing is a finish cut through; see binding.Section for its lines.
+type SectionDrawing struct {
+	Garment, Strip []shape.Point
+	Stitches       []int64 // x of each row
+	Finished, Seam int64
+	CutWidth       int64
+	Inwards        bool // the finish is turned to the inside: its width lies at negative x
+	Units          measure.System
+}
+
+// Scene draws the section: garment, strip, stitching, finished width and seam measured.
+// Empty without a strip.
+func (d SectionDrawing) Scene() Scene {
+	var s Scene
+	if len(d.Strip) < 2 {
+		return s
+	}
+	lines := func(ps []shape.Point) Line {
+		var l Line
+		for _, p := range ps {
+			l.Points = append(l.Points, point(p))
+		}
+		return l
+	}
+	garment, strip := lines(d.Garment), lines(d.Strip)
+	b := bounds([]Line{garment, strip})
+	unit := max(b.Width()/16, 0.5)
+	s.add(Garment, "", garment)
+	s.add(Strip, "", strip)
+	for _, x := range d.Stitches {
+		s.add(Stitch, "", stroke(Point{mm(x), b.Min.Y - unit/2}, Point{mm(x), b.Max.Y + unit/2}))
+	}
+	from, to := 0.0, mm(d.Finished)
+	if d.Inwards {
+		from, to = -to, 0
+	}
+	s.dimension(Point{from, b.Max.Y + unit}, Point{to, b.Max.Y + unit}, unit, say(d.Finished, d.Units, measure.StripLength))
+	s.write(Label, "garment", Point{b.Min.X, unit * 0.8}, unit*0.8, Start)
+	s.write(Label, "strip cut "+say(d.CutWidth, d.Units, measure.StripLength)+", seam "+say(d.Seam, d.Units, measure.StripLength), Point{b.Min.X, b.Min.Y - 1.5*unit}, unit, Start)
+	s.frame()
+	return s
+}
+
+// CutDrawing is strips cut across one source.
+type CutDrawing struct {
+	Name   string
+	Across int64 // usable length of a strip: in y
+	Along  int64 // usable length of the cloth: in x
+	Pieces []CutPiece
+	Units  measure.System
+}
+
+// CutPiece is one length of a strip across the source.
+type CutPiece struct {
+	Name     string // of the strip: "neck", "armhole 2"
+	From, To int64  // along the strip: in y
+	At       int64  // where it begins lengthwise: in x
+	Width    int64
+	// JoinFrom and JoinTo say which of its ends is joined to another length.
+	JoinFrom, JoinTo bool
+	Tint             int
+}
+
+// Taken returns the length of the source that the strips take.
+func (d CutDrawing) Taken() int64 {
+	taken := int64(0)
+	for _, p := range d.Pieces {
+		taken = max(taken, p.At+p.Width)
+	}
+	return taken
+}
+
+// Scene draws the strips in their places across the source, as a layout: joins, names, the length
+// they take, and the rest of the source as free. Empty for a source without size.
+func (d CutDrawing) Scene() Scene {
+	if d.Across <= 0 || d.Along <= 0 {
+		return Scene{}
+	}
+	l := Layout{Cloth: shape.Polygon{Outer: shape.Box{Max: shape.Point{X: d.Along, Y: d.Across}}.Ring()}, Units: d.Units}
+	for _, p := range d.Pieces {
+		box := shape.Box{Min: shape.Point{X: p.At, Y: p.From}, Max: shape.Point{X: p.At + p.Width, Y: p.To}}
+		l.Pieces = append(l.Pieces, Placed{Name: p.Name, Count: say(p.To-p.From, d.Units, measure.StripLength), Outline: box.Ring(), Tint: p.Tint})
+	}
+	s := l.Scene()
+	unit := mm(max(d.Along, d.Across)) / 60
+	for _, p := range d.Pieces {
+		for _, end := range []struct {
+			y    int64
+			join bool
+		}{{p.From, p.JoinFrom}, {p.To, p.JoinTo}} {
+			if end.join {
+				s.add(Join, "", stroke(Point{mm(p.At), mm(end.y)}, Point{mm(p.At + p.Width), mm(end.y)}))
+			}
+		}
+	}
+	if taken := d.Taken(); taken > 0 {
+		s.dimension(Point{0, mm(d.Across) + 4*unit}, Point{mm(taken), mm(d.Across) + 4*unit}, unit, say(taken, d.Units, measure.Width)+" for strips")
+	}
+	if d.Name != "" {
+		s.write(Label, d.Name, Point{0, -2.5 * unit}, unit*1.2, Start)
+	}
+	s.frame()
+	return s
+}
