@@ -3,6 +3,7 @@ package db_test
 import (
 	"bufio"
 	"errors"
+	"flag"
 	"fmt"
 	"os"
 	"os/exec"
@@ -50,6 +51,98 @@ func TestBackup(t *testing.T) {
 	if err := copied.Close(); err != nil {
 		t.Error(err)
 	}
+}
+
+var freeze = flag.String("freeze", "", "write a library of today's form to testdata/db under this name, v1: once per release")
+
+// TestFreeze, with -freeze, writes a library of today's form with every kind of
+// record and movement in it; without, it checks that such a library can be written.
+func TestFreeze(t *testing.T) {
+	folder := t.TempDir()
+	ids := stashtest.IDs()
+	l, err := db.Open(t.Context(), folder, db.Options{Now: stashtest.Clock(), NewID: ids})
+	if err != nil {
+		t.Fatal(err)
+	}
+	live(t, l, ids, fill(t, l, ids))
+	into := t.TempDir()
+	if *freeze != "" {
+		into = filepath.Join("../testdata/db", *freeze)
+		if err := errors.Join(os.RemoveAll(into), os.MkdirAll(into, 0o755)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := l.Backup(t.Context(), filepath.Join(into, "library.db")); err != nil {
+		t.Fatal(err)
+	}
+	said := totals(t, l)
+	write(t, filepath.Join(into, "totals.txt"), []byte(said))
+	for _, k := range []stash.MovementKind{stash.Bought, stash.Cut, stash.LeftOver, stash.Discarded, stash.Washed, stash.Reversed, stash.Released} {
+		if strings.Contains(said, fmt.Sprintf("%s: 0 lines", k)) {
+			t.Errorf("nothing was %s", k)
+		}
+	}
+	if err := l.Close(); err != nil {
+		t.Error(err)
+	}
+}
+
+// live works with the records of a sample: releases, washes, reserves, cuts, gives
+// away, takes back and does again.
+func live(t *testing.T, l *db.Library, ids func() stash.ID, s sample) {
+	t.Helper()
+	ctx := t.Context()
+	do := func(sentence string, f func(planner.Tx, stash.ClothState) error) {
+		t.Helper()
+		_, err := l.Write(ctx, sentence, func(tx planner.Tx) error {
+			c, err := tx.Cloth(ctx, s.cloth)
+			return errors.Join(err, f(tx, c))
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	do("Released the front", func(tx planner.Tx, c stash.ClothState) error {
+		line, r := stash.ReleasedLine(c.Reservations[0], "another fabric")
+		return errors.Join(tx.PutReservation(ctx, r), tx.Append(ctx, line))
+	})
+	do("Measured again", func(tx planner.Tx, c stash.ClothState) error {
+		after := c.Cloth
+		after.Length -= 5 * measure.Millimetre
+		return errors.Join(tx.PutCloth(ctx, after), tx.Append(ctx, stash.Resized(stash.MeasuredAgain, c.Cloth, after, "")))
+	})
+	do("Washed it", func(tx planner.Tx, c stash.ClothState) error {
+		line, after, err := stash.Wash(c.Cloth, stash.AfterWashing(c.Cloth.Length, -600), stash.AfterWashing(c.Cloth.Width, -450), "30 °C")
+		return errors.Join(err, tx.PutCloth(ctx, after), tx.Append(ctx, line))
+	})
+	do("Cut its ends straight", func(tx planner.Tx, c stash.ClothState) error {
+		line, after, err := stash.True(c.Cloth, c.Cloth.UsableLength(stash.RawEndLoss), "")
+		return errors.Join(err, tx.PutCloth(ctx, after), tx.Append(ctx, line))
+	})
+	r := stash.Reservation{ID: ids(), ClothID: s.cloth, GarmentID: s.garment, UsedFor: "main", Live: true, At: stashtest.Clock()(), Pieces: []stash.ReservedPiece{round(0, 0, 250_000), round(600_000, 0, 250_000)}}
+	do("Reserved front and back", func(tx planner.Tx, c stash.ClothState) error {
+		return errors.Join(tx.PutReservation(ctx, r), tx.Append(ctx, stash.ReservedLine(r, "")))
+	})
+	do("Cut front and back", func(tx planner.Tx, c stash.ClothState) error {
+		rest := stashtest.SampleLength(ids(), c.Fabric.ID, "R4TT", 500*measure.Millimetre)
+		rest.Width, rest.CutFrom = c.Cloth.Width, c.Cloth.ID
+		lines, gone, cut, err := stash.CutUp(stash.Cutting{Cloth: c.Cloth, Cut: c.Reservations, Leftovers: []stash.Cloth{rest}, Note: "by rotary cutter"})
+		err = errors.Join(err, tx.PutCloth(ctx, rest), tx.PutReservation(ctx, cut[0]), tx.PutCloth(ctx, gone))
+		for _, line := range lines {
+			err = errors.Join(err, tx.Append(ctx, line))
+		}
+		return err
+	})
+	_, err1 := l.Undo(ctx)
+	_, err2 := l.Redo(ctx)
+	if err := errors.Join(err1, err2); err != nil {
+		t.Fatal(err)
+	}
+	s.cloth = s.leftover
+	do("Gave the leftover away", func(tx planner.Tx, c stash.ClothState) error {
+		line, gone := stash.Left(stash.GivenAway, c.Cloth, "to a friend")
+		return errors.Join(tx.PutCloth(ctx, gone), tx.Append(ctx, line))
+	})
 }
 
 // TestFrozen opens the libraries that earlier versions wrote (testdata/db/v*) and
