@@ -39,7 +39,7 @@ func TestWhatWasTypedCannotBe(t *testing.T) {
 		"a turn of text":              {[]string{"strips", "--edge", "60", "--turning", "all the way"}, []string{"degrees"}},
 		"a finish nobody knows":       {[]string{"strips", "--edge", "60", "--finish", "glue"}, []string{"glue", "folded band"}},
 		"no pattern":                  {[]string{"strips"}, []string{"--pattern"}},
-		"a pattern nobody knows":      {[]string{"strips", "--pattern", "Heron"}, []string{"pattern", "demo"}},
+		"a pattern nobody knows":      {[]string{"strips", "--pattern", "Fennel"}, []string{"pattern", "demo"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			d := newDesk(t).made()
