@@ -39,7 +39,7 @@ if", "not enough", "unsuitable", "cannot tell"), proof ("layout", "yardage table
 layout can exist", "the fabric", "looked for and not found", "none"), spare_length_mm,
 spare_width_mm, short_mm, used_length_mm, cut_crosswise, folds_mm, reasons and
 conditions (sentences).`,
-		Example: "  tallycloth check --pattern \"Fennel tank\" --size M\n  tallycloth check A17 --pattern \"Fennel tank\" --size M --json",
+		Example: "  tallycloth check --pattern \"Fennel tank\" --size 4\n  tallycloth check A17 --pattern \"Fennel tank\" --size 4 --json",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) <= 1 {
 				return nil

@@ -35,7 +35,7 @@ the name given is taken if there is one, or else it is new.
 
 With --json an object: garment, state, code, used_for, pieces (how many outlines are
 reserved), finding (as check gives it).`,
-		Example: "  tallycloth reserve A17 --pattern \"Fennel tank\" --size M --garment \"Tank for June\"",
+		Example: "  tallycloth reserve A17 --pattern \"Fennel tank\" --size 4 --garment \"Tank for June\"",
 		Args:    exactly("the code of a cloth"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return s.changing(cmd, func(ctx context.Context, l *library) error {

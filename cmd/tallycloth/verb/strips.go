@@ -45,7 +45,7 @@ length_mm, cut_length_mm, parts (name, edge_mm, ratio, length_mm, from_mm), mark
 (name, from_end_mm, from_centre_mm, on_edge_mm), checks (ok, text, do)), cloth (list of
 code, strips_across, taken_mm), joins (list of strip, at_mm), short_mm (strip length that
 found no cloth), reserved (how many outlines).`,
-		Example: `  tallycloth strips --pattern "Fennel tank" --size M --from A17
+		Example: `  tallycloth strips --pattern "Fennel tank" --size 4 --from A17
   tallycloth strips --edge "62 cm" --turning 360 --closed --width "1 cm" --seam "1 cm"`,
 		Args: noMore,
 		RunE: func(cmd *cobra.Command, _ []string) error {
