@@ -1,0 +1,131 @@
+package widgets
+
+import (
+	"image"
+	"image/color"
+	"math"
+
+	"tallycloth/planner/scene"
+	"tallycloth/ui/looks"
+)
+
+// sceneMap maps a scene (mm, y up) to pixels (y down).
+type sceneMap struct{ scale, left, foot float64 }
+
+func (m sceneMap) at(p scene.Point) (x, y float32) {
+	return float32(m.left + p.X*m.scale), float32(m.foot - p.Y*m.scale)
+}
+
+// stroke says how lines of a style are drawn: colour, width and dash in pixels.
+type pen struct {
+	line  color.NRGBA
+	width float32
+	dash  float64
+	fill  color.NRGBA // transparent: none
+}
+
+// pens are the looks of styles in the palette in force.
+func pens(p looks.Palette) map[scene.Style]pen {
+	none := color.NRGBA{}
+	return map[scene.Style]pen{
+		scene.Cloth:     {p.Ink, 1.2, 0, color.NRGBA{0xE6, 0xDF, 0xD3, 0xFF}},
+		scene.Edge:      {p.Ink, 1.2, 0, none},
+		scene.Selvedge:  {p.Ink, 1.6, 0, none},
+		scene.Fold:      {p.Accent, 1.4, 6, none},
+		scene.Flaw:      {p.Bad, 1.4, 3, faded(p.Bad, 60)},
+		scene.Reserved:  {p.Muted, 1.2, 3, faded(p.Muted, 60)},
+		scene.Piece:     {ink, 1.3, 0, tint(0, false, false)},
+		scene.Grain:     {ink, 1.1, 0, none},
+		scene.Notch:     {p.Ink, 1.1, 0, none},
+		scene.Grid:      {faded(ink, 40), 1, 0, none},
+		scene.Free:      {none, 0, 0, faded(p.Good, 26)},
+		scene.Overlap:   {p.Bad, 1.2, 0, faded(p.Bad, 150)},
+		scene.Dimension: {p.Muted, 1, 0, none},
+		scene.Label:     {p.Ink, 1, 0, none},
+		scene.Garment:   {p.Muted, 2.2, 0, none},
+		scene.Strip:     {p.Accent, 2.6, 0, none},
+		scene.Stitch:    {p.Bad, 1.4, 3, none},
+		scene.Join:      {p.Careful, 2, 0, none},
+	}
+}
+
+// paintScene draws all items in order, on what is there.
+func paintScene(img *image.RGBA, s scene.Scene, m sceneMap) {
+	styles := pens(looks.Now())
+	b := &brush{img: img}
+	for _, it := range s.Items {
+		pen := styles[it.Style]
+		if it.Text != "" {
+			paintText(img, it, m, textColour(it.Style, pen))
+			continue
+		}
+		if it.Tint > 0 {
+			pen.fill = tint(it.Tint, false, false)
+		}
+		b.area(pen, m, it.Lines)
+		for _, l := range it.Lines {
+			b.path(pen, m, l)
+		}
+	}
+}
+
+// textColour is the colour of words of a style: on cloth they are ink in the light and
+// in the dark, beside it they follow the palette.
+func textColour(s scene.Style, p pen) color.NRGBA {
+	if s == scene.Piece || s == scene.Free {
+		return ink
+	}
+	return p.line
+}
+
+// area fills the closed lines of an item as one area.
+func (b *brush) area(p pen, m sceneMap, lines []scene.Line) {
+	if p.fill.A == 0 {
+		return
+	}
+	bounds := b.img.Bounds()
+	b.z.Reset(bounds.Dx(), bounds.Dy())
+	drawn := false
+	for _, l := range lines {
+		if !l.Closed || len(l.Points) < 3 {
+			continue
+		}
+		for i, q := range l.Points {
+			if x, y := m.at(q); i == 0 {
+				b.z.MoveTo(x, y)
+			} else {
+				b.z.LineTo(x, y)
+			}
+		}
+		b.z.ClosePath()
+		drawn = true
+	}
+	if drawn {
+		b.z.Draw(b.img, bounds, image.NewUniform(p.fill), image.Point{})
+	}
+}
+
+// path strokes one line of an item.
+func (b *brush) path(p pen, m sceneMap, l scene.Line) {
+	n := len(l.Points)
+	if !l.Closed {
+		n--
+	}
+	for i := range max(n, 0) {
+		x0, y0 := m.at(l.Points[i])
+		x1, y1 := m.at(l.Points[(i+1)%len(l.Points)])
+		b.dashes(p, x0, y0, x1, y1)
+	}
+}
+
+func (b *brush) dashes(p pen, x0, y0, x1, y1 float32) {
+	if p.dash <= 0 {
+		b.quad(p.line, p.width, x0, y0, x1, y1)
+		return
+	}
+	l := math.Hypot(float64(x1-x0), float64(y1-y0))
+	for s := 0.0; s < l; s += 2 * p.dash {
+		t, u := float32(s/l), float32(math.Min(s+p.dash, l)/l)
+		b.quad(p.line, p.width, x0+(x1-x0)*t, y0+(y1-y0)*t, x0+(x1-x0)*u, y0+(y1-y0)*u)
+	}
+}

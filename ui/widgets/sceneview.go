@@ -1,0 +1,94 @@
+package widgets
+
+import (
+	"image"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner/scene"
+)
+
+// SceneView shows a scene whole, to scale, as wide as it is given and as high as that
+// takes, within limits. It is a picture: nothing in it can be clicked.
+type SceneView struct {
+	widget.BaseWidget
+	scene scene.Scene
+	least fyne.Size // width it asks for at least, and height it takes at most
+	width float32   // as last laid out
+	img   *canvas.Image
+}
+
+// NewSceneView returns an empty view at least width wide and at most height high.
+func NewSceneView(width, height float32) *SceneView {
+	v := &SceneView{least: fyne.NewSize(width, height), width: width}
+	v.img = &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
+	v.ExtendBaseWidget(v)
+	return v
+}
+
+// Draw draws another scene. An empty one takes no room.
+func (v *SceneView) Draw(s scene.Scene) {
+	v.scene = s
+	v.render()
+	v.Refresh()
+}
+
+// Scene is what is shown.
+func (v *SceneView) Scene() scene.Scene { return v.scene }
+
+// height is what the scene takes at a width.
+func (v *SceneView) height(width float32) float32 {
+	b := v.scene.Bounds
+	if b.Width() <= 0 || b.Height() <= 0 {
+		return 0
+	}
+	return float32(math.Min(float64(v.least.Height), float64(width)*b.Height()/b.Width()))
+}
+
+// Picture draws the scene in so many pixels, centred and as large as fits.
+func (v *SceneView) Picture(w, h int) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	b := v.scene.Bounds
+	if w < 2 || h < 2 || b.Width() <= 0 || b.Height() <= 0 {
+		return img
+	}
+	scale := math.Min(float64(w)/b.Width(), float64(h)/b.Height())
+	paintScene(img, v.scene, sceneMap{
+		scale: scale,
+		left:  float64(w)/2 - scale*(b.Min.X+b.Max.X)/2,
+		foot:  float64(h)/2 + scale*(b.Min.Y+b.Max.Y)/2,
+	})
+	return img
+}
+
+func (v *SceneView) render() {
+	d := 1.0
+	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
+		if x, _ := c.PixelCoordinateForPosition(fyne.NewPos(1000, 0)); x > 0 {
+			d = float64(x) / 1000
+		}
+	}
+	size := v.Size()
+	v.img.Image = v.Picture(int(float64(size.Width)*d), int(float64(size.Height)*d))
+	v.img.Resize(size)
+	v.img.Refresh()
+}
+
+// CreateRenderer shows the picture.
+func (v *SceneView) CreateRenderer() fyne.WidgetRenderer { return &sceneRenderer{v} }
+
+type sceneRenderer struct{ v *SceneView }
+
+func (r *sceneRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(r.v.least.Width, r.v.height(max(r.v.width, r.v.least.Width)))
+}
+func (r *sceneRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.v.img} }
+func (r *sceneRenderer) Destroy()                     {}
+func (r *sceneRenderer) Refresh()                     { r.v.render() }
+func (r *sceneRenderer) Layout(s fyne.Size) {
+	r.v.width = s.Width
+	r.v.render()
+}
