@@ -2,6 +2,7 @@ package widgets
 
 import (
 	"image"
+	"image/color"
 	"math"
 
 	"fyne.io/fyne/v2"
@@ -37,15 +38,15 @@ type LayoutView struct {
 func NewLayoutView(least fyne.Size) *LayoutView {
 	v := &LayoutView{zoom: 1, hover: -1, small: least}
 	v.img = &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
-	v.frame = canvas.NewRectangle(nil)
+	v.frame = canvas.NewRectangle(color.Transparent)
 	v.frame.StrokeWidth = 1
 	v.frame.CornerRadius = 4
 	v.ExtendBaseWidget(v)
 	return v
 }
 
-// Show draws another picture, whole.
-func (v *LayoutView) Show(p ClothPicture) {
+// Draw draws another picture, whole.
+func (v *LayoutView) Draw(p ClothPicture) {
 	v.picture = p
 	v.zoom, v.dx, v.dy, v.hover = 1, 0, 0, -1
 	v.Refresh()
@@ -275,7 +276,7 @@ func (r *layoutRenderer) Layout(s fyne.Size) {
 }
 
 func (r *layoutRenderer) Refresh() {
-	r.v.frame.FillColor = nil
+	r.v.frame.FillColor = color.Transparent
 	r.v.frame.StrokeColor = theme.Color(theme.ColorNameSeparator)
 	r.v.frame.StrokeWidth = 1
 	if r.v.focused {

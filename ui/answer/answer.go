@@ -1,0 +1,164 @@
+// Package answer answers one question: how is a verdict shown? One panel with the
+// verdict in words, its grounds, what it rests on and the layout, used wherever
+// cloth is compared with a pattern. It must not know the library. Open answer.go.
+package answer
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"tallycloth/planner/match"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// Tone is the colour of a verdict; its mark and its words say the same.
+func Tone(g match.Grade) widgets.Tone {
+	switch g {
+	case match.Enough:
+		return widgets.Good
+	case match.Tight, match.EnoughIf:
+		return widgets.Careful
+	case match.CannotTell:
+		return widgets.Quiet
+	}
+	return widgets.Bad
+}
+
+// Panel shows one verdict.
+type Panel struct {
+	View  *widgets.LayoutView
+	Hover func(string)
+	words *fyne.Container
+	box   *fyne.Container
+}
+
+// NewPanel returns an empty panel whose drawing is at least so large.
+func NewPanel(least fyne.Size) *Panel {
+	p := &Panel{View: widgets.NewLayoutView(least), words: container.NewVBox()}
+	p.View.Hovered = func(s string) {
+		if p.Hover != nil {
+			p.Hover(s)
+		}
+	}
+	p.box = container.NewBorder(p.words, nil, nil, nil, p.View)
+	return p
+}
+
+// Object is what is put on a screen.
+func (p *Panel) Object() fyne.CanvasObject { return p.box }
+
+// Show shows a verdict on a cloth.
+func (p *Panel) Show(v say.Voice, c stash.ClothState, d match.Verdict) {
+	p.words.RemoveAll()
+	head := widgets.SubHeading(say.Mark(d.Grade) + "  " + v.Verdict(d))
+	head.Color = widgets.Line("", Tone(d.Grade)).Color
+	p.words.Add(head)
+	if s := join(say.Proof(d.Proof), spare(v, d), lie(v, d)); s != "" {
+		p.words.Add(widgets.Line(s, widgets.Quiet))
+	}
+	for _, r := range d.Reasons {
+		tone, mark := widgets.Plain, "·  "
+		if r.Bad || r.Missing {
+			tone, mark = widgets.Bad, "×  "
+		}
+		p.words.Add(widgets.Line(mark+say.Sentence(v.Reason(r)), tone))
+	}
+	p.words.Refresh()
+	p.View.Draw(Picture(v, c, d.Layout))
+}
+
+func join(parts ...string) string {
+	out := ""
+	for _, s := range parts {
+		if s == "" {
+			continue
+		}
+		if out != "" {
+			out += "  "
+		}
+		out += s
+	}
+	return out
+}
+
+func spare(v say.Voice, d match.Verdict) string {
+	if s := v.Spare(d); s != "" {
+		return say.Sentence(s)
+	}
+	return ""
+}
+
+// lie says how the cloth lies for the layout.
+func lie(v say.Voice, d match.Verdict) string {
+	if d.Layout == nil {
+		return ""
+	}
+	f := d.Layout.Frame
+	switch {
+	case len(f.Folds) == 2:
+		return "Folded from both sides."
+	case len(f.Folds) == 1:
+		return "Folded at " + v.Width(f.Folds[0]) + "."
+	case f.Crosswise:
+		return "One layer, cut crosswise."
+	}
+	return "One layer."
+}
+
+// Picture is the drawing of a cloth with its reserved parts and, if there is one, a layout.
+func Picture(v say.Voice, c stash.ClothState, l *match.Layout) widgets.ClothPicture {
+	p := widgets.ClothPicture{Cloth: c.Cloth.Polygon(), Colour: c.Fabric.Colour,
+		SelvedgeLow: c.Cloth.SelvedgeLow, SelvedgeHigh: c.Cloth.SelvedgeHigh, Grid: GridOf(v)}
+	for _, r := range c.Reservations {
+		for _, q := range r.Pieces {
+			p.Reserved = append(p.Reserved, widgets.PicturePiece{Name: q.Name, Outline: q.Outline})
+		}
+	}
+	if l == nil {
+		return p
+	}
+	total := map[string]int{}
+	for _, q := range l.Pieces {
+		total[q.Piece+q.Name]++
+	}
+	end := int64(0)
+	for _, q := range l.Pieces {
+		name := q.Name
+		if q.Piece != "" {
+			name = q.Piece + " " + q.Name
+		}
+		pp := widgets.PicturePiece{Name: name, Outline: q.Outline, Under: q.Layer > 0,
+			Top: shape.Placement{Angle: q.Place.Angle, Mirror: q.Place.Mirror}.ApplyPoint(shape.Point{X: -1000})}
+		if n := total[q.Piece+q.Name]; n > 1 {
+			pp.Note = fmt.Sprintf("%d of %d", q.Copy+1, n)
+		}
+		p.Pieces = append(p.Pieces, pp)
+		end = max(end, q.Outline.Bounds().Max.X)
+	}
+	if rest := p.Cloth.Bounds().Max.X - end; rest > 30_000 && len(c.Reservations) == 0 {
+		p.FreeFrom = end
+		p.FreeLabel = v.Free(measure.Length(rest)) + " free"
+	}
+	for k, d := range l.Frame.Folds {
+		y := l.Frame.Origin.Y + int64(d)
+		if k == 1 {
+			y = l.Frame.Origin.Y + 2*int64(l.Frame.Width) - int64(d)
+		}
+		p.Folds = append(p.Folds, y)
+	}
+	return p
+}
+
+// GridOf is the distance of grid lines: 10 cm, or 4 in.
+func GridOf(v say.Voice) int64 {
+	if v.Units == measure.Imperial {
+		return int64(4 * measure.Inch)
+	}
+	return int64(10 * measure.Centimetre)
+}

@@ -1,0 +1,128 @@
+// Package page answers one question: what does a place of the window need from the
+// window, and the window from it? Places know this package and not each other; they
+// lead to each other by Routes. It must not know any place. Open page.go first.
+package page
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+
+	"tallycloth/planner"
+	"tallycloth/stash"
+	"tallycloth/ui/say"
+	"tallycloth/ui/task"
+)
+
+// The places, as the rail and Routes call them.
+const (
+	Stash    = "Stash"
+	Patterns = "Patterns"
+	Garments = "Garments"
+	Binding  = "Binding"
+)
+
+// Route leads to a place, to a record there, and to what is to be done with it. Routes
+// compare with ==.
+type Route struct {
+	Place string
+	ID    stash.ID
+	Size  string
+	Do    string
+}
+
+// What a Route may ask to be done.
+const (
+	FindFabric = "find fabric" // Patterns: for the pattern ID in Size
+	WorkStrips = "work strips" // Binding: for the garment ID
+)
+
+// Page is a place of the window.
+type Page interface {
+	// Object is the place's whole content, made once.
+	Object() fyne.CanvasObject
+	// Shown is called when the place comes into sight or the library changed: it
+	// reads again what it shows, keeping what is chosen.
+	Shown()
+	// Open follows a route into the place.
+	Open(Route)
+	// Focus puts the focus where work begins: on the list.
+	Focus()
+	// Find puts the focus into the filter line.
+	Find()
+	// New begins the place's first action (Ctrl+N).
+	New()
+}
+
+// Host is what a place is given.
+type Host struct {
+	Studio   *planner.Studio
+	Tasks    *task.Runner
+	Canvas   func() fyne.Canvas
+	Window   func() fyne.Window
+	Tell     func(string) // the quiet line
+	Go       func(Route)
+	Settings func() planner.Settings
+	Demo     func() // opens the demo studio
+	Names    *Names
+}
+
+// Voice writes quantities as the person has chosen.
+func (h *Host) Voice() say.Voice { return say.Voice{Units: h.Settings().Units} }
+
+// Trouble shows an error in the quiet line.
+func (h *Host) Trouble(err error) {
+	if err != nil {
+		h.Tell(say.Error(err))
+	}
+}
+
+// Focus moves the focus.
+func (h *Host) Focus(o fyne.Focusable) {
+	if c := h.Canvas(); c != nil {
+		c.Focus(o)
+	}
+}
+
+// Act does one act in the library, away from the window's thread, and tells what
+// was saved. Done is called afterwards, also when it failed.
+func (h *Host) Act(name string, act func(ctx context.Context) (told string, err error), done func(error)) {
+	var told string
+	h.Tasks.Start("act "+name, func(ctx context.Context, _ func(func())) (err error) {
+		told, err = act(ctx)
+		return err
+	}, func(err error) {
+		if err != nil {
+			h.Trouble(err)
+		} else if told != "" {
+			h.Tell(told)
+		}
+		if done != nil {
+			done(err)
+		}
+	})
+}
+
+// Names keeps widgets under lasting names, so that tests find them on screen.
+type Names struct{ by map[string]fyne.CanvasObject }
+
+// NewNames returns an empty register.
+func NewNames() *Names { return &Names{map[string]fyne.CanvasObject{}} }
+
+// Set gives a widget a name and returns it.
+func (n *Names) Set(name string, o fyne.CanvasObject) fyne.CanvasObject {
+	n.by[name] = o
+	return o
+}
+
+// Get returns the widget of that name, or nil.
+func (n *Names) Get(name string) fyne.CanvasObject { return n.by[name] }
+
+// All lists the names.
+func (n *Names) All() []string {
+	var out []string
+	for k := range n.by {
+		out = append(out, k)
+	}
+	return out
+}

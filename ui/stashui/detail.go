@@ -1,0 +1,282 @@
+package stashui
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner"
+	"tallycloth/planner/match"
+	"tallycloth/stash"
+	"tallycloth/ui/answer"
+	"tallycloth/ui/page"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+func (p *Page) nothingChosen() {
+	p.detail.Objects = []fyne.CanvasObject{container.NewCenter(widgets.Line("Choose a piece of cloth to see it to scale.", widgets.Quiet))}
+	p.detail.Refresh()
+}
+
+// show fills the detail for a cloth, its history read beside the window.
+func (p *Page) show(id stash.ID) {
+	c, ok := p.cloth(id)
+	if !ok {
+		p.nothingChosen()
+		return
+	}
+	var lines []stash.Movement
+	p.host.Tasks.Start("stash.detail", func(ctx context.Context, _ func(func())) (err error) {
+		lines, err = p.host.Studio.Movements(ctx, id)
+		return err
+	}, func(err error) {
+		p.host.Trouble(err)
+		p.detail.Objects = []fyne.CanvasObject{p.detailOf(c, lines)}
+		p.detail.Refresh()
+	})
+}
+
+func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement) fyne.CanvasObject {
+	v := p.host.Voice()
+	view := widgets.NewLayoutView(fyne.NewSize(240, 190))
+	view.Draw(p.picture(v, c))
+	p.host.Names.Set("stash.view", view)
+	make_ := widget.NewButton("What can it make?", p.whatCanItMake)
+	make_.Importance = widget.HighImportance
+	measureIt := widget.NewButton("Measure stretch", func() { p.MeasureStretch(c.Fabric) })
+	p.host.Names.Set("stash.make", make_)
+	p.host.Names.Set("stash.measure", measureIt)
+	actions := container.NewHBox(make_, measureIt)
+	if c.Cloth.RawStart || c.Cloth.RawEnd {
+		actions.Add(widget.NewButton("Ends trued", func() { p.trueEnds(c) }))
+	}
+	more := container.NewHBox(
+		widget.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
+		widget.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }))
+	body := container.NewVBox(
+		widgets.Heading(c.Fabric.Name),
+		widgets.Line(c.Cloth.Code+" · "+v.Size(c.Cloth)+" · "+v.Area(c.FreeArea)+" free of "+v.Area(c.Area), widgets.Quiet),
+		view, actions, facts(v, c))
+	if len(c.Reservations) > 0 {
+		body.Add(widgets.SubHeading("Reserved"))
+		for _, r := range c.Reservations {
+			body.Add(p.reservedLine(r))
+		}
+	}
+	body.Add(widgets.SubHeading("History"))
+	for i := len(lines) - 1; i >= 0; i-- {
+		body.Add(widgets.Paragraph(v.Happened(lines[i])))
+	}
+	body.Add(more)
+	return container.NewVScroll(container.NewPadded(body))
+}
+
+// picture is the cloth to scale, its reserved parts under their garments' names.
+func (p *Page) picture(v say.Voice, c stash.ClothState) widgets.ClothPicture {
+	pic := answer.Picture(v, c, nil)
+	pic.Reserved = nil
+	for _, r := range c.Reservations {
+		name := p.garments[r.GarmentID].Name
+		for _, q := range r.Pieces {
+			pic.Reserved = append(pic.Reserved, widgets.PicturePiece{Name: q.Name, Note: name, Outline: q.Outline})
+		}
+	}
+	return pic
+}
+
+func (p *Page) reservedLine(r stash.Reservation) fyne.CanvasObject {
+	g := p.garments[r.GarmentID]
+	open := widget.NewHyperlink(g.Name, nil)
+	open.OnTapped = func() { p.host.Go(page.Route{Place: page.Garments, ID: g.ID}) }
+	return container.NewHBox(open, widgets.Line(r.UsedFor+", "+say.Count(len(r.Pieces), "pattern piece", "pattern pieces"), widgets.Quiet))
+}
+
+// facts is what is known of the fabric, in two columns.
+func facts(v say.Voice, c stash.ClothState) fyne.CanvasObject {
+	f, a := c.Fabric, stash.Assumed(c.Fabric)
+	rows := [][2]string{
+		{"Construction", string(f.Construction)},
+		{"Fibres", orUnknown(f.Fibres.String())},
+		{"Weight", v.Weight(f.Weight)},
+		{"Full width", v.Width(f.FullWidth)},
+		{"Stretch crosswise ↕", say.Reading(f.Crosswise.Stretch, a.Crosswise.Stretch)},
+		{"Stretch lengthwise ↔", say.Reading(f.Lengthwise.Stretch, a.Lengthwise.Stretch)},
+		{"Recovery crosswise", say.Reading(f.Crosswise.Recovery, a.Crosswise.Recovery)},
+		{"Direction", say.Direction(f.Direction)},
+		{"Washed", yesNo(c.Cloth.Washed)},
+		{"Where", orUnknown(c.Cloth.Place)},
+		{"Supplier", orUnknown(f.Supplier)},
+	}
+	grid := container.New(&factLayout{})
+	for _, r := range rows {
+		grid.Add(widgets.Line(r[0], widgets.Quiet))
+		grid.Add(widgets.Line(r[1], widgets.Plain))
+	}
+	return grid
+}
+
+// factLayout puts names and values in two columns close to each other.
+type factLayout struct{}
+
+func (*factLayout) sizes(o []fyne.CanvasObject) (name, value, row float32) {
+	for i, c := range o {
+		s := c.MinSize()
+		if i%2 == 0 {
+			name = max(name, s.Width)
+		} else {
+			value = max(value, s.Width)
+		}
+		row = max(row, s.Height)
+	}
+	return name, value, row + 5
+}
+
+// Layout places the rows.
+func (l *factLayout) Layout(o []fyne.CanvasObject, _ fyne.Size) {
+	name, _, row := l.sizes(o)
+	for i, c := range o {
+		c.Resize(c.MinSize())
+		c.Move(fyne.NewPos(float32(i%2)*(name+18), float32(i/2)*row))
+	}
+}
+
+// MinSize is what the rows take.
+func (l *factLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	name, value, row := l.sizes(o)
+	return fyne.NewSize(min(name+18+value, 420), float32((len(o)+1)/2)*row)
+}
+
+func orUnknown(s string) string {
+	if s == "" {
+		return "not noted"
+	}
+	return s
+}
+
+func yesNo(b bool) string {
+	if b {
+		return "yes"
+	}
+	return "not yet"
+}
+
+// making is the answer to "What can it make?" for one cloth.
+type making struct {
+	cloth   stash.ClothState
+	results []planner.Making
+	list    *widgets.RowList
+	panel   *answer.Panel
+	state   *widget.Label
+}
+
+// whatCanItMake compares the chosen cloth with every pattern, size and use.
+func (p *Page) whatCanItMake() {
+	c, ok := p.chosen()
+	if !ok {
+		p.host.Tell("Choose a piece of cloth first.")
+		return
+	}
+	m := &making{cloth: c, list: widgets.NewRowList([]widgets.Column{{Title: "Verdict", Width: 218}}), panel: answer.NewPanel(fyne.NewSize(240, 190)), state: widget.NewLabel("Looking …")}
+	p.making = m
+	m.panel.Hover = p.host.Tell
+	m.list.Chosen = func(r widgets.Row) { m.showRow(p, r.Key.(int)) }
+	m.list.Act = func(r widgets.Row) { p.findFor(m.results[r.Key.(int)]) }
+	m.list.Key = func(k fyne.KeyName) {
+		if k == fyne.KeyEscape {
+			p.back()
+		}
+	}
+	back := widget.NewButton("Back", p.back)
+	reserve := widget.NewButton("Reserve for a garment", func() { p.reserveChosen() })
+	reserve.Importance = widget.HighImportance
+	p.host.Names.Set("making.list", m.list)
+	p.host.Names.Set("making.reserve", reserve)
+	p.host.Names.Set("making.back", back)
+	top := container.NewVBox(
+		container.NewBorder(nil, nil, widgets.SubHeading("What can it make?"), container.NewHBox(back, reserve)),
+		widgets.Line(c.Fabric.Name+" "+c.Cloth.Code, widgets.Quiet), m.state)
+	split := container.NewVSplit(m.list, container.NewVScroll(m.panel.Object()))
+	split.Offset = 0.4
+	p.detail.Objects = []fyne.CanvasObject{container.NewPadded(container.NewBorder(top, nil, nil, nil, split))}
+	p.detail.Refresh()
+	p.host.Focus(m.list)
+	p.host.Tasks.Start("stash.make", func(ctx context.Context, show func(func())) error {
+		results, err := p.host.Studio.WhatCanItMake(ctx, c.Cloth.ID, func(r planner.Making) {
+			show(func() { m.results = append(m.results, r); m.fill(p) })
+		})
+		if err == nil {
+			show(func() { m.results = results; m.fill(p) })
+		}
+		return err
+	}, func(err error) {
+		m.state.SetText(say.Count(len(m.results), "answer", "answers") + ", best first.")
+		if err != nil {
+			m.state.SetText(say.Error(err))
+		}
+		if len(m.results) > 0 {
+			if _, ok := m.list.ChosenRow(); !ok {
+				m.list.Choose(0)
+			}
+		}
+	})
+}
+
+func (m *making) fill(p *Page) {
+	v := p.host.Voice()
+	var rows []widgets.Row
+	for i, r := range m.results {
+		rows = append(rows, widgets.Row{Key: i, Title: r.Pattern.Name + ", size " + r.Size, Sub: r.Role,
+			Cells: []widgets.Cell{{Text: say.Mark(r.Verdict.Grade) + " " + v.Verdict(r.Verdict), Tone: answer.Tone(r.Verdict.Grade)}}})
+	}
+	m.list.Set(rows)
+}
+
+func (m *making) showRow(p *Page, i int) {
+	if i < len(m.results) {
+		m.panel.Show(p.host.Voice(), m.cloth, m.results[i].Verdict)
+	}
+}
+
+func (p *Page) back() {
+	p.host.Tasks.Stop("stash.make")
+	if m := p.making; m != nil {
+		p.making = nil
+		p.show(m.cloth.Cloth.ID)
+	}
+	p.Focus()
+}
+
+// findFor leads to the pattern, where cloth is compared for that size.
+func (p *Page) findFor(m planner.Making) {
+	p.host.Go(page.Route{Place: page.Patterns, ID: m.Pattern.ID, Size: m.Size, Do: page.FindFabric})
+}
+
+// reserveChosen keeps the cloth for a new garment of the pattern and size chosen.
+func (p *Page) reserveChosen() {
+	m := p.making
+	r, ok := m.list.ChosenRow()
+	if !ok {
+		return
+	}
+	made := m.results[r.Key.(int)]
+	if made.Verdict.Grade > match.EnoughIf || made.Verdict.Layout == nil {
+		p.host.Tell("Only cloth that a layout proves to be enough can be reserved.")
+		return
+	}
+	f := planner.Finding{Cloth: m.cloth, Verdict: made.Verdict}
+	p.host.Act("reserve", func(ctx context.Context) (string, error) {
+		g, err := p.host.Studio.NewGarment(ctx, made.Pattern.ID, made.Size, "", "")
+		if err != nil {
+			return "", err
+		}
+		_, err = p.host.Studio.Reserve(ctx, g.ID, f, made.Role)
+		return "Reserved " + m.cloth.Fabric.Name + " for " + g.Name + ".", err
+	}, func(err error) {
+		if err == nil {
+			p.back()
+		}
+	})
+}

@@ -1,0 +1,247 @@
+package stashui
+
+import (
+	"context"
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner/garment"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/page"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// Page is the shelf: the cloth there is, and what is known of the one chosen.
+type Page struct {
+	host   *page.Host
+	filter *widgets.Entry
+	list   *widgets.RowList
+	header fyne.CanvasObject
+	count  *widget.Label
+	empty  fyne.CanvasObject
+	left   *fyne.Container
+	detail *fyne.Container
+	object fyne.CanvasObject
+
+	cloths   []stash.ClothState
+	garments map[stash.ID]garment.Garment
+	making   *making // what the chosen cloth can make, when asked
+	wanted   stash.ID
+}
+
+// New returns the place.
+func New(h *page.Host) *Page {
+	p := &Page{host: h, detail: container.NewStack()}
+	p.filter = widgets.NewEntry("Filter: knits, at least 1 m, stretch over 30 %, hall cupboard")
+	p.filter.OnChanged = func(string) { p.fill() }
+	p.filter.OnSubmitted = func(string) { p.Focus() }
+	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
+	p.list = widgets.NewRowList([]widgets.Column{
+		{Title: "Size", Width: 108, Right: true}, {Title: "Stretch", Width: 96, Right: true}, {Title: "Free", Width: 62, Right: true}, {Title: "Where", Width: 104},
+	})
+	p.list.Chosen = func(r widgets.Row) { p.making = nil; p.show(r.Key.(stash.ID)) }
+	p.list.Act = func(widgets.Row) { p.whatCanItMake() }
+	p.count = widget.NewLabel("")
+	p.empty = p.emptyShelf()
+	log := widget.NewButton("Log purchase", p.LogPurchase)
+	log.Importance = widget.HighImportance
+	add := widget.NewButton("Add leftover", p.AddLeftover)
+	h.Names.Set("stash.log", log)
+	h.Names.Set("stash.add", add)
+	h.Names.Set("stash.filter", p.filter)
+	h.Names.Set("stash.list", p.list)
+	p.header = p.list.Header("                          Fabric")
+	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Stash"), container.NewHBox(p.count, add, log)), p.filter, p.header)
+	p.left = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
+	split := container.NewHSplit(container.NewPadded(p.left), p.detail)
+	split.Offset = 0.58
+	p.object = split
+	p.nothingChosen()
+	return p
+}
+
+// Object is the place's content.
+func (p *Page) Object() fyne.CanvasObject { return p.object }
+
+// Focus puts the focus on the list.
+func (p *Page) Focus() { p.host.Focus(p.list) }
+
+// Find puts the focus into the filter line.
+func (p *Page) Find() { p.host.Focus(p.filter) }
+
+// New logs a purchase.
+func (p *Page) New() { p.LogPurchase() }
+
+// Open chooses a cloth.
+func (p *Page) Open(r page.Route) {
+	p.wanted = r.ID
+	p.filter.SetText("")
+	p.Shown()
+}
+
+// Shown reads the shelf again.
+func (p *Page) Shown() {
+	var cloths []stash.ClothState
+	var garments []garment.Garment
+	p.host.Tasks.Start("stash.read", func(ctx context.Context, _ func(func())) (err error) {
+		if cloths, err = p.host.Studio.Cloths(ctx); err != nil {
+			return err
+		}
+		garments, err = p.host.Studio.Garments(ctx)
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.host.Trouble(err)
+			return
+		}
+		p.cloths = cloths
+		p.garments = map[stash.ID]garment.Garment{}
+		for _, g := range garments {
+			p.garments[g.ID] = g
+		}
+		p.fill()
+	})
+}
+
+// fill lists what answers the filter.
+func (p *Page) fill() {
+	v := p.host.Voice()
+	bare := measure.Metre
+	if v.Units == measure.Imperial {
+		bare = measure.Yard
+	}
+	f := readFilter(p.filter.Text, bare)
+	var longest measure.Length
+	for _, c := range p.cloths {
+		longest = max(longest, c.Cloth.Length)
+	}
+	var rows []widgets.Row
+	for _, c := range p.cloths {
+		if f.matches(c) {
+			rows = append(rows, rowOf(v, c, longest))
+		}
+	}
+	chosen, had := p.list.ChosenRow()
+	p.list.Set(rows)
+	p.empty.Hide()
+	if len(p.cloths) == 0 {
+		p.empty.Show()
+	}
+	p.count.SetText(say.Count(len(rows), "piece of cloth", "pieces of cloth"))
+	if p.wanted != stash.NoID {
+		p.list.Choose(p.wanted)
+		p.wanted = stash.NoID
+		return
+	}
+	if now, ok := p.list.ChosenRow(); ok && had && now.Key == chosen.Key {
+		if p.making == nil {
+			p.show(now.Key.(stash.ID))
+		}
+	} else if !ok {
+		p.nothingChosen()
+	}
+}
+
+// rowOf is the line of a cloth.
+func rowOf(v say.Voice, c stash.ClothState, longest measure.Length) widgets.Row {
+	s := SwatchOf(c, longest)
+	sub := c.Cloth.Code
+	if c.Fabric.ColourName != "" {
+		sub += " · " + c.Fabric.ColourName
+	}
+	if c.Cloth.Lot != "" {
+		sub += " · lot " + c.Cloth.Lot
+	}
+	if f := c.Fabric.Fibres.String(); f != "" {
+		sub += " · " + f
+	}
+	around, assumedA := stretchOf(c.Fabric, true)
+	along, assumedB := stretchOf(c.Fabric, false)
+	where := c.Cloth.Place
+	if !c.Cloth.Washed {
+		where = joinDot(where, "unwashed")
+	}
+	size := v.Size(c.Cloth)
+	if !c.Cloth.Plain() {
+		size = "≤ " + size
+	}
+	return widgets.Row{Key: c.Cloth.ID, Swatch: &s, Title: c.Fabric.Name, Sub: sub, Cells: []widgets.Cell{
+		{Text: size},
+		{Text: "↕ " + around + "  ↔ " + along, Italic: assumedA || assumedB},
+		{Text: freeShare(c)},
+		{Text: where, Tone: widgets.Quiet},
+	}}
+}
+
+func joinDot(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + " · " + b
+}
+
+// stretchOf is the stretch along one grain; assumed where it was not measured.
+func stretchOf(f stash.Fabric, crosswise bool) (text string, assumed bool) {
+	known, full := f.Lengthwise.Stretch, stash.Assumed(f).Lengthwise.Stretch
+	if crosswise {
+		known, full = f.Crosswise.Stretch, stash.Assumed(f).Crosswise.Stretch
+	}
+	if known.Known {
+		return measure.FormatPercent(known.Value), false
+	}
+	return measure.FormatPercent(full.Value), true
+}
+
+func freeShare(c stash.ClothState) string {
+	if c.Area <= 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d %%", int64(c.FreeArea)*100/int64(c.Area))
+}
+
+// SwatchOf draws a cloth as long as it is beside the longest on the shelf.
+func SwatchOf(c stash.ClothState, longest measure.Length) widgets.Swatch {
+	s := widgets.Swatch{Colour: c.Fabric.Colour, Woven: !c.Fabric.Construction.Knit(), Ribbed: c.Fabric.Construction == stash.Rib, Length: 1, Free: 1}
+	if longest > 0 {
+		s.Length = float32(c.Cloth.Length) / float32(longest)
+	}
+	if c.Area > 0 {
+		s.Free = float32(c.FreeArea) / float32(c.Area)
+	}
+	return s
+}
+
+// emptyShelf says what belongs here and offers the first action.
+func (p *Page) emptyShelf() fyne.CanvasObject {
+	log := widget.NewButton("Log your first purchase", p.LogPurchase)
+	log.Importance = widget.HighImportance
+	demo := widget.NewButton("Open the demo studio", p.host.Demo)
+	p.host.Names.Set("stash.first", log)
+	p.host.Names.Set("stash.demo", demo)
+	return container.NewCenter(container.NewVBox(
+		widgets.SubHeading("The shelf is empty"),
+		widgets.Line("Lengths of fabric and leftovers belong here, each with its size.", widgets.Quiet),
+		log, demo))
+}
+
+func (p *Page) chosen() (stash.ClothState, bool) {
+	r, ok := p.list.ChosenRow()
+	if !ok {
+		return stash.ClothState{}, false
+	}
+	return p.cloth(r.Key.(stash.ID))
+}
+
+func (p *Page) cloth(id stash.ID) (stash.ClothState, bool) {
+	for _, c := range p.cloths {
+		if c.Cloth.ID == id {
+			return c, true
+		}
+	}
+	return stash.ClothState{}, false
+}
