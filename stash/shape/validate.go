@@ -68,6 +68,20 @@ func (r Ring) Validate() error {
 			return fault(ErrTooLarge, p)
 		}
 	}
+	if err := r.validateEdges(); err != nil {
+		return err
+	}
+	if err := newChain(r).selfMeeting(); err != nil {
+		return err
+	}
+	if r.Area2() < 0 {
+		return fault(ErrClockwise, r[0])
+	}
+	return nil
+}
+
+// validateEdges looks at points and edges with their neighbours only.
+func (r Ring) validateEdges() error {
 	flat := true
 	for i, p := range r {
 		if r.at(i+1) == p {
@@ -78,11 +92,10 @@ func (r Ring) Validate() error {
 	if flat {
 		return fault(ErrNoArea, r[0])
 	}
-	if err := newChain(r).selfMeeting(); err != nil {
-		return err
-	}
-	if r.Area2() < 0 {
-		return fault(ErrClockwise, r[0])
+	for i, p := range r {
+		if before := r[(i+len(r)-1)%len(r)]; Meet(before, p, p, r.at(i+1)) == Along {
+			return fault(ErrDoubled, p)
+		}
 	}
 	return nil
 }
