@@ -1,0 +1,159 @@
+package svg
+
+import (
+	"fmt"
+
+	"tallycloth/planner/pattern"
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
+)
+
+// Choice says how a drawing becomes pattern pieces.
+type Choice struct {
+	Role string // what the pieces are cut from; "" is pattern.Main
+	// Size is the size of everything drawn, unless Sizes names it by layer.
+	Size string
+	// Sizes gives the size drawn in a layer or group, by its name. Outlines of the
+	// same name in several sizes are one piece.
+	Sizes map[string]string
+	// Leave are shapes not to take, by index: test squares, frames.
+	Leave []int
+	// Smallest is the least area of a pattern piece; smaller outlines outside all
+	// others are left out. Zero takes 25 cm².
+	Smallest measure.Area
+}
+
+const smallestPiece measure.Area = 25e8 // 25 cm²
+
+// ToPieces turns the usable outlines of a drawing into pattern pieces, each cut once,
+// its grain up the page; outlines and lines inside one become lines drawn on it. The
+// warnings name what was left out and what to look at. Shapes named in Leave are not
+// mentioned.
+func (d Drawing) ToPieces(c Choice) ([]pattern.Piece, []Warning) {
+	b := builder{drawing: d, choice: c, byName: map[string]int{}, at: map[int]place{}, leave: map[int]bool{}}
+	if b.choice.Role == "" {
+		b.choice.Role = pattern.Main
+	}
+	if b.choice.Smallest == 0 {
+		b.choice.Smallest = smallestPiece
+	}
+	for _, i := range c.Leave {
+		b.leave[i] = true
+	}
+	for i, f := range d.Shapes {
+		if !b.leave[i] && b.isPiece(i, f) {
+			b.piece(i, f)
+		}
+	}
+	for i, f := range d.Shapes {
+		if !b.leave[i] && !b.isPiece(i, f) {
+			b.line(i, f)
+		}
+	}
+	if len(b.pieces) > 0 {
+		b.warn(Grain, "", "the grain of every piece is taken to run up the page", "Turn pieces in the editor, or set the grain, where it does not.")
+	}
+	return b.pieces, b.warnings
+}
+
+// place is where a shape went: piece, size, and how far it was moved.
+type place struct {
+	piece int
+	size  string
+	moved shape.Point
+}
+
+type builder struct {
+	drawing  Drawing
+	choice   Choice
+	leave    map[int]bool
+	pieces   []pattern.Piece
+	byName   map[string]int
+	at       map[int]place
+	warnings []Warning
+}
+
+func (b *builder) warn(r Reason, name, what, do string) {
+	b.warnings = append(b.warnings, Warning{Reason: r, Name: name, What: what, Do: do})
+}
+
+func (b *builder) isPiece(i int, f Found) bool {
+	return f.Usable() && (f.Inside < 0 || b.leave[f.Inside]) && f.Area >= b.choice.Smallest
+}
+
+// size is the one of the innermost group that has one.
+func (b *builder) size(f Found) string {
+	for k := len(f.Group) - 1; k >= 0; k-- {
+		if s, ok := b.choice.Sizes[f.Group[k]]; ok {
+			return s
+		}
+	}
+	return b.choice.Size
+}
+
+// piece adds an outline as a new piece, or as another size of one of the same name.
+func (b *builder) piece(i int, f Found) {
+	name, size := f.Name, b.size(f)
+	if name == "" {
+		name = fmt.Sprintf("Piece %d", len(b.pieces)+1)
+	}
+	k, known := b.byName[name]
+	if known {
+		if _, taken := b.pieces[k].Outlines[size]; taken {
+			b.warn(Double, name, "two outlines have this name in one size, so they became two pieces", "Give every piece a name of its own in the editor.")
+			known = false
+		}
+	}
+	if !known {
+		k = len(b.pieces)
+		b.pieces = append(b.pieces, pattern.Piece{Code: letters(k), Name: name, Role: b.choice.Role, Cut: 1, Outlines: map[string]pattern.Outline{}})
+		b.byName[name] = k
+	}
+	box := f.Ring.Bounds()
+	moved := shape.Point{X: -box.Min.X, Y: -box.Min.Y}
+	middle := box.Width() / 2
+	b.pieces[k].Outlines[size] = pattern.Outline{
+		Cut:      f.Ring.Move(moved),
+		GrainTop: shape.Point{X: box.Length() / 4, Y: middle}, GrainFoot: shape.Point{X: 3 * box.Length() / 4, Y: middle},
+	}
+	b.at[i] = place{k, size, moved}
+}
+
+// line adds a shape to the piece it lies in, or says why it was left out.
+func (b *builder) line(i int, f Found) {
+	at, inside := b.host(f)
+	switch {
+	case inside:
+		o := b.pieces[at.piece].Outlines[at.size]
+		line := shape.Ring(f.points()).Move(at.moved)
+		if f.Ring != nil {
+			line = append(line, line[0])
+		}
+		o.Inner = append(o.Inner, line)
+		b.pieces[at.piece].Outlines[at.size] = o
+	case f.Ring == nil:
+		b.warn(OpenPath, f.Name, "it is an open line outside all pieces and was left out", "Join its ends in the editor if it is an outline.")
+	case f.Fault != nil:
+		b.warn(Crossing, f.Name, fmt.Sprintf("it was left out: %v", f.Fault), "Move the points there apart in the editor and save again.")
+	default:
+		b.warn(NoOutline, f.Name, "it is too small for a pattern piece and was left out", "Nothing to do if it is a mark.")
+	}
+}
+
+// host finds the piece around a shape, through outlines that are lines themselves.
+func (b *builder) host(f Found) (place, bool) {
+	for k := f.Inside; k >= 0; k = b.drawing.Shapes[k].Inside {
+		if at, ok := b.at[k]; ok {
+			return at, true
+		}
+	}
+	return place{}, false
+}
+
+// letters is A to Z, then AA, AB, …
+func letters(k int) string {
+	if k < 26 {
+		return string(rune('A' + k))
+	}
+	return letters(k/26-1) + letters(k%26)
+}
