@@ -39,6 +39,7 @@ func (w *worker) explore() {
 	shrink := exploreFirst
 	w.adopt(w.b)
 	for w.spent() < exploreShare {
+		w.crew.moves.Add(1) // so that a length nothing fits in ends as well
 		w.b.limit = w.leastLength() * (1 - shrink)
 		w.b.clampAll()
 		ok := w.separate(exploreStrikes, explorePasses, w.overtaken(exploreShare)) && w.offer(w.b)
@@ -145,6 +146,7 @@ func (w *worker) compress() {
 		if share >= 1 {
 			return
 		}
+		w.crew.moves.Add(1)
 		w.adopt(w.b)
 		length := w.leastLength()
 		shrink := compressFirst + (compressLast-compressFirst)*max(share, 0)
