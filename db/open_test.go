@@ -61,8 +61,7 @@ func refused(t *testing.T, folder string, o db.Options, kind *stash.Error, words
 	before := files(t, folder)
 	l, err := db.Open(t.Context(), folder, o)
 	if err == nil {
-		t.Fatalf("opened; want %q", words)
-		_ = l.Close()
+		t.Fatalf("opened; want %q; closing says %v", words, l.Close())
 	}
 	var e *stash.Error
 	if !errors.As(err, &e) || !errors.Is(err, kind) || e.Do == "" {

@@ -20,7 +20,7 @@ import (
 func Compare(t *rapid.T, ctx context.Context, a, b stash.Store) {
 	p := &pair{T: t, ctx: ctx, a: a, b: b, newID: idsFrom(0xEE)}
 	t.Repeat(map[string]func(*rapid.T){
-		"":             p.alike,
+		"":             p.look,
 		"fabric":       p.addFabric,
 		"edit fabric":  p.editFabric,
 		"buy":          p.buy,
@@ -40,6 +40,17 @@ func Compare(t *rapid.T, ctx context.Context, a, b stash.Store) {
 		"redo":         p.redo,
 		"undo one":     p.undoAny,
 	})
+	p.alike(t)
+}
+
+// lookEvery is after how many acts the stores are compared in full, besides the end.
+const lookEvery = 5
+
+// look compares the stores now and then.
+func (p *pair) look(t *rapid.T) {
+	if p.looks++; p.looks%lookEvery == 0 {
+		p.alike(t)
+	}
 }
 
 // pair is two stores that should be alike.
@@ -48,7 +59,8 @@ type pair struct {
 	ctx   context.Context
 	a, b  stash.Store
 	newID func() stash.ID
-	count int
+	count int // acts tried
+	looks int
 }
 
 // both runs an act on both stores and compares how they take it.
@@ -350,7 +362,7 @@ func (p *pair) undoAny(t *rapid.T) {
 
 // firstDifference shows where two texts part, with the lines before.
 func firstDifference(a, b string) string {
-	as, bs := strings.Split(a, "\n"), strings.Split(b, "\n")
+	as, bs := strings.SplitAfter(a, ","), strings.SplitAfter(b, ",")
 	for i := range as {
 		if i >= len(bs) || as[i] != bs[i] {
 			from := max(0, i-6)

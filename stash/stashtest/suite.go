@@ -108,7 +108,7 @@ func (b *bench) snapshot() string {
 	return text
 }
 
-// Snapshot returns everything a Reader can tell as one text, to compare.
+// Snapshot returns everything a Reader can tell as one text, JSON on one line, to compare.
 func Snapshot(ctx context.Context, r stash.Reader) (string, error) {
 	fabrics, err1 := r.Fabrics(ctx)
 	cloths, err2 := r.Cloths(ctx)
@@ -116,8 +116,8 @@ func Snapshot(ctx context.Context, r stash.Reader) (string, error) {
 	movements, err4 := r.Movements(ctx, stash.NoID)
 	notions, err5 := r.Notions(ctx)
 	acts, err6 := r.Acts(ctx, 0)
-	return document([]any{len(fabrics), fabrics, len(cloths), cloths, len(purchases), purchases, len(movements), movements, len(notions), notions, len(acts), acts}),
-		errors.Join(err1, err2, err3, err4, err5, err6)
+	text, err := json.Marshal([]any{fabrics, cloths, purchases, movements, notions, acts})
+	return string(text), errors.Join(err, err1, err2, err3, err4, err5, err6)
 }
 
 // buy logs a purchase of one length of a new fabric.
