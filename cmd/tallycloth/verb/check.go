@@ -8,7 +8,6 @@ import (
 
 	"tallycloth/planner"
 	"tallycloth/planner/match"
-	"tallycloth/ui/say"
 
 	"github.com/spf13/cobra"
 )
@@ -72,13 +71,13 @@ func (s *session) checkOne(ctx context.Context, l *library, code string, search 
 	if err != nil {
 		return err
 	}
-	if err := s.tell(l, f); err != nil {
-		return err
+	if s.json {
+		err = s.tell(l, f)
+	} else {
+		l.reasons(s.Out, f)
 	}
-	if !s.json {
-		for _, r := range append(l.fieldsOfFinding(f).Reasons, say.Proof(f.Verdict.Proof)) {
-			fmt.Fprintln(s.Out, "  "+r)
-		}
+	if err != nil {
+		return err
 	}
 	if !serves(f.Verdict.Grade) {
 		return &answeredNo{}

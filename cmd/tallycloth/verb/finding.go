@@ -1,6 +1,9 @@
 package verb
 
 import (
+	"fmt"
+	"io"
+
 	"tallycloth/planner"
 	"tallycloth/planner/match"
 	"tallycloth/stash/measure"
@@ -63,4 +66,22 @@ func (l *library) line(f planner.Finding) string {
 		said += ", " + spare
 	}
 	return pad(f.Cloth.Cloth.Code, 8) + pad(f.Cloth.Fabric.Name, 30) + said
+}
+
+// no answers with a finding that serves nobody, and ends the verb with that.
+func (s *session) no(v any, l *library, f planner.Finding) error {
+	if err := s.answer(v, func(w io.Writer) { l.reasons(w, f) }); err != nil {
+		return err
+	}
+	return &answeredNo{}
+}
+
+// reasons writes a finding with its grounds and its proof.
+func (l *library) reasons(w io.Writer, f planner.Finding) {
+	fmt.Fprintln(w, l.line(f))
+	for _, r := range append(l.fieldsOfFinding(f).Reasons, say.Proof(f.Verdict.Proof)) {
+		if r != "" {
+			fmt.Fprintln(w, "  "+r)
+		}
+	}
 }

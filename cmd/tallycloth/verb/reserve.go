@@ -66,10 +66,7 @@ func (s *session) reserveCloth(ctx context.Context, l *library, code string, sea
 		return err
 	}
 	if !serves(f.Verdict.Grade) {
-		if err := s.tell(l, f); err != nil {
-			return err
-		}
-		return &answeredNo{}
+		return s.no(reservedFields{Code: c.Cloth.Code, UsedFor: search.Role, Finding: l.fieldsOfFinding(f)}, l, f)
 	}
 	g, err := l.garmentFor(ctx, search, name, person)
 	if err != nil {
