@@ -11,6 +11,12 @@ const (
 	// refineSteps halves the spacing of heights about the best one so often: from a
 	// centimetre to under a tenth of a millimetre.
 	refineSteps = 7
+	// bodyCorners is how many corners of an outline the search works with: a garment's
+	// outlines then grow by less than 1 %, and no-fit regions stay small.
+	bodyCorners = 24
+	// bodyFree is the share of its area an outline may grow by for each corner left
+	// out beyond that.
+	bodyFree = 2e-6
 	// stepsWithoutGain ends a bounded search that no longer finds anything.
 	stepsWithoutGain = 400
 	// defaultSteps bounds a search that was given neither steps nor time.

@@ -145,7 +145,7 @@ func (l *layout) gather(fabric, id int) {
 		l.bases = append(l.bases, base{l.p.forbidden(o.id, id, o.ring), shape.Point{}, o.gap})
 	}
 	for _, b := range l.placed[fabric] {
-		l.bases = append(l.bases, base{l.p.forbidden(b.pose, id, l.p.poses[b.pose].ring), b.at, l.p.in.Clearance})
+		l.bases = append(l.bases, base{l.p.forbidden(b.pose, id, l.p.poses[b.pose].body), b.at, l.p.in.Clearance})
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"tallycloth/planner/geometry"
 	"tallycloth/stash/shape"
 )
 
@@ -11,7 +12,7 @@ import (
 func newGame(p *problem, set []Copy) *game {
 	bodies, grown := make([]shape.Ring, len(p.poses)), make([]shape.Ring, len(p.poses))
 	for i, q := range p.poses {
-		bodies[i], grown[i] = outlinesFor(q.ring, p.in.Clearance)
+		bodies[i], grown[i] = q.body, geometry.Grow(q.body, p.in.Clearance)
 	}
 	g := &game{p: p, t: newTable(bodies, grown), copies: set}
 	g.sites = p.sites(g.t)
@@ -28,11 +29,6 @@ func newGame(p *problem, set []Copy) *game {
 		g.size = append(g.size, math.Sqrt(area))
 	}
 	return g
-}
-
-// outlinesFor are a pose's outline as the search sees it, and with clearance.
-func outlinesFor(r shape.Ring, clearance int64) (body, grown shape.Ring) {
-	return r, r
 }
 
 // takeUp lays a solution on the board; copies that it left out get any place.

@@ -9,13 +9,15 @@ import (
 )
 
 // pose is an outline turned and mirrored, not yet moved: the search only ever
-// moves poses. Rings are the true outlines, so nothing is lost by searching.
+// moves poses. The ring is the true outline; the body, which the search works
+// with, is the same or contains it with fewer corners.
 type pose struct {
 	id     int // index into problem.poses
 	item   int
 	angle  shape.Angle
 	mirror bool
 	ring   shape.Ring
+	body   shape.Ring
 	box    shape.Box
 	low    bool // OnFold: lies against a fold at the low side of a band
 	high   bool // OnFold: lies against a fold at the high side
@@ -34,6 +36,7 @@ type problem struct {
 	byItem [][][]int // item → group angle → poses
 	cloths []cloth
 	pairs  map[pairKey]*geometry.Forbidden
+	simple []shape.Ring // of each item, its simplified outline once asked for
 }
 
 // pairKey names a fixed pose or obstacle and a moving pose.
@@ -57,7 +60,7 @@ type obstacle struct {
 
 // newProblem makes an instance ready. It expects a valid one.
 func newProblem(in Instance) *problem {
-	p := &problem{in: in, pairs: map[pairKey]*geometry.Forbidden{}}
+	p := &problem{in: in, pairs: map[pairKey]*geometry.Forbidden{}, simple: make([]shape.Ring, len(in.Items))}
 	next := -1
 	for _, f := range in.Fabrics {
 		p.cloths = append(p.cloths, newCloth(f, in.Clearance, &next))
@@ -90,7 +93,7 @@ func (p *problem) posesOf(i int, it Item, group shape.Angle) []int {
 		}
 		ring := place.Apply(it.Outline)
 		ids = append(ids, len(p.poses))
-		p.poses = append(p.poses, pose{len(p.poses), i, place.Angle, mirror, ring, ring.Bounds(), low, high})
+		p.poses = append(p.poses, pose{len(p.poses), i, place.Angle, mirror, ring, p.bodyOf(i, place, ring), ring.Bounds(), low, high})
 	}
 	for _, a := range itemAngles(it) {
 		if it.OnFold {
@@ -105,6 +108,19 @@ func (p *problem) posesOf(i int, it Item, group shape.Angle) []int {
 		}
 	}
 	return ids
+}
+
+// bodyOf simplifies the outline of a pose: quarter turns are exact, so the item's
+// own simplified outline is turned with it; other turns round each corner, and are
+// simplified after turning.
+func (p *problem) bodyOf(item int, place shape.Placement, ring shape.Ring) shape.Ring {
+	if place.Angle%shape.Turn90 != 0 {
+		return geometry.Simplify(ring, bodyCorners, bodyFree)
+	}
+	if p.simple[item] == nil {
+		p.simple[item] = geometry.Simplify(p.in.Items[item].Outline, bodyCorners, bodyFree)
+	}
+	return place.Apply(p.simple[item])
 }
 
 // addFoldPoses adds the ways an outline in y ≥ 0 lies against a fold: at a low
@@ -242,7 +258,7 @@ func (p *problem) forbidden(fixed, moving int, ring shape.Ring) *geometry.Forbid
 	key := pairKey{fixed, moving}
 	f := p.pairs[key]
 	if f == nil {
-		f = geometry.NewForbidden(ring, p.poses[moving].ring)
+		f = geometry.NewForbidden(ring, p.poses[moving].body)
 		p.pairs[key] = f
 	}
 	return f
