@@ -56,7 +56,7 @@ type Page interface {
 
 // Host is what a place is given.
 type Host struct {
-	Studio   *planner.Studio
+	Studio   Studio
 	Tasks    *task.Runner
 	Canvas   func() fyne.Canvas
 	Window   func() fyne.Window

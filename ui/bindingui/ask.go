@@ -1,0 +1,145 @@
+package bindingui
+
+import (
+	"context"
+	"errors"
+	"fyne.io/fyne/v2"
+	"strconv"
+	"strings"
+
+	"tallycloth/planner"
+	"tallycloth/planner/binding"
+	"tallycloth/planner/garment"
+	"tallycloth/stash"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// work works the strips out anew from what stands in the fields. Fields that cannot be
+// read say so themselves; the drawings stay as they were.
+func (p *Page) work() {
+	if p.filling {
+		return
+	}
+	ask, ok := p.ask()
+	if !ok {
+		p.answer = nil
+		p.ready()
+		return
+	}
+	v := p.host.Voice()
+	var a planner.BindingAnswer
+	p.host.Tasks.Start("binding.work", func(ctx context.Context, _ func(func())) (err error) {
+		a, err = p.host.Studio.Strips(ctx, ask)
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.answer = nil
+			p.shown.trouble(err)
+		} else {
+			p.answer = &a
+			p.parts.ratios(a)
+			p.shown.show(v, a)
+		}
+		p.ready()
+	})
+}
+
+// ready says whether the strips can be reserved as they are.
+func (p *Page) ready() {
+	if p.answer != nil && len(p.answer.Plan.Pieces) > 0 && p.answer.Short == 0 {
+		p.reserve.Enable()
+		return
+	}
+	p.reserve.Disable()
+}
+
+// ask is what the fields say; false while one of them cannot be read or is needed.
+func (p *Page) ask() (planner.BindingAsk, bool) {
+	ask := planner.BindingAsk{FabricID: p.from.fabric(), ClothIDs: p.from.chosen()}
+	if p.edge.Selected == allEdges && len(p.jobs) > 0 {
+		ask.Jobs = p.jobs
+		return ask, true
+	}
+	j := binding.Job{Name: "edge"}
+	if of, ok := p.jobNow(); ok {
+		j = of
+	}
+	j.Units = p.host.Settings().Units
+	segments, ok := p.parts.read(j.Segments)
+	finish, ok2 := p.finish.read(j.Finish)
+	if !ok || !ok2 || !p.count.Valid() || len(segments) == 0 {
+		return ask, false
+	}
+	j.Segments, j.Finish, j.Closed = segments, finish, p.closed.Checked
+	j.Count, _ = strconv.Atoi(strings.TrimSpace(p.count.Text()))
+	ask.Jobs = []binding.Job{j}
+	return ask, true
+}
+
+// readCount reads how many strips are cut alike.
+func readCount(text string) (string, error) {
+	n, err := strconv.Atoi(strings.TrimSpace(text))
+	if err != nil || n < 1 || n > 1000 {
+		return "", errors.New("write a whole number from 1 to 1000")
+	}
+	return say.Count(n, "strip", "strips alike"), nil
+}
+
+func countText(n int) string { return strconv.Itoa(max(n, 1)) }
+
+// Reserve asks for which garment, and keeps the strips' cloth for it.
+func (p *Page) Reserve() {
+	if p.answer == nil {
+		return
+	}
+	open, words := p.openGarments()
+	if len(words) == 0 {
+		p.host.Tell("Strips are reserved for a garment: add one under Garments, or reserve its main fabric first.")
+		return
+	}
+	choice := widgets.NewChoice("Garment", words, nil)
+	for i, g := range open {
+		if g.ID == p.garment {
+			choice.SetSelectedIndex(i)
+		}
+	}
+	p.host.Names.Set("binding.garment", choice)
+	a := *p.answer
+	form := &widgets.Form{Title: "Reserve strips", Send: "Reserve", Say: say.Error, Width: 420,
+		Intro: p.shown.words(p.host.Voice(), a),
+		Rows:  [][]fyne.CanvasObject{{choice.Object()}},
+	}
+	form.Done = func() error {
+		g := open[choice.SelectedIndex()]
+		p.host.Act("reserve strips", func(ctx context.Context) (string, error) {
+			_, err := p.host.Studio.ReserveStrips(ctx, g.ID, a)
+			return "Reserved the strips for " + g.Name + ".", err
+		}, func(error) { p.Shown() })
+		return nil
+	}
+	form.Show(p.host.Canvas())
+	p.host.Names.Set("binding.garment.send", form.SendButton())
+	p.host.Focus(choice)
+}
+
+// openGarments are the garments that cloth can still be reserved for, the pattern's
+// own first.
+func (p *Page) openGarments() (open []garment.Garment, words []string) {
+	q, _ := p.patternNow()
+	var others []garment.Garment
+	for _, g := range p.garments {
+		switch {
+		case g.State == garment.Finished || g.State == garment.GivenUp:
+		case g.PatternID == q.ID && q.ID != stash.NoID:
+			open = append(open, g)
+		default:
+			others = append(others, g)
+		}
+	}
+	open = append(open, others...)
+	for _, g := range open {
+		words = append(words, strings.TrimSpace(g.Name+", size "+g.Size))
+	}
+	return open, words
+}

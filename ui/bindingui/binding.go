@@ -1,0 +1,257 @@
+package bindingui
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner"
+	"tallycloth/planner/binding"
+	"tallycloth/planner/garment"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash"
+	"tallycloth/ui/page"
+	"tallycloth/ui/widgets"
+)
+
+// typed is the word for an edge that no pattern has.
+const typed = "an edge I measured"
+
+// Page is the place Binding.
+type Page struct {
+	host   *page.Host
+	object fyne.CanvasObject
+
+	pattern, size, edge *widgets.Choice
+	parts               *partTable
+	finish              *finishFields
+	from                *fromFields
+	count               *widgets.Field
+	closed              *widgets.Check
+	shown               *answerView
+	reserve             *widget.Button
+
+	patterns []pattern.Pattern
+	garments []garment.Garment
+	jobs     []binding.Job // of the pattern and size chosen
+	garment  stash.ID      // the garment a route came from, or NoID
+	filling  bool          // fields are being filled in: do not work strips out yet
+	answer   *planner.BindingAnswer
+}
+
+// New returns the place.
+func New(h *page.Host) *Page {
+	p := &Page{host: h}
+	p.pattern = widgets.NewChoice("Pattern", []string{typed}, func(string) { p.chosePattern() })
+	p.size = widgets.NewChoice("Size", nil, func(string) { p.choseSize() })
+	p.edge = widgets.NewChoice("Edge to finish", nil, func(string) { p.choseEdge() })
+	p.parts = newPartTable(h, p.work)
+	p.finish = newFinishFields(h, p.work)
+	p.from = newFromFields(h, p.work)
+	p.count = widgets.NewField("How many alike", "1", readCount)
+	p.count.Set("1")
+	p.count.Changed = p.work
+	p.closed = widgets.NewCheck("It is a ring", func(bool) { p.work() })
+	p.shown = newAnswerView()
+	p.reserve = widget.NewButton("Reserve strips", p.Reserve)
+	p.reserve.Importance = widget.HighImportance
+	p.reserve.Disable()
+	for name, o := range map[string]fyne.CanvasObject{
+		"binding.pattern": p.pattern, "binding.size": p.size, "binding.edge": p.edge, "binding.reserve": p.reserve,
+		"binding.count": p.count.Entry, "binding.closed": p.closed,
+	} {
+		h.Names.Set(name, o)
+	}
+	p.object = p.build()
+	return p
+}
+
+func (p *Page) build() fyne.CanvasObject {
+	left := container.NewVBox(
+		container.NewGridWithColumns(3, p.pattern.Object(), p.size.Object(), p.edge.Object()),
+		widgets.SubHeading("The edge, on the stitching line"),
+		p.parts.object,
+		container.NewGridWithColumns(3, p.count.Object(), container.NewVBox(widgets.Caption(" "), p.closed), layout.NewSpacer()),
+		widgets.SubHeading("The finish"),
+		p.finish.object,
+		widgets.SubHeading("The cloth"),
+		p.from.object,
+	)
+	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), p.reserve)
+	split := container.NewHSplit(
+		container.NewVScroll(container.NewPadded(left)),
+		container.NewVScroll(container.NewPadded(p.shown.object)))
+	split.Offset = 0.46
+	return container.NewBorder(container.NewPadded(head), nil, nil, nil, split)
+}
+
+// Object is the place's content.
+func (p *Page) Object() fyne.CanvasObject { return p.object }
+
+// Focus puts the focus on the choice of an edge.
+func (p *Page) Focus() { p.host.Focus(p.pattern) }
+
+// Find does the same: there is nothing to filter.
+func (p *Page) Find() { p.Focus() }
+
+// New starts with an edge of one's own.
+func (p *Page) New() {
+	p.pattern.SetSelected(typed)
+	p.parts.focus()
+}
+
+// Open takes over the pattern and size of a garment.
+func (p *Page) Open(r page.Route) {
+	p.garment = r.ID
+	p.read(func() {
+		for _, g := range p.garments {
+			if g.ID == r.ID {
+				p.choose(g.PatternID, g.Size)
+			}
+		}
+	})
+}
+
+// choose fills pattern and size in.
+func (p *Page) choose(id stash.ID, size string) {
+	for _, q := range p.patterns {
+		if q.ID == id {
+			p.pattern.SetSelected(q.Name)
+			p.size.SetSelected(size)
+		}
+	}
+}
+
+// Shown reads again what can be chosen.
+func (p *Page) Shown() { p.read(nil) }
+
+func (p *Page) read(then func()) {
+	var patterns []pattern.Pattern
+	var garments []garment.Garment
+	var cloths []stash.ClothState
+	p.host.Tasks.Start("binding.read", func(ctx context.Context, _ func(func())) (err error) {
+		if patterns, err = p.host.Studio.Patterns(ctx); err != nil {
+			return err
+		}
+		if garments, err = p.host.Studio.Garments(ctx); err != nil {
+			return err
+		}
+		cloths, err = p.host.Studio.Cloths(ctx)
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.host.Trouble(err)
+			return
+		}
+		p.patterns, p.garments = patterns, garments
+		p.quietly(func() {
+			words := []string{typed}
+			for _, q := range patterns {
+				if len(q.Edges) > 0 {
+					words = append(words, q.Name)
+				}
+			}
+			p.pattern.Words(words)
+			p.from.set(cloths)
+		})
+		if then != nil {
+			then()
+		}
+		p.work()
+	})
+}
+
+// quietly fills fields in without working strips out after each.
+func (p *Page) quietly(f func()) {
+	was := p.filling
+	p.filling = true
+	f()
+	p.filling = was
+}
+
+func (p *Page) patternNow() (pattern.Pattern, bool) {
+	for _, q := range p.patterns {
+		if q.Name == p.pattern.Selected {
+			return q, true
+		}
+	}
+	return pattern.Pattern{}, false
+}
+
+func (p *Page) chosePattern() {
+	q, ok := p.patternNow()
+	var sizes []string
+	for _, s := range q.Sizes {
+		sizes = append(sizes, s.Name)
+	}
+	p.quietly(func() { p.size.Words(sizes) })
+	if !ok {
+		p.jobs = nil
+		p.quietly(func() { p.edge.Words(nil) })
+		p.work()
+		return
+	}
+	p.choseSize()
+}
+
+// choseSize reads the edges of the pattern in the size.
+func (p *Page) choseSize() {
+	q, ok := p.patternNow()
+	if !ok || p.filling {
+		return
+	}
+	size := p.size.Selected
+	var jobs []binding.Job
+	p.host.Tasks.Start("binding.edges", func(ctx context.Context, _ func(func())) (err error) {
+		jobs, err = p.host.Studio.EdgeJobs(ctx, q.ID, size)
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.shown.trouble(err)
+			return
+		}
+		p.jobs = jobs
+		var words []string
+		if len(jobs) > 1 {
+			words = append(words, allEdges)
+		}
+		for _, j := range jobs {
+			words = append(words, j.Name)
+		}
+		p.quietly(func() { p.edge.Words(words) })
+		p.choseEdge()
+	})
+}
+
+// allEdges works the strips of every edge of a pattern out together, so that they are
+// cut from the same cloth.
+const allEdges = "all of them"
+
+// choseEdge fills the edge's parts and finish in.
+func (p *Page) choseEdge() {
+	if p.filling {
+		return
+	}
+	if j, ok := p.jobNow(); ok {
+		p.quietly(func() {
+			p.parts.set(j.Segments)
+			p.finish.set(j.Finish)
+			p.count.Set(countText(j.Count))
+			p.closed.SetChecked(j.Closed)
+		})
+	}
+	p.work()
+}
+
+// jobNow is the pattern's edge that is chosen, if one is.
+func (p *Page) jobNow() (binding.Job, bool) {
+	for _, j := range p.jobs {
+		if j.Name == p.edge.Selected {
+			return j, true
+		}
+	}
+	return binding.Job{}, false
+}

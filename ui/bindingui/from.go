@@ -1,0 +1,110 @@
+package bindingui
+
+import (
+	"bytes"
+	"cmp"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"tallycloth/stash"
+	"tallycloth/ui/page"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// noFabric is chosen while strips are worked out without cloth.
+const noFabric = "not chosen yet"
+
+// fromFields say which cloth the strips are cut from.
+type fromFields struct {
+	host    *page.Host
+	changed func()
+	choice  *widgets.Choice
+	list    *fyne.Container
+	object  fyne.CanvasObject
+	cloths  []stash.ClothState
+	off     map[stash.ID]bool // cloth that was unchecked
+}
+
+func newFromFields(h *page.Host, changed func()) *fromFields {
+	f := &fromFields{host: h, changed: changed, list: container.NewVBox(), off: map[stash.ID]bool{}}
+	f.choice = widgets.NewChoice("Fabric", []string{noFabric}, func(string) { f.fill(); changed() })
+	h.Names.Set("binding.fabric", f.choice)
+	f.object = container.NewVBox(f.choice.Object(), f.list)
+	return f
+}
+
+// set takes over the cloth on the shelf.
+func (f *fromFields) set(cloths []stash.ClothState) {
+	f.cloths = cloths
+	words := []string{noFabric}
+	for _, c := range cloths {
+		if !slices.Contains(words, c.Fabric.Name) {
+			words = append(words, c.Fabric.Name)
+		}
+	}
+	f.choice.Words(words)
+	f.fill()
+}
+
+// of is the cloth of the fabric chosen, leftovers before whole lengths, the smaller first:
+// what serves for strips is used up before a length is cut into.
+func (f *fromFields) of() []stash.ClothState {
+	var out []stash.ClothState
+	for _, c := range f.cloths {
+		if c.Fabric.Name == f.choice.Selected {
+			out = append(out, c)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b stash.ClothState) int {
+		return cmp.Or(cmp.Compare(a.FreeArea, b.FreeArea), bytes.Compare(a.Cloth.ID[:], b.Cloth.ID[:]))
+	})
+	return out
+}
+
+// fill lists the cloth of the fabric, each to be used or not.
+func (f *fromFields) fill() {
+	f.list.RemoveAll()
+	v := f.host.Voice()
+	for _, c := range f.of() {
+		id := c.Cloth.ID
+		check := widgets.NewCheck(clothWords(v, c), nil)
+		check.Checked = !f.off[id]
+		check.OnChanged = func(on bool) { f.off[id] = !on; f.changed() }
+		f.host.Names.Set("binding.from."+c.Cloth.Code, check)
+		f.list.Add(check)
+	}
+	f.list.Refresh()
+}
+
+func clothWords(v say.Voice, c stash.ClothState) string {
+	words := []string{c.Cloth.Code, v.Size(c.Cloth), v.Area(c.FreeArea) + " free"}
+	if c.Cloth.Place != "" {
+		words = append(words, c.Cloth.Place)
+	}
+	return strings.Join(words, " · ")
+}
+
+// chosen is the cloth to cut from, in the order to use it.
+func (f *fromFields) chosen() []stash.ID {
+	var out []stash.ID
+	for _, c := range f.of() {
+		if !f.off[c.Cloth.ID] {
+			out = append(out, c.Cloth.ID)
+		}
+	}
+	return out
+}
+
+// fabric is the fabric chosen, or NoID.
+func (f *fromFields) fabric() stash.ID {
+	for _, c := range f.cloths {
+		if c.Fabric.Name == f.choice.Selected {
+			return c.Fabric.ID
+		}
+	}
+	return stash.NoID
+}

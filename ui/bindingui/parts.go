@@ -1,0 +1,285 @@
+package bindingui
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner"
+	"tallycloth/planner/binding"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/page"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// The ways a part of an edge runs.
+const (
+	straight = "straight"
+	inside   = "inside curve"
+	outside  = "outside curve"
+	free     = "strap or tie"
+)
+
+// partTable is the small table of an edge's parts, one line of fields each.
+type partTable struct {
+	host    *page.Host
+	changed func()
+	rows    []*partRow
+	lines   *fyne.Container
+	object  fyne.CanvasObject
+}
+
+// partRow is the fields of one part.
+type partRow struct {
+	name, mark           *widgets.Entry
+	length, turns, share *widgets.Field
+	runs                 *widgets.Choice
+	object               fyne.CanvasObject
+}
+
+func newPartTable(h *page.Host, changed func()) *partTable {
+	t := &partTable{host: h, changed: changed, lines: container.NewVBox()}
+	add := widget.NewButton("Add a part", func() { t.add(binding.Segment{}); t.focus() })
+	h.Names.Set("binding.part.add", add)
+	t.object = container.NewVBox(t.lines, container.NewHBox(add))
+	t.add(binding.Segment{Name: "neck"})
+	return t
+}
+
+// partLayout gives the fields of a line their shares of the width.
+type partLayout struct{}
+
+var partShares = []float32{0.19, 0.19, 0.24, 0.13, 0.12, 0.13}
+
+// Layout places the fields.
+func (partLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	button := float32(0)
+	if len(o) > len(partShares) {
+		button = 30
+	}
+	x, gap := float32(0), float32(6)
+	wide := s.Width - button - gap*float32(len(partShares))
+	for i, c := range o {
+		w := button
+		if i < len(partShares) {
+			w = wide * partShares[i]
+		}
+		h := c.MinSize().Height
+		y := float32(0)
+		if i >= len(partShares) {
+			h, y = 30, 16
+		}
+		c.Move(fyne.NewPos(x, y))
+		c.Resize(fyne.NewSize(w, h))
+		x += w + gap
+	}
+}
+
+// MinSize is the height of a field.
+func (partLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	h := float32(0)
+	for _, c := range o {
+		h = max(h, c.MinSize().Height)
+	}
+	return fyne.NewSize(480, h)
+}
+
+func (t *partTable) add(s binding.Segment) *partRow {
+	r := &partRow{}
+	r.name, r.mark = widgets.NewEntry("name"), widgets.NewEntry("none")
+	r.name.SetText(s.Name)
+	r.mark.SetText(s.Mark)
+	r.name.OnChanged = func(string) { t.changed() }
+	r.mark.OnChanged = func(string) { t.changed() }
+	r.length = widgets.NewField("Length", "", t.readLength)
+	r.turns = widgets.NewField("Turns", "90", readDegrees)
+	r.share = widgets.NewField("% of it", "auto", readShare)
+	r.runs = widgets.NewChoice("Runs", []string{straight, inside, outside, free}, func(string) { r.bend(); t.changed() })
+	for _, f := range []*widgets.Field{r.length, r.turns, r.share} {
+		f.Changed = t.changed
+	}
+	r.fill(t.host.Voice(), s)
+	remove := widget.NewButton("×", func() { t.remove(r) })
+	r.object = container.New(partLayout{}, labelled("Part", r.name), r.length.Object(), r.runs.Object(), r.turns.Object(),
+		r.share.Object(), labelled("Mark after it", r.mark), remove)
+	t.rows = append(t.rows, r)
+	t.lines.Add(r.object)
+	n := strconv.Itoa(len(t.rows))
+	t.host.Names.Set("binding.part."+n+".length", r.length.Entry)
+	t.host.Names.Set("binding.part."+n+".runs", r.runs)
+	t.host.Names.Set("binding.part."+n+".turns", r.turns.Entry)
+	return r
+}
+
+// labelled puts a caption over a plain entry, as a field has one.
+func labelled(name string, e *widgets.Entry) fyne.CanvasObject {
+	return container.NewVBox(widgets.Caption(name), e)
+}
+
+func (t *partTable) remove(r *partRow) {
+	if len(t.rows) == 1 {
+		return
+	}
+	for i, q := range t.rows {
+		if q == r {
+			t.rows = append(t.rows[:i], t.rows[i+1:]...)
+			t.lines.Remove(r.object)
+			break
+		}
+	}
+	t.changed()
+}
+
+// set replaces the lines by those of an edge.
+func (t *partTable) set(segments []binding.Segment) {
+	t.rows = nil
+	t.lines.RemoveAll()
+	for _, s := range segments {
+		t.add(s)
+	}
+}
+
+func (t *partTable) focus() { t.host.Focus(t.rows[len(t.rows)-1].length.Entry) }
+
+// fill puts a part of an edge into the fields.
+func (r *partRow) fill(v say.Voice, s binding.Segment) {
+	if s.Length > 0 {
+		r.length.Set(v.Fine(s.Length))
+	}
+	changed := r.runs.OnChanged
+	r.runs.OnChanged = nil
+	switch {
+	case s.Free:
+		r.runs.SetSelected(free)
+	case math.Abs(s.Turning) < 0.01:
+		r.runs.SetSelected(straight)
+	case s.Turning > 0:
+		r.runs.SetSelected(inside)
+	default:
+		r.runs.SetSelected(outside)
+	}
+	r.runs.OnChanged = changed
+	if d := math.Abs(s.Turning) * 180 / math.Pi; d >= 0.5 {
+		r.turns.Set(fmt.Sprintf("%.0f", d))
+	}
+	if s.Ratio > 0 {
+		r.share.Set(measure.FormatPercent(measure.PercentOf(s.Ratio)))
+	}
+	r.bend()
+}
+
+// bend lets turns be typed where the part is curved.
+func (r *partRow) bend() {
+	if r.runs.Selected == inside || r.runs.Selected == outside {
+		r.turns.Entry.Enable()
+		return
+	}
+	r.turns.Entry.Disable()
+}
+
+// read returns the edge's parts as they stand; what the fields do not show is kept from
+// the parts of that name in the pattern. False while a field cannot be read.
+func (t *partTable) read(of []binding.Segment) (out []binding.Segment, ok bool) {
+	ok = true
+	for i, r := range t.rows {
+		if strings.TrimSpace(r.length.Text()) == "" && len(t.rows) == 1 {
+			return nil, false
+		}
+		s := binding.Segment{}
+		if i < len(of) && of[i].Name == r.name.Text {
+			s = of[i]
+		}
+		s.Name, s.Mark = strings.TrimSpace(r.name.Text), strings.TrimSpace(r.mark.Text)
+		if s.Name == "" {
+			s.Name = "part " + strconv.Itoa(i+1)
+		}
+		if !r.length.Valid() || !r.turns.Valid() || !r.share.Valid() {
+			ok = false
+			continue
+		}
+		r.into(t.unit(), t.host.Voice(), &s)
+		ok = ok && s.Length > 0
+		out = append(out, s)
+	}
+	return out, ok
+}
+
+// into reads the fields into s. A length or turn that was not touched keeps its exact
+// value, which the field shows rounded.
+func (r *partRow) into(bare measure.Unit, v say.Voice, s *binding.Segment) {
+	if s.Length == 0 || v.Fine(s.Length) != r.length.Text() {
+		s.Length, _ = measure.ParsePositiveLength(r.length.Text(), bare)
+	}
+	s.Free = r.runs.Selected == free
+	turning := 0.0
+	if r.runs.Selected == inside || r.runs.Selected == outside {
+		turning, _ = degrees(r.turns.Text())
+		turning *= math.Pi / 180
+	}
+	if r.runs.Selected == outside {
+		turning = -turning
+	}
+	if math.Abs(turning-s.Turning) > 0.01 {
+		s.Turning = turning
+	}
+	s.Ratio = 0
+	if p, err := measure.ParsePercent(r.share.Text()); err == nil {
+		s.Ratio = p.Fraction()
+	}
+}
+
+// ratios shows beneath each share what it came to.
+func (t *partTable) ratios(a planner.BindingAnswer) {
+	if len(a.Strips) != 1 || len(a.Strips[0].Parts) != len(t.rows) {
+		return
+	}
+	for i, p := range a.Strips[0].Parts {
+		t.rows[i].share.Entry.SetPlaceHolder(measure.FormatPercent(measure.PercentOf(math.Round(p.Ratio*1000) / 1000)))
+	}
+}
+
+func (t *partTable) unit() measure.Unit {
+	if t.host.Settings().Units == measure.Imperial {
+		return measure.Inch
+	}
+	return measure.Centimetre
+}
+
+func (t *partTable) readLength(text string) (string, error) {
+	l, err := measure.ParsePositiveLength(text, t.unit())
+	if err != nil {
+		return "", err
+	}
+	return t.host.Voice().Fine(l), nil
+}
+
+// degrees reads a turn: "90", "90°".
+func degrees(text string) (float64, error) {
+	d, err := strconv.ParseFloat(strings.TrimSpace(strings.ReplaceAll(strings.TrimSuffix(strings.TrimSpace(text), "°"), ",", ".")), 64)
+	if err != nil || math.IsNaN(d) || d < 0 || d > 720 {
+		return 0, fmt.Errorf("write degrees, such as 90")
+	}
+	return d, nil
+}
+
+func readDegrees(text string) (string, error) {
+	d, err := degrees(text)
+	if err != nil {
+		return "", err
+	}
+	return fmt.Sprintf("%.4g°", d), nil
+}
+
+func readShare(text string) (string, error) {
+	p, err := measure.ParsePercent(text)
+	if err != nil {
+		return "", err
+	}
+	return measure.FormatPercent(p), nil
+}

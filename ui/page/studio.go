@@ -1,0 +1,45 @@
+package page
+
+import (
+	"context"
+
+	"tallycloth/planner"
+	"tallycloth/planner/binding"
+	"tallycloth/planner/garment"
+	"tallycloth/planner/match"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+)
+
+// Studio is what the window asks of the studio. *planner.Studio is one; the gallery of
+// screens has another with fixed answers.
+type Studio interface {
+	planner.Store
+
+	LogPurchase(context.Context, planner.PurchaseForm) (stash.ClothState, error)
+	AddLeftover(context.Context, planner.LeftoverForm) (stash.ClothState, error)
+	TrueEnds(ctx context.Context, cloth stash.ID, length measure.Length) error
+	GiveAway(ctx context.Context, cloth stash.ID, note string) error
+	Discard(ctx context.Context, cloth stash.ID, note string) error
+	MeasureStretch(ctx context.Context, fabric stash.ID, tests ...planner.StretchTest) (stash.Fabric, error)
+
+	SaveFabric(context.Context, stash.Fabric) error
+	SavePattern(context.Context, pattern.Pattern) (pattern.Pattern, error)
+	SaveSettings(context.Context, planner.Settings) error
+	NewGarment(ctx context.Context, pattern stash.ID, size, name, who string) (garment.Garment, error)
+	SaveGarment(context.Context, garment.Garment) error
+
+	FindFabric(context.Context, planner.Search, func(planner.Finding)) ([]planner.Finding, error)
+	CheckCloth(ctx context.Context, cloth stash.ID, q planner.Search) (planner.Finding, error)
+	WhatCanItMake(ctx context.Context, cloth stash.ID, report func(planner.Making)) ([]planner.Making, error)
+	Layout(ctx context.Context, cloth stash.ID, q planner.Search) (match.Layout, error)
+	Reserve(ctx context.Context, garment stash.ID, f planner.Finding, usedFor string) ([]stash.Reservation, error)
+	Release(ctx context.Context, garment stash.ID) (int, error)
+
+	EdgeJobs(ctx context.Context, pattern stash.ID, size string) ([]binding.Job, error)
+	Strips(context.Context, planner.BindingAsk) (planner.BindingAnswer, error)
+	ReserveStrips(ctx context.Context, garment stash.ID, a planner.BindingAnswer) ([]stash.Reservation, error)
+}
+
+var _ Studio = (*planner.Studio)(nil)

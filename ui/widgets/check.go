@@ -1,0 +1,33 @@
+package widgets
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Check is a yes or no that passes Escape on; Enter and the space bar change it.
+type Check struct {
+	widget.Check
+	Escape func()
+}
+
+// NewCheck returns a check that is off.
+func NewCheck(text string, changed func(bool)) *Check {
+	c := &Check{}
+	c.Text = text
+	c.OnChanged = changed
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// TypedKey passes Escape on and takes Enter for a change.
+func (c *Check) TypedKey(k *fyne.KeyEvent) {
+	switch {
+	case k.Name == fyne.KeyEscape && c.Escape != nil:
+		c.Escape()
+	case k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter:
+		c.SetChecked(!c.Checked)
+	default:
+		c.Check.TypedKey(k)
+	}
+}

@@ -1,0 +1,119 @@
+package widgets
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// remark is a sentence that wraps, with a mark before it, in a tone. It takes no more
+// room than its lines.
+type remark struct {
+	widget.BaseWidget
+	mark, text string
+	tone       Tone
+	size       fyne.ThemeSizeName
+	bold       bool
+	width      float32 // as last laid out
+	lines      []*canvas.Text
+}
+
+// Remark returns a sentence that wraps, its lines flush beside the mark.
+func Remark(mark, text string, tone Tone) fyne.CanvasObject {
+	r := &remark{mark: mark, text: text, tone: tone, size: theme.SizeNameText, width: 360}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// Said is the whole text.
+func (r *remark) Said() string { return r.mark + r.text }
+
+// indent is the room for the mark.
+func (r *remark) indent() float32 {
+	if r.mark == "" {
+		return 0
+	}
+	return theme.Size(r.size) * 1.3
+}
+
+// wrap cuts the text into lines for the width in force.
+func (r *remark) wrap() []string {
+	return wrapWords(r.text, r.width-r.indent(), theme.Size(r.size), fyne.TextStyle{Bold: r.bold})
+}
+
+// wrapWords cuts a text at its blanks into lines no wider than width; a word that is
+// wider has a line of its own.
+func wrapWords(text string, width, size float32, style fyne.TextStyle) []string {
+	var out []string
+	line := ""
+	start := 0
+	words := append([]rune(text), ' ')
+	for i, c := range words {
+		if c != ' ' && c != '\n' {
+			continue
+		}
+		word := string(words[start:i])
+		start = i + 1
+		if word != "" {
+			longer := word
+			if line != "" {
+				longer = line + " " + word
+			}
+			if line != "" && fyne.MeasureText(longer, size, style).Width > width {
+				out, line = append(out, line), word
+			} else {
+				line = longer
+			}
+		}
+		if c == '\n' {
+			out, line = append(out, line), ""
+		}
+	}
+	return append(out, line)
+}
+
+// CreateRenderer draws the lines.
+func (r *remark) CreateRenderer() fyne.WidgetRenderer { return &remarkRenderer{r} }
+
+type remarkRenderer struct{ r *remark }
+
+func (d *remarkRenderer) Destroy() {}
+
+func (d *remarkRenderer) lineHeight() float32 { return theme.Size(d.r.size) * 1.42 }
+
+func (d *remarkRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(80, d.lineHeight()*float32(len(d.r.wrap())))
+}
+
+func (d *remarkRenderer) Objects() []fyne.CanvasObject {
+	var out []fyne.CanvasObject
+	for _, l := range d.r.lines {
+		out = append(out, l)
+	}
+	return out
+}
+
+func (d *remarkRenderer) Layout(s fyne.Size) {
+	d.r.width = s.Width
+	d.Refresh()
+}
+
+func (d *remarkRenderer) Refresh() {
+	r := d.r
+	c := r.tone.colour()
+	line := func(s string, x, y float32) {
+		t := canvas.NewText(s, c)
+		t.TextSize, t.TextStyle = theme.Size(r.size), fyne.TextStyle{Bold: r.bold}
+		t.Move(fyne.NewPos(x, y))
+		t.Resize(t.MinSize())
+		r.lines = append(r.lines, t)
+	}
+	r.lines = nil
+	if r.mark != "" {
+		line(r.mark, 0, 0)
+	}
+	for i, s := range r.wrap() {
+		line(s, r.indent(), float32(i)*d.lineHeight())
+	}
+}
