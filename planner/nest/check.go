@@ -11,14 +11,21 @@ import (
 // pair by pair with the integer predicates of package shape. Its error names
 // what is wrong, in mm.
 //
-//  1. Every copy is laid once or listed in Left, never both.
+//  1. Every copy is laid once or listed in Left, never both; if anything is laid,
+//     so is every pinned copy.
 //  2. Angles, mirroring, groups, repeats and pins are as the items ask.
 //  3. Everything lies on its fabric, within one band, on a fold where asked.
-//  4. Nothing overlaps; clearance is kept.
+//  4. Nothing overlaps; clearance is kept. Distances are not rounded: a corner
+//     beside an edge is too near when cross² < clearance² · length², compared in
+//     128 bits (shape.Clear).
 //  5. Used and Value are what the places say.
+//  6. For BestSubset the items of a group are all laid or all left.
+//
+// Places are limited to shape.MaxCoordinate, within which all of this is exact.
+// A LeastLength solution may be empty (nothing was found), which is no layout.
 func Check(in Instance, sol Solution) error {
 	for _, rule := range []func(Instance, Solution) error{
-		checkCopies, checkPoses, checkFabrics, checkPairs, checkSums,
+		checkCopies, checkPinsLaid, checkWholeGroups, checkPoses, checkFabrics, checkPairs, checkSums,
 	} {
 		if err := rule(in, sol); err != nil {
 			return err
@@ -52,6 +59,32 @@ func checkCopies(in Instance, sol Solution) error {
 	for i, it := range in.Items {
 		if got := len(seenOf(seen, i)); got != max(it.Count, 1) {
 			return fmt.Errorf("item %d: %d of %d copies accounted for", i, got, max(it.Count, 1))
+		}
+	}
+	return nil
+}
+
+// checkPinsLaid: a layout without a pinned copy is not the one asked for.
+func checkPinsLaid(in Instance, sol Solution) error {
+	for _, c := range sol.Left {
+		if len(sol.Laid) > 0 && c.Copy < len(in.Items[c.Item].Pinned) {
+			return fmt.Errorf("copy %d of item %d is pinned but was left out", c.Copy, c.Item)
+		}
+	}
+	return nil
+}
+
+func checkWholeGroups(in Instance, sol Solution) error {
+	if in.Ask != BestSubset {
+		return nil
+	}
+	laid := map[int]bool{}
+	for _, l := range sol.Laid {
+		laid[in.Items[l.Item].Group] = true
+	}
+	for _, c := range sol.Left {
+		if g := in.Items[c.Item].Group; g != NoGroup && laid[g] {
+			return fmt.Errorf("item %d copy %d was left out while others of its group are laid", c.Item, c.Copy)
 		}
 	}
 	return nil
@@ -135,6 +168,9 @@ func checkFabrics(in Instance, sol Solution) error {
 		if l.Fabric < 0 || l.Fabric >= len(in.Fabrics) {
 			return fmt.Errorf("item %d lies on fabric %d, which is not there", l.Item, l.Fabric)
 		}
+		if at := l.Place.At; max(at.X, at.Y) > shape.MaxCoordinate || min(at.X, at.Y) < -shape.MaxCoordinate {
+			return fmt.Errorf("item %d copy %d lies further off than can be measured", l.Item, l.Copy)
+		}
 		f, ring := in.Fabrics[l.Fabric], l.Place.Apply(in.Items[l.Item].Outline)
 		if err := onFabric(f, ring, in.Clearance); err != nil {
 			return fmt.Errorf("item %d copy %d %w", l.Item, l.Copy, err)
@@ -147,21 +183,55 @@ func checkFabrics(in Instance, sol Solution) error {
 }
 
 func onFabric(f Fabric, ring shape.Ring, clearance int64) error {
-	b := ring.Bounds()
-	switch {
-	case len(f.Outline.Outer) > 0:
-		if !shape.InsideBy(ring, f.Outline, clearance) {
-			return fmt.Errorf("lies over the edge of the cloth")
-		}
-	case b.Min.X < 0 || b.Min.Y < 0 || b.Max.Y > f.Width || f.Length > 0 && b.Max.X > f.Length:
-		return fmt.Errorf("lies over the edge of the cloth")
+	if err := withinCloth(f, ring, clearance); err != nil {
+		return err
 	}
 	for i, o := range f.Obstacles {
-		if !shape.ClearPolygon(ring, shape.Polygon{Outer: o.Outer}, clearance) {
-			return fmt.Errorf("lies over the flaw or reserved part %d", i)
+		if shape.ClearPolygon(ring, o, clearance) {
+			continue
 		}
+		if depth := shape.Depth(ring, o.Outer); depth > 0 {
+			return fmt.Errorf("lies %.3f mm over the flaw or reserved part %d", depth/1000, i)
+		}
+		return fmt.Errorf("lies nearer than %.3f mm to the flaw or reserved part %d", float64(clearance)/1000, i)
 	}
 	return nil
+}
+
+func withinCloth(f Fabric, ring shape.Ring, clearance int64) error {
+	if len(f.Outline.Outer) > 0 {
+		switch {
+		case !shape.Inside(ring, f.Outline):
+			return fmt.Errorf("lies %.3f mm over the edge of the cloth", outBy(ring, f.Outline)/1000)
+		case !shape.InsideBy(ring, f.Outline, clearance):
+			return fmt.Errorf("lies nearer than %.3f mm to the edge of the cloth", float64(clearance)/1000)
+		}
+		return nil
+	}
+	b := ring.Bounds()
+	over := max(-b.Min.X, -b.Min.Y, b.Max.Y-f.Width)
+	if f.Length > 0 {
+		over = max(over, b.Max.X-f.Length)
+	}
+	if over > 0 {
+		return fmt.Errorf("lies %.3f mm over the edge of the cloth", float64(over)/1000)
+	}
+	return nil
+}
+
+// outBy is how far, in µm, the furthest corner outside lies from the outline, or
+// how deep the ring reaches into a hole: for the message only.
+func outBy(ring shape.Ring, out shape.Polygon) float64 {
+	far := 0.0
+	for _, p := range ring {
+		if out.Outer.Locate(p) == shape.Outside {
+			far = max(far, shape.Distance(shape.Ring{p}, out.Outer))
+		}
+	}
+	for _, h := range out.Holes {
+		far = max(far, shape.Depth(ring, h))
+	}
+	return far
 }
 
 func inBand(f Fabric, it Item, l Laid, b shape.Box) error {
@@ -207,8 +277,12 @@ func checkPairs(in Instance, sol Solution) error {
 			if a.Fabric != b.Fabric || shape.Clear(rings[i], rings[j], in.Clearance) {
 				continue
 			}
-			return fmt.Errorf("item %d copy %d and item %d copy %d overlap by %.2f mm or lie closer than they may",
-				a.Item, a.Copy, b.Item, b.Copy, shape.Depth(rings[i], rings[j])/1000)
+			two := fmt.Sprintf("item %d copy %d and item %d copy %d", a.Item, a.Copy, b.Item, b.Copy)
+			if depth := shape.Depth(rings[i], rings[j]); depth > 0 {
+				return fmt.Errorf("%s overlap by %.3f mm", two, depth/1000)
+			}
+			return fmt.Errorf("%s lie %.3f mm apart, nearer than the clearance of %.3f mm",
+				two, shape.Distance(rings[i], rings[j])/1000, float64(in.Clearance)/1000)
 		}
 	}
 	return nil

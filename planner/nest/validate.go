@@ -15,6 +15,12 @@ func (in Instance) Validate() error {
 	if in.Clearance < 0 {
 		return fmt.Errorf("the clearance is below zero")
 	}
+	if in.Clearance > shape.MaxCoordinate {
+		return fmt.Errorf("the clearance is too large")
+	}
+	if in.Ask < LeastLength || in.Ask > BestSubset {
+		return fmt.Errorf("what is asked for (%d) is not known", in.Ask)
+	}
 	for i, f := range in.Fabrics {
 		if err := f.validate(in.Ask); err != nil {
 			return fmt.Errorf("fabric %d: %w", i, err)
@@ -44,13 +50,23 @@ func (f Fabric) validate(ask Ask) error {
 		return fmt.Errorf("it is too large")
 	}
 	for i, o := range f.Obstacles {
-		if err := o.Outer.Validate(); err != nil {
+		if err := o.Validate(); err != nil {
 			return fmt.Errorf("obstacle %d: %w", i, err)
 		}
 	}
+	return f.validateBands()
+}
+
+// validateBands: bands run from low y to high y without overlapping.
+func (f Fabric) validateBands() error {
 	for i, b := range f.Bands {
-		if b.To <= b.From || b.Layers < 1 || b.Layers > 2 {
+		switch {
+		case b.To <= b.From || b.Layers < 1 || b.Layers > 2:
 			return fmt.Errorf("band %d is empty or has %d layers", i, b.Layers)
+		case i > 0 && b.From < f.Bands[i-1].To:
+			return fmt.Errorf("band %d begins before the one below it ends", i)
+		case len(f.Outline.Outer) == 0 && (b.From < 0 || b.To > f.Width):
+			return fmt.Errorf("band %d reaches over the width of %.1f mm", i, float64(f.Width)/1000)
 		}
 	}
 	return nil
@@ -62,6 +78,8 @@ func (in Instance) validateItem(it Item) error {
 		return fmt.Errorf("its group %d is not there", it.Group)
 	case it.Count < 0:
 		return fmt.Errorf("its count is below zero")
+	case it.Mirror < AsDrawn || it.Mirror > EitherFace || it.Layers < 0 || it.Layers > 2:
+		return fmt.Errorf("its mirroring (%d) or its layers (%d) cannot be", it.Mirror, it.Layers)
 	case it.Repeat < 0 || it.Tilt < 0 || it.Tilt > 2000:
 		return fmt.Errorf("its repeat or its tilt (at most 2°) cannot be")
 	case len(it.Pinned) > max(it.Count, 1):
