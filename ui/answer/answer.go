@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 
 	"tallycloth/planner/match"
 	"tallycloth/stash"
@@ -56,18 +57,16 @@ func (p *Panel) Object() fyne.CanvasObject { return p.box }
 // Show shows a verdict on a cloth.
 func (p *Panel) Show(v say.Voice, c stash.ClothState, d match.Verdict) {
 	p.words.RemoveAll()
-	head := widgets.SubHeading(say.Mark(d.Grade) + "  " + v.Verdict(d))
-	head.Color = widgets.Line("", Tone(d.Grade)).Color
-	p.words.Add(head)
+	p.words.Add(widgets.NewShort(say.Mark(d.Grade)+"  "+v.Verdict(d), theme.SizeNameSubHeadingText, Tone(d.Grade), true))
 	if s := join(say.Proof(d.Proof), spare(v, d), lie(v, d)); s != "" {
-		p.words.Add(widgets.Line(s, widgets.Quiet))
+		p.words.Add(widgets.Remark("", s, widgets.Quiet))
 	}
 	for _, r := range d.Reasons {
-		tone, mark := widgets.Plain, "·  "
+		tone, mark := widgets.Plain, "·"
 		if r.Bad || r.Missing {
-			tone, mark = widgets.Bad, "×  "
+			tone, mark = widgets.Bad, "×"
 		}
-		p.words.Add(widgets.Line(mark+say.Sentence(v.Reason(r)), tone))
+		p.words.Add(widgets.Remark(mark, say.Sentence(v.Reason(r)), tone))
 	}
 	p.words.Refresh()
 	p.View.Draw(Picture(v, c, d.Layout))

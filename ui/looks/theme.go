@@ -24,7 +24,7 @@ var (
 		Paper: rgb(0xF4F0E9), Surface: rgb(0xFCFAF6), Raised: rgb(0xFFFFFF), Ink: rgb(0x2A2521), Muted: rgb(0x6B6259),
 		Line: rgb(0xDDD4C8), Hover: rgb(0xEDE6DB), Selected: rgb(0xDDEBE6),
 		Accent: rgb(0x1F6B5E), OnAccent: rgb(0xFFFFFF), Good: rgb(0x1F6B3A), Careful: rgb(0x85570A), Bad: rgb(0x9B2F23),
-		Shade: color.NRGBA{A: 60},
+		Shade: color.NRGBA{A: 34},
 	}
 	Dark = Palette{
 		Paper: rgb(0x1C1A18), Surface: rgb(0x252220), Raised: rgb(0x2F2B28), Ink: rgb(0xEFE9E0), Muted: rgb(0xB0A69B),

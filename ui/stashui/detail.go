@@ -41,7 +41,7 @@ func (p *Page) show(id stash.ID) {
 
 func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement) fyne.CanvasObject {
 	v := p.host.Voice()
-	view := widgets.NewLayoutView(fyne.NewSize(240, 190))
+	view := widgets.NewLayoutView(fyne.NewSize(240, 240))
 	view.Draw(p.picture(v, c))
 	p.host.Names.Set("stash.view", view)
 	make_ := widget.NewButton("What can it make?", p.whatCanItMake)
@@ -57,8 +57,8 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement) fyne.CanvasO
 		widget.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
 		widget.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }))
 	body := container.NewVBox(
-		widgets.Heading(c.Fabric.Name),
-		widgets.Line(c.Cloth.Code+" · "+v.Size(c.Cloth)+" · "+v.Area(c.FreeArea)+" free of "+v.Area(c.Area), widgets.Quiet),
+		widgets.ShortHeading(c.Fabric.Name),
+		widgets.ShortLine(c.Cloth.Code+" · "+v.Size(c.Cloth)+" · "+v.Area(c.FreeArea)+" free of "+v.Area(c.Area), widgets.Quiet),
 		view, actions, facts(v, c))
 	if len(c.Reservations) > 0 {
 		body.Add(widgets.SubHeading("Reserved"))
@@ -68,7 +68,7 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement) fyne.CanvasO
 	}
 	body.Add(widgets.SubHeading("History"))
 	for i := len(lines) - 1; i >= 0; i-- {
-		body.Add(widgets.Paragraph(v.Happened(lines[i])))
+		body.Add(widgets.Remark("", v.Happened(lines[i]), widgets.Plain))
 	}
 	body.Add(more)
 	return container.NewVScroll(container.NewPadded(body))
@@ -102,8 +102,8 @@ func facts(v say.Voice, c stash.ClothState) fyne.CanvasObject {
 		{"Fibres", orUnknown(f.Fibres.String())},
 		{"Weight", v.Weight(f.Weight)},
 		{"Full width", v.Width(f.FullWidth)},
-		{"Stretch crosswise ↕", say.Reading(f.Crosswise.Stretch, a.Crosswise.Stretch)},
-		{"Stretch lengthwise ↔", say.Reading(f.Lengthwise.Stretch, a.Lengthwise.Stretch)},
+		{"Stretch crosswise", say.Reading(f.Crosswise.Stretch, a.Crosswise.Stretch)},
+		{"Stretch lengthwise", say.Reading(f.Lengthwise.Stretch, a.Lengthwise.Stretch)},
 		{"Recovery crosswise", say.Reading(f.Crosswise.Recovery, a.Crosswise.Recovery)},
 		{"Direction", say.Direction(f.Direction)},
 		{"Washed", yesNo(c.Cloth.Washed)},
@@ -197,7 +197,7 @@ func (p *Page) whatCanItMake() {
 	p.host.Names.Set("making.back", back)
 	top := container.NewVBox(
 		container.NewBorder(nil, nil, widgets.SubHeading("What can it make?"), container.NewHBox(back, reserve)),
-		widgets.Line(c.Fabric.Name+" "+c.Cloth.Code, widgets.Quiet), m.state)
+		widgets.ShortLine(c.Fabric.Name+" "+c.Cloth.Code, widgets.Quiet), m.state)
 	split := container.NewVSplit(m.list, container.NewVScroll(m.panel.Object()))
 	split.Offset = 0.4
 	p.detail.Objects = []fyne.CanvasObject{container.NewPadded(container.NewBorder(top, nil, nil, nil, split))}

@@ -42,7 +42,7 @@ func New(h *page.Host) *Page {
 	p.filter.OnSubmitted = func(string) { p.Focus() }
 	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
 	p.list = widgets.NewRowList([]widgets.Column{
-		{Title: "Size", Width: 108, Right: true}, {Title: "Stretch", Width: 96, Right: true}, {Title: "Free", Width: 62, Right: true}, {Title: "Where", Width: 104},
+		{Title: "Size", Width: 116, Right: true}, {Title: "Across ↕", Width: 54, Right: true}, {Title: "Along ↔", Width: 50, Right: true}, {Title: "Free", Width: 46, Right: true}, {Title: "Where", Width: 112},
 	})
 	p.list.Chosen = func(r widgets.Row) { p.making = nil; p.show(r.Key.(stash.ID)) }
 	p.list.Act = func(widgets.Row) { p.whatCanItMake() }
@@ -56,7 +56,7 @@ func New(h *page.Host) *Page {
 	h.Names.Set("stash.filter", p.filter)
 	h.Names.Set("stash.list", p.list)
 	p.header = p.list.Header("                          Fabric")
-	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Stash"), container.NewHBox(p.count, add, log)), p.filter, p.header)
+	top := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(widgets.Heading("Stash"), p.count), container.NewHBox(add, log)), p.filter, p.header)
 	p.left = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
 	split := container.NewHSplit(container.NewPadded(p.left), p.detail)
 	split.Offset = 0.58
@@ -172,7 +172,8 @@ func rowOf(v say.Voice, c stash.ClothState, longest measure.Length) widgets.Row 
 	}
 	return widgets.Row{Key: c.Cloth.ID, Swatch: &s, Title: c.Fabric.Name, Sub: sub, Cells: []widgets.Cell{
 		{Text: size},
-		{Text: "↕ " + around + "  ↔ " + along, Italic: assumedA || assumedB},
+		{Text: around, Italic: assumedA},
+		{Text: along, Italic: assumedB},
 		{Text: freeShare(c)},
 		{Text: where, Tone: widgets.Quiet},
 	}}

@@ -1,0 +1,138 @@
+package garmentui
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner/garment"
+	"tallycloth/stash"
+	"tallycloth/ui/answer"
+	"tallycloth/ui/page"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// show fills the detail for a garment.
+func (p *Page) show(id stash.ID) {
+	g, ok := p.garment(id)
+	if !ok {
+		p.nothingChosen()
+		return
+	}
+	body := container.NewVBox(widgets.ShortHeading(g.Name), widgets.ShortLine(p.about(g), widgets.Quiet),
+		widgets.Line("Next: "+say.Next(g.State)+".", widgets.Accent), p.actions(g))
+	for _, r := range p.kept[g.ID] {
+		p.addFabric(body, g, r)
+	}
+	if len(p.kept[g.ID]) == 0 && (g.State == garment.Wanted || g.State == garment.Reserved) {
+		body.Add(widgets.Remark("", "No fabric is reserved yet.", widgets.Plain))
+	}
+	p.addStrips(body, g)
+	p.addWork(body, g)
+	if g.Notes != "" {
+		body.Add(widgets.SubHeading("Notes"))
+		body.Add(widgets.Remark("", g.Notes, widgets.Plain))
+	}
+	p.detail.Objects = []fyne.CanvasObject{container.NewVScroll(container.NewPadded(body))}
+	p.detail.Refresh()
+}
+
+func (p *Page) actions(g garment.Garment) fyne.CanvasObject {
+	find := widget.NewButton("Find fabric", func() { p.findFabric(g.ID) })
+	strips := widget.NewButton("Work out strips", func() {
+		p.host.Go(page.Route{Place: page.Binding, ID: g.ID, Do: page.WorkStrips})
+	})
+	release := widget.NewButton("Release fabric", func() { p.release(g) })
+	if len(p.kept[g.ID]) == 0 {
+		find.Importance = widget.HighImportance
+		release.Disable()
+	} else {
+		strips.Importance = widget.HighImportance
+	}
+	p.host.Names.Set("garment.find", find)
+	p.host.Names.Set("garment.strips", strips)
+	p.host.Names.Set("garment.release", release)
+	box := container.NewHBox(find, strips, release)
+	if g.State == garment.Wanted {
+		box.Add(widget.NewButton("Give up", func() { p.giveUp(g) }))
+	}
+	return box
+}
+
+// addFabric shows a reservation: the cloth with this garment's pattern pieces on it.
+func (p *Page) addFabric(body *fyne.Container, g garment.Garment, r stash.Reservation) {
+	c, ok := p.cloths[r.ClothID]
+	if !ok {
+		return
+	}
+	open := widget.NewHyperlink(c.Fabric.Name+" "+c.Cloth.Code, nil)
+	open.OnTapped = func() { p.host.Go(page.Route{Place: page.Stash, ID: c.Cloth.ID}) }
+	body.Add(container.NewHBox(widgets.SubHeading("Used for "+r.UsedFor), open))
+	view := widgets.NewLayoutView(fyne.NewSize(240, 200))
+	v := p.host.Voice()
+	pic := answer.Picture(v, c, nil)
+	pic.Reserved = nil
+	for _, other := range c.Reservations {
+		for _, q := range other.Pieces {
+			piece := widgets.PicturePiece{Name: q.Name, Outline: q.Outline}
+			if other.ID == r.ID {
+				piece.Top = q.GrainTo
+				pic.Pieces = append(pic.Pieces, piece)
+				continue
+			}
+			if o, ok := p.garment(other.GarmentID); ok && other.GarmentID != g.ID {
+				piece.Note = o.Name
+			}
+			pic.Reserved = append(pic.Reserved, piece)
+		}
+	}
+	view.Draw(pic)
+	view.Hovered = p.host.Tell
+	body.Add(view)
+}
+
+// addStrips lists the binding strips kept with the garment.
+func (p *Page) addStrips(body *fyne.Container, g garment.Garment) {
+	if len(g.Strips) == 0 {
+		return
+	}
+	v := p.host.Voice()
+	body.Add(widgets.SubHeading("Strips"))
+	for _, s := range g.Strips {
+		n := max(s.Strip.Job.Count, 1)
+		body.Add(widgets.Remark("", s.Edge+": "+say.Count(n, "strip", "strips")+", "+v.Fine(s.Strip.CutLength)+" long, "+v.Fine(s.Strip.CutWidth)+" wide.", widgets.Plain))
+	}
+}
+
+// addWork lists the order of work with its stops.
+func (p *Page) addWork(body *fyne.Container, g garment.Garment) {
+	steps := p.patterns[g.PatternID].Work
+	if len(steps) == 0 {
+		return
+	}
+	body.Add(widgets.SubHeading("Order of work"))
+	for _, s := range steps {
+		text := s.Text
+		if s.TryOn {
+			text = "Stop. " + text
+		}
+		body.Add(widgets.Remark("·", text, widgets.Plain))
+	}
+}
+
+func (p *Page) release(g garment.Garment) {
+	p.host.Act("release", func(ctx context.Context) (string, error) {
+		n, err := p.host.Studio.Release(ctx, g.ID)
+		return "Released " + say.Count(n, "piece of cloth", "pieces of cloth") + " that " + g.Name + " had. Ctrl+Z reserves them again.", err
+	}, func(error) { p.Shown() })
+}
+
+func (p *Page) giveUp(g garment.Garment) {
+	g.State = garment.GivenUp
+	p.host.Act("give up", func(ctx context.Context) (string, error) {
+		return "Gave up " + g.Name + ". Ctrl+Z wants it again.", p.host.Studio.SaveGarment(ctx, g)
+	}, func(error) { p.Shown() })
+}

@@ -1,0 +1,205 @@
+package garmentui
+
+import (
+	"cmp"
+	"context"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner/garment"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash"
+	"tallycloth/ui/page"
+	"tallycloth/ui/say"
+	"tallycloth/ui/stashui"
+	"tallycloth/ui/widgets"
+)
+
+// Page is the list of garments and the one chosen.
+type Page struct {
+	host   *page.Host
+	filter *widgets.Entry
+	list   *widgets.RowList
+	empty  fyne.CanvasObject
+	detail *fyne.Container
+	object fyne.CanvasObject
+	wanted stash.ID
+
+	garments []garment.Garment
+	patterns map[stash.ID]pattern.Pattern
+	cloths   map[stash.ID]stash.ClothState
+	kept     map[stash.ID][]stash.Reservation // live reservations by garment
+}
+
+// lifeline are the states a garment goes through; its row shows how far it is.
+var lifeline = []garment.State{garment.Wanted, garment.Reserved, garment.Cut, garment.Sewing, garment.Fitted, garment.Finished}
+
+// New returns the place.
+func New(h *page.Host) *Page {
+	p := &Page{host: h, detail: container.NewStack()}
+	p.filter = widgets.NewEntry("Filter: name, pattern, person or state")
+	p.filter.OnChanged = func(string) { p.fill() }
+	p.filter.OnSubmitted = func(string) { p.Focus() }
+	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
+	p.list = widgets.NewRowList([]widgets.Column{{Title: "Next", Width: 190}, {Title: "State", Width: 70}})
+	p.list.Chosen = func(r widgets.Row) { p.show(r.Key.(stash.ID)) }
+	p.list.Act = func(r widgets.Row) { p.findFabric(r.Key.(stash.ID)) }
+	want := widget.NewButton("Want a garment", p.New)
+	want.Importance = widget.HighImportance
+	p.empty = container.NewCenter(container.NewVBox(widgets.SubHeading("No garments yet"),
+		widgets.Line("What you want to make and what you made belongs here.", widgets.Quiet),
+		widget.NewButton("Choose a pattern", func() { h.Go(page.Route{Place: page.Patterns}) })))
+	h.Names.Set("garments.list", p.list)
+	h.Names.Set("garments.filter", p.filter)
+	h.Names.Set("garments.new", want)
+	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Garments"), want), p.filter, p.list.Header("                          Garment"))
+	left := container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
+	split := container.NewHSplit(container.NewPadded(left), p.detail)
+	split.Offset = 0.55
+	p.object = split
+	p.nothingChosen()
+	return p
+}
+
+// Object is the place's content.
+func (p *Page) Object() fyne.CanvasObject { return p.object }
+
+// Focus puts the focus on the list.
+func (p *Page) Focus() { p.host.Focus(p.list) }
+
+// Find puts the focus into the filter line.
+func (p *Page) Find() { p.host.Focus(p.filter) }
+
+// Open chooses a garment.
+func (p *Page) Open(r page.Route) {
+	p.wanted = r.ID
+	p.filter.SetText("")
+	p.Shown()
+}
+
+// Shown reads the garments again.
+func (p *Page) Shown() {
+	var garments []garment.Garment
+	patterns := map[stash.ID]pattern.Pattern{}
+	cloths := map[stash.ID]stash.ClothState{}
+	kept := map[stash.ID][]stash.Reservation{}
+	p.host.Tasks.Start("garments.read", func(ctx context.Context, _ func(func())) error {
+		gs, err := p.host.Studio.Garments(ctx)
+		if err != nil {
+			return err
+		}
+		garments = gs
+		ps, err := p.host.Studio.Patterns(ctx)
+		if err != nil {
+			return err
+		}
+		for _, q := range ps {
+			patterns[q.ID] = q
+		}
+		cs, err := p.host.Studio.Cloths(ctx)
+		for _, c := range cs {
+			cloths[c.Cloth.ID] = c
+			for _, r := range c.Reservations {
+				kept[r.GarmentID] = append(kept[r.GarmentID], r)
+			}
+		}
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.host.Trouble(err)
+			return
+		}
+		slices.SortStableFunc(garments, func(a, b garment.Garment) int {
+			return cmp.Or(stage(a.State)-stage(b.State), cmp.Compare(a.Wanted, b.Wanted))
+		})
+		p.garments, p.patterns, p.cloths, p.kept = garments, patterns, cloths, kept
+		p.fill()
+	})
+}
+
+// stage orders states by their next step; what is over comes last.
+func stage(s garment.State) int {
+	if i := slices.Index(lifeline, s); i >= 0 {
+		return i
+	}
+	return len(lifeline)
+}
+
+func (p *Page) fill() {
+	words := strings.Fields(strings.ToLower(p.filter.Text))
+	var rows []widgets.Row
+	for _, g := range p.garments {
+		hay := strings.ToLower(g.Name + " " + p.patterns[g.PatternID].Name + " " + g.For + " " + string(g.State) + " " + g.Notes)
+		if !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(hay, w) }) {
+			rows = append(rows, p.rowOf(g))
+		}
+	}
+	p.list.Set(rows)
+	p.empty.Hide()
+	if len(p.garments) == 0 {
+		p.empty.Show()
+	}
+	if p.wanted != stash.NoID {
+		p.list.Choose(p.wanted)
+		p.wanted = stash.NoID
+		return
+	}
+	if r, ok := p.list.ChosenRow(); ok {
+		p.show(r.Key.(stash.ID))
+	} else {
+		p.nothingChosen()
+	}
+}
+
+func (p *Page) rowOf(g garment.Garment) widgets.Row {
+	done := stage(g.State) + 1
+	if g.State == garment.GivenUp {
+		done = 0
+	}
+	row := widgets.Row{Key: g.ID, Title: g.Name, Stitches: done, StitchesOf: len(lifeline),
+		Sub:   p.about(g),
+		Cells: []widgets.Cell{{Text: say.Next(g.State)}, {Text: string(g.State), Tone: widgets.Quiet}}}
+	for _, r := range p.kept[g.ID] {
+		row.Swatches = append(row.Swatches, stashui.SwatchOf(p.cloths[r.ClothID], 0))
+	}
+	return row
+}
+
+// about is pattern, size and person in a line.
+func (p *Page) about(g garment.Garment) string {
+	s := p.patterns[g.PatternID].Name + ", size " + g.Size
+	if g.For != "" {
+		s += ", for " + g.For
+	}
+	return s
+}
+
+func (p *Page) nothingChosen() {
+	p.detail.Objects = []fyne.CanvasObject{container.NewCenter(widgets.Line("Choose a garment to see its fabric and what comes next.", widgets.Quiet))}
+	p.detail.Refresh()
+}
+
+func (p *Page) garment(id stash.ID) (garment.Garment, bool) {
+	for _, g := range p.garments {
+		if g.ID == id {
+			return g, true
+		}
+	}
+	return garment.Garment{}, false
+}
+
+// New asks which pattern, on its own place.
+func (p *Page) New() {
+	p.host.Tell("Choose a pattern and a size, then find fabric for it.")
+	p.host.Go(page.Route{Place: page.Patterns})
+}
+
+func (p *Page) findFabric(id stash.ID) {
+	if g, ok := p.garment(id); ok {
+		p.host.Go(page.Route{Place: page.Patterns, ID: g.PatternID, Size: g.Size, Do: page.FindFabric})
+	}
+}

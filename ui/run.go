@@ -1,0 +1,37 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
+	"tallycloth/assets"
+	"tallycloth/planner"
+	"tallycloth/ui/e2ehook"
+	"tallycloth/ui/looks"
+)
+
+// ThemeOf is the program's theme with the person's choices.
+func ThemeOf(set planner.Settings) *looks.Theme {
+	t := &looks.Theme{Percent: set.TextPercent,
+		Regular: fyne.NewStaticResource("regular.ttf", assets.FontRegular),
+		Bold:    fyne.NewStaticResource("bold.ttf", assets.FontBold)}
+	switch set.DarkTheme {
+	case "light":
+		t.Fixed, t.Variant = true, theme.VariantLight
+	case "dark":
+		t.Fixed, t.Variant = true, theme.VariantDark
+	}
+	return t
+}
+
+// Open makes the window over a library and shows it; the caller runs the app.
+func Open(app fyne.App, title string, d Deps, set planner.Settings) (fyne.Window, *Shell) {
+	app.Settings().SetTheme(ThemeOf(set))
+	w := app.NewWindow(title)
+	s := New(w, d)
+	w.Resize(fyne.NewSize(1280, 720))
+	w.SetOnClosed(s.Close)
+	e2ehook.Start(w, s.host.Names)
+	w.Show()
+	return w, s
+}

@@ -1,0 +1,200 @@
+package ui
+
+import (
+	"context"
+	"errors"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner"
+	"tallycloth/stash"
+	"tallycloth/ui/bindingui"
+	"tallycloth/ui/garmentui"
+	"tallycloth/ui/looks"
+	"tallycloth/ui/page"
+	"tallycloth/ui/say"
+	"tallycloth/ui/stashui"
+	"tallycloth/ui/task"
+	"tallycloth/ui/widgets"
+)
+
+// Deps is what the window is given.
+type Deps struct {
+	Studio page.Studio
+	Tasks  *task.Runner
+	// Demo opens the demo studio; nil when this already is it.
+	Demo func()
+	// Folder is where the library lies, for the quiet line.
+	Folder string
+}
+
+// place is a place of the rail with its page.
+type place struct {
+	name string
+	page page.Page
+	tab  *railTab
+}
+
+// Shell is the window's content.
+type Shell struct {
+	window  fyne.Window
+	deps    Deps
+	host    *page.Host
+	places  []place
+	current int
+	stage   *fyne.Container
+	quiet   *widget.Label
+	set     planner.Settings
+	stop    func()
+}
+
+// New fills a window and shows the first place. Close ends it.
+func New(w fyne.Window, d Deps) *Shell {
+	s := &Shell{window: w, deps: d, stage: container.NewStack(), quiet: widget.NewLabel(""), current: -1, set: planner.DefaultSettings()}
+	s.quiet.Truncation = fyne.TextTruncateEllipsis
+	if set, err := d.Studio.Settings(context.Background()); err == nil {
+		s.set = set
+	}
+	demo := d.Demo
+	if demo == nil {
+		demo = func() { s.tell("This is the demo studio.") }
+	}
+	s.host = &page.Host{Studio: d.Studio, Tasks: d.Tasks, Canvas: w.Canvas, Window: func() fyne.Window { return w }, Tell: s.tell, Go: s.Go,
+		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames()}
+	s.add(page.Stash, "stash", stashui.New(s.host))
+	s.add(page.Garments, "garments", garmentui.New(s.host))
+	s.add(page.Binding, "binding", bindingui.New(s.host))
+	s.host.Names.Set("quiet", s.quiet)
+	w.SetContent(s.content())
+	s.keys()
+	s.stop = d.Studio.OnChange(func(stash.Act) { d.Tasks.Post(s.changed) })
+	s.open(0)
+	if why := d.Studio.ReadOnly(); why != "" {
+		s.tell(say.Sentence(why))
+	} else if d.Folder != "" {
+		s.tell("Everything is saved at once in " + d.Folder + ".")
+	}
+	return s
+}
+
+func (s *Shell) add(name, icon string, p page.Page) {
+	i := len(s.places)
+	tab := newRailTab(name, icon, func() { s.open(i) })
+	s.host.Names.Set("rail."+icon, tab)
+	s.places = append(s.places, place{name, p, tab})
+}
+
+func (s *Shell) content() fyne.CanvasObject {
+	rail := container.NewVBox(widgets.Styled(" ", "text", widgets.Plain, false))
+	for _, p := range s.places {
+		rail.Add(p.tab)
+	}
+	ground := canvas.NewRectangle(looks.Now().Surface)
+	line := widget.NewSeparator()
+	side := container.NewStack(ground, container.NewBorder(nil, nil, nil, line, container.NewPadded(rail)))
+	foot := container.NewBorder(widget.NewSeparator(), nil, nil, nil, s.quiet)
+	return container.NewBorder(nil, foot, side, nil, s.stage)
+}
+
+// Names is the register of widgets, for tests.
+func (s *Shell) Names() *page.Names { return s.host.Names }
+
+// Place is the name of the place in sight.
+func (s *Shell) Place() string { return s.places[s.current].name }
+
+// Quiet is what the quiet line says.
+func (s *Shell) Quiet() string { return s.quiet.Text }
+
+func (s *Shell) tell(text string) { s.quiet.SetText(text) }
+
+// open brings a place into sight.
+func (s *Shell) open(i int) {
+	if i < 0 || i >= len(s.places) {
+		return
+	}
+	if i != s.current {
+		s.current = i
+		for k, p := range s.places {
+			p.tab.set(k == i)
+		}
+		s.stage.Objects = []fyne.CanvasObject{s.places[i].page.Object()}
+		s.stage.Refresh()
+	}
+	s.places[i].page.Shown()
+	s.places[i].page.Focus()
+}
+
+// Go follows a route.
+func (s *Shell) Go(r page.Route) {
+	for i, p := range s.places {
+		if p.name == r.Place {
+			s.open(i)
+			if r.ID != stash.NoID {
+				p.page.Open(r)
+			}
+		}
+	}
+}
+
+// changed reads again what is in sight, after an act.
+func (s *Shell) changed() {
+	if set, err := s.deps.Studio.Settings(context.Background()); err == nil {
+		s.set = set
+	}
+	s.places[s.current].page.Shown()
+}
+
+// keys sets the keys that work everywhere.
+func (s *Shell) keys() {
+	c := s.window.Canvas()
+	on := func(k fyne.KeyName, mod fyne.KeyModifier, f func()) {
+		c.AddShortcut(&desktop.CustomShortcut{KeyName: k, Modifier: mod}, func(fyne.Shortcut) {
+			if c.Overlays().Top() == nil {
+				f()
+			}
+		})
+	}
+	for i, k := range []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4} {
+		on(k, fyne.KeyModifierControl, func() { s.open(i) })
+	}
+	on(fyne.KeyF, fyne.KeyModifierControl, func() { s.places[s.current].page.Find() })
+	on(fyne.KeyN, fyne.KeyModifierControl, func() { s.places[s.current].page.New() })
+	// Undo and redo are the library's wherever the focus is, but for text being typed,
+	// where the focused line takes the key first.
+	c.AddShortcut(&fyne.ShortcutUndo{}, func(fyne.Shortcut) { s.Undo() })
+	c.AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { s.Redo() })
+	on(fyne.KeyZ, fyne.KeyModifierControl|fyne.KeyModifierShift, s.Redo)
+	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
+		if e.Name == fyne.KeyEscape && c.Overlays().Top() == nil {
+			s.places[s.current].page.Focus()
+		}
+	})
+}
+
+// Undo takes the last act back and says which.
+func (s *Shell) Undo() { s.reverse("undo", s.deps.Studio.Undo, "There is nothing to undo.") }
+
+// Redo does again what was undone last.
+func (s *Shell) Redo() { s.reverse("redo", s.deps.Studio.Redo, "There is nothing to do again.") }
+
+func (s *Shell) reverse(name string, do func(context.Context) (stash.Act, error), nothing string) {
+	s.host.Act(name, func(ctx context.Context) (string, error) {
+		act, err := do(ctx)
+		if errors.Is(err, stash.ErrNothing) {
+			return nothing, nil
+		}
+		return say.Sentence(act.Sentence), err
+	}, nil)
+}
+
+// Close ends all work before the window goes.
+func (s *Shell) Close() {
+	if s.stop != nil {
+		s.stop()
+	}
+	s.deps.Tasks.Close()
+}
