@@ -1,0 +1,92 @@
+package svg_test
+
+import (
+	"path/filepath"
+	"testing"
+
+	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash/shape"
+)
+
+// TestToPieces: outlines become valid pieces of the chosen size, lines inside become
+// lines drawn on them, the test square is left out.
+func TestToPieces(t *testing.T) {
+	d := read(t, filepath.Join(drawings, "saved_layers.svg"))
+	pieces, warnings := d.ToPieces(svg.Choice{Sizes: map[string]string{"Size 3": "3"}, Leave: []int{d.Squares[0].Shape}})
+	var names []string
+	for _, p := range pieces {
+		names = append(names, p.Code+" "+p.Name)
+	}
+	if !equal(names, []string{"A Front", "B Cuff", "C Yoke", "D pocket-edge"}) {
+		t.Errorf("pieces %q", names)
+	}
+	p := pattern.Pattern{Name: "from a drawing", Sizes: []pattern.Size{{Name: "3"}}, Roles: []pattern.Role{{Name: pattern.Main}}, Pieces: pieces}
+	if err := p.Validate(); err != nil {
+		t.Error(err)
+	}
+	front := pieces[0].Outlines["3"]
+	if min := front.Cut.Bounds().Min; min != (shape.Point{}) {
+		t.Errorf("the front starts at %v", min)
+	}
+	if len(front.Inner) != 1 || len(front.Inner[0]) != 2 || front.Inner[0][0].X != 100_000 {
+		t.Errorf("the waistline is 100 mm below the top: %v", front.Inner)
+	}
+	if front.GrainTop.X >= front.GrainFoot.X {
+		t.Errorf("the grain's top end must lie towards −x: %v, %v", front.GrainTop, front.GrainFoot)
+	}
+	left := map[string]svg.Reason{}
+	for _, w := range warnings {
+		left[w.Name] = w.Reason
+	}
+	if len(left) != 4 || left["Tab"] != svg.NoOutline || left["Cap"] != svg.NoOutline || left["Gusset"] != svg.NoOutline || left[""] != svg.Grain {
+		t.Errorf("warnings %v", warnings)
+	}
+}
+
+// TestSizesFromLayers: outlines of one name in several layers are one graded piece.
+func TestSizesFromLayers(t *testing.T) {
+	d := must(t, `<g id="S"><rect id="a" width="80" height="90"><title>Front</title></rect></g>
+		<g id="M"><rect width="100" height="100"><title>Front</title></rect><rect x="200" width="70" height="70"/>
+		<rect x="300" width="70" height="70"><title>Front</title></rect><path d="M0 500h30"/><rect x="5" y="5" width="20" height="20"/>
+		<polygon points="400,0 500,100 500,0 400,100"/></g>`)
+	pieces, warnings := d.ToPieces(svg.Choice{Role: pattern.Lining, Sizes: map[string]string{"S": "small", "M": "medium"}})
+	if len(pieces) != 3 || pieces[0].Role != pattern.Lining {
+		t.Fatalf("%+v", pieces)
+	}
+	front := pieces[0]
+	if front.Name != "Front" || front.Outlines["small"].Cut.Bounds().Width() != 80_000 || front.Outlines["medium"].Cut.Bounds().Width() != 100_000 {
+		t.Errorf("%+v", front)
+	}
+	if pieces[1].Name != "Piece 2" || pieces[1].Code != "B" || pieces[2].Name != "Front" {
+		t.Errorf("%+v", pieces[1:])
+	}
+	if in := front.Outlines["medium"].Inner; len(in) != 1 || len(in[0]) != 5 {
+		t.Errorf("a square inside is a closed line: %v", in)
+	}
+	reasons := map[svg.Reason]int{}
+	for _, w := range warnings {
+		reasons[w.Reason]++
+	}
+	if reasons[svg.Double] != 1 || reasons[svg.OpenPath] != 1 || reasons[svg.Crossing] != 1 || reasons[svg.Grain] != 1 || len(warnings) != 4 {
+		t.Errorf("%v", warnings)
+	}
+}
+
+func TestNothingToTake(t *testing.T) {
+	if pieces, warnings := must(t, "").ToPieces(svg.Choice{}); len(pieces)+len(warnings) != 0 {
+		t.Errorf("%v %v", pieces, warnings)
+	}
+}
+
+// TestManyPieces: letters go on after Z.
+func TestManyPieces(t *testing.T) {
+	body := ""
+	for range 28 {
+		body += `<rect width="60" height="60"/>`
+	}
+	pieces, _ := must(t, body).ToPieces(svg.Choice{})
+	if len(pieces) != 28 || pieces[25].Code != "Z" || pieces[26].Code != "AA" || pieces[27].Code != "AB" {
+		t.Errorf("%d pieces", len(pieces))
+	}
+}
