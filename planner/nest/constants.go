@@ -42,6 +42,9 @@ const (
 	weightLeast, weightMost, weightFade = 1.2, 2.0, 0.95
 	// leastGain is the share by which loss must fall to count as a gain.
 	leastGain = 0.02
+	// movesPerStep is how many moves of a copy count as one step of the budget: about
+	// as much work as one fill.
+	movesPerStep = 200
 	// exploreShare of the budget goes to exploration, the rest to compression.
 	exploreShare = 0.8
 	// exploreFirst is the share of the length taken off at once until that fails,

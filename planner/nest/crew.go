@@ -19,6 +19,7 @@ type crew struct {
 	start  time.Time
 	length atomic.Uint64 // bits of the least length so far
 	moves  atomic.Int64
+	over   atomic.Bool // nothing more is wanted
 	mu     sync.Mutex
 	best   *board
 	found  chan Solution
@@ -38,24 +39,27 @@ func (c *crew) leastLength() float64 { return math.Float64frombits(c.length.Load
 func (c *crew) spent() float64 {
 	share := 0.0
 	if c.o.Steps > 0 {
-		share = float64(c.moves.Load()) / float64(c.o.Steps)
+		share = float64(c.moves.Load()) / movesPerStep / float64(c.o.Steps)
 	}
 	if c.o.Time > 0 && c.o.Clock != nil {
 		share = max(share, float64(c.o.Clock().Sub(c.start))/float64(c.o.Time))
 	}
-	if c.ctx.Err() != nil {
+	if c.over.Load() || c.ctx.Err() != nil {
 		return math.Inf(1)
 	}
 	return share
 }
 
-// run lets the workers search and hands every better layout to keep, from this
+// steps is the work done so far in steps, begun ones included.
+func (c *crew) steps() int64 { return (c.moves.Load() + movesPerStep - 1) / movesPerStep }
+
+// run lets the workers do a job and hands every better layout to keep, from this
 // goroutine; it returns when the budget is spent.
-func (c *crew) run(keep func(Solution)) {
+func (c *crew) run(job func(*worker), keep func(Solution)) {
 	var wg sync.WaitGroup
 	for k := range max(c.o.Workers, 1) {
 		w := &worker{crew: c, separator: newSeparator(c.g, rand.New(rand.NewPCG(c.o.Seed, uint64(k)+1)))}
-		wg.Go(w.run)
+		wg.Go(func() { job(w) })
 	}
 	go func() {
 		wg.Wait()
@@ -73,12 +77,12 @@ func (c *crew) offer(b *board) bool {
 	if !ok {
 		return false
 	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
 	for i, l := range sol.index(c.g.copies) {
 		b.put(i, place{b.at[i].site, float64(l.Place.At.X), float64(l.Place.At.Y)})
 	}
 	used := b.used()
-	c.mu.Lock()
-	defer c.mu.Unlock()
 	if used < c.leastLength() {
 		c.best.copyFrom(b)
 		c.setLength(used)

@@ -12,7 +12,6 @@ type genome struct {
 	order []Copy
 	turn  []int
 	score score
-	known bool
 }
 
 // firstGenomes are the orders worth trying first: largest area, longest, widest

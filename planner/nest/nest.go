@@ -139,8 +139,10 @@ const (
 // Options govern a search. With Workers 1 and a Budget in Steps the same seed
 // gives the same answer on any machine.
 type Options struct {
-	Seed    uint64
-	Steps   int64         // budget in steps of the search (deterministic); 0 means none
+	Seed uint64
+	// Steps is a budget in steps of the search (deterministic); 0 means none. A step
+	// is one fill of the cloth or 200 moves of single copies: some milliseconds.
+	Steps   int64
 	Time    time.Duration // budget in time; needs Clock
 	Clock   func() time.Time
 	Workers int // 0 means one

@@ -20,9 +20,33 @@ type saved struct {
 	b    *board
 }
 
-func (w *worker) run() {
+func (w *worker) shorten() {
 	w.explore()
 	w.compress()
+}
+
+// fit parts everything on cloth of a given size, from one start after another.
+func (w *worker) fit() {
+	w.adopt(w.b)
+	for w.spent() < 1 {
+		w.crew.moves.Add(1)
+		if w.separate(exploreStrikes, explorePasses, w.ended) {
+			if sol, ok := w.g().settle(w.b); ok {
+				if w.over.CompareAndSwap(false, true) {
+					w.found <- sol
+				}
+				return
+			}
+		}
+		w.save()
+		w.restart()
+	}
+}
+
+// ended says whether the budget is spent, and counts a move.
+func (w *worker) ended() bool {
+	w.crew.moves.Add(1)
+	return w.spent() >= 1
 }
 
 // overtaken says whether to give up what the board is being parted for: the

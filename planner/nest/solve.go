@@ -83,25 +83,31 @@ func (s *search) spent() bool {
 // is spent: local search over the order of a bottom-left fill (Gomes, Oliveira,
 // "A 2-exchange heuristic for nesting problems", 2002).
 func (s *search) run() StopReason {
+	s.takeStart()
+	if s.done() || s.have && s.o.FirstOnly {
+		return s.reason()
+	}
 	var top genome
-	for i, g := range firstGenomes(s.p) {
+	for i, g := range s.genomes() {
 		sc, ok := s.try(g)
 		if !ok {
 			return Cancelled
 		}
-		if i == 0 || sc.better(s.scoreOf(top)) {
+		if i == 0 || sc.better(top.score) {
 			top = g
-			top.score, top.known = sc, true
+			top.score = sc
 		}
 		if s.done() {
 			return Found
 		}
-		if s.have && s.o.FirstOnly {
+		if s.have && s.o.FirstOnly && s.p.in.Ask != FitsAll {
 			return s.reason()
 		}
 	}
-	if s.p.in.Ask == LeastLength && s.have && len(s.p.cloths) == 1 {
-		s.shorten()
+	if s.o.FirstOnly && s.have {
+		return s.reason()
+	}
+	if s.raise() {
 		if s.ctx.Err() != nil {
 			return Cancelled
 		}
@@ -124,7 +130,7 @@ func (s *search) run() StopReason {
 		}
 		if !top.score.better(sc) {
 			top = g
-			top.score, top.known = sc, true
+			top.score = sc
 		}
 		if s.done() {
 			return Found
@@ -133,29 +139,12 @@ func (s *search) run() StopReason {
 	return s.reason()
 }
 
-// shorten raises the best layout on a strip by overlap minimisation.
-func (s *search) shorten() {
-	g := newGame(s.p, copies(s.p.in))
-	first := newBoard(g)
-	if !first.takeUp(s.best, func(int) (place, bool) { return place{}, false }) {
-		return
+// genomes are the first orders to try: none where a layout to go on from was given.
+func (s *search) genomes() []genome {
+	if s.o.Start != nil && s.have {
+		return nil
 	}
-	c := newCrew(s.ctx, g, s.o, s.start, first)
-	c.run(func(sol Solution) {
-		if sc := s.rate(sol); sc.better(s.score) && Check(s.p.in, sol) == nil {
-			s.best, s.score = sol, sc
-			if s.o.Report != nil {
-				s.o.Report(Progress{Best: sol, Steps: c.moves.Load()})
-			}
-		}
-	})
-}
-
-func (s *search) scoreOf(g genome) score {
-	if g.known {
-		return g.score
-	}
-	return score{value: -1}
+	return firstGenomes(s.p)
 }
 
 // done says whether nothing better can be wanted.
@@ -179,16 +168,27 @@ func (s *search) try(g genome) (score, bool) {
 	}
 	s.steps++
 	sc := s.rate(sol)
-	if !s.have && s.acceptable(sol) || s.have && sc.better(s.score) {
-		if Check(s.p.in, sol) != nil {
-			return score{value: -1, left: len(sol.Left) + 1}, true
-		}
-		s.best, s.score, s.have = sol, sc, true
-		if s.o.Report != nil {
-			s.o.Report(Progress{Best: sol, Steps: s.steps})
-		}
+	if !s.keep(sol) {
+		return score{value: -1, left: len(sol.Left) + 1}, true
 	}
 	return sc, true
+}
+
+// keep makes a solution the best if it is, once it passed Check; it returns false
+// when it didn't pass.
+func (s *search) keep(sol Solution) bool {
+	sc := s.rate(sol)
+	if s.have && !sc.better(s.score) || !s.have && !s.acceptable(sol) {
+		return true
+	}
+	if Check(s.p.in, sol) != nil {
+		return false
+	}
+	s.best, s.score, s.have = sol, sc, true
+	if s.o.Report != nil {
+		s.o.Report(Progress{Best: sol, Steps: s.steps})
+	}
+	return true
 }
 
 // acceptable says whether a solution answers the question at all.
