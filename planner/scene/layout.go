@@ -68,19 +68,19 @@ func (l Layout) Scene() Scene {
 	l.free(&s, unit)
 	for _, k := range l.Reserved {
 		s.add(Reserved, "", area(k.Outline)...)
-		s.label(Reserved, k.Outline, unit, "reserved", k.Name)
+		s.label(Reserved, k.Outline, nil, unit, "reserved", k.Name)
 	}
 	for _, f := range l.Flaws {
 		s.add(Flaw, "", area(f)...)
-		s.label(Flaw, f, unit, "flaw")
+		s.label(Flaw, f, nil, unit, "flaw")
 	}
 	for _, p := range l.Pieces {
 		p.draw(&s, unit)
 	}
 	for _, c := range l.Overlaps {
 		s.add(Overlap, "", area(c.Area)...)
-		at, _ := pole(area(c.Area))
-		s.write(Overlap, say(c.Depth, l.Units, measure.PieceLength)+" over", at, unit, Middle)
+		o := c.Area.Bounds()
+		s.write(Overlap, say(c.Depth, l.Units, measure.PieceLength)+" over", Point{mm(o.Min.X+o.Max.X) / 2, mm(o.Max.Y) + unit}, unit, Middle)
 	}
 	l.edges(&s, unit)
 	l.measures(&s, unit)
@@ -102,7 +102,9 @@ func (p Placed) draw(s *Scene, unit float64) {
 	for _, n := range p.Notches {
 		s.add(Notch, p.ID, stroke(point(n.At), point(n.Tip)))
 	}
+	var grain []Line
 	if p.GrainFrom != p.GrainTo {
+		grain = []Line{stroke(point(p.GrainFrom), point(p.GrainTo))}
 		s.arrow(Grain, p.ID, point(p.GrainFrom), point(p.GrainTo), unit/2)
 	}
 	second := p.Size
@@ -110,7 +112,7 @@ func (p Placed) draw(s *Scene, unit float64) {
 		second += " · "
 	}
 	second += p.Count
-	for i := range s.label(Label, shape.Polygon{Outer: p.Outline}, unit, p.Name, second) {
+	for i := range s.label(Label, shape.Polygon{Outer: p.Outline}, grain, unit, p.Name, second) {
 		s.Items[len(s.Items)-1-i].ID = p.ID
 	}
 }
@@ -128,10 +130,11 @@ func (s *Scene) arrow(style Style, id string, from, to Point, head float64) {
 		Point{to.X - dx - dy*0.4, to.Y - dy + dx*0.4}, to, Point{to.X - dx + dy*0.4, to.Y - dy - dx*0.4}))
 }
 
-// label writes lines of words around the pole of an outline, as large as fits up to the
-// given height. Where even half of that does not fit, the lines after the first are left out; the first is
-// always written, as small as it must be. It returns how many lines were written, as a range.
-func (s *Scene) label(style Style, p shape.Polygon, most float64, lines ...string) int {
+// label writes lines of words within an outline, clear of some lines, as large as fits
+// up to the given height. Where even half of that does not fit, the lines after the first are left out;
+// the first is always written, as small as it must be. It returns how many lines were written.
+func (s *Scene) label(style Style, p shape.Polygon, clear []Line, most float64, lines ...string) int {
+	const spacing = 1.15
 	for len(lines) > 0 && lines[len(lines)-1] == "" {
 		lines = lines[:len(lines)-1]
 	}
@@ -140,8 +143,9 @@ func (s *Scene) label(style Style, p shape.Polygon, most float64, lines ...strin
 		for _, l := range lines[:n] {
 			widest = max(widest, TextWidth(l))
 		}
-		f := fitText(p, widest/(1.15*float64(n)))
-		size := min(most, f.size/(1.15*float64(n)))
+		high := spacing * float64(n)
+		f := fitText(p, clear, widest/high, most*high)
+		size := f.size / high
 		if size < most/2 && n > 1 {
 			continue
 		}
@@ -150,7 +154,7 @@ func (s *Scene) label(style Style, p shape.Polygon, most float64, lines ...strin
 		}
 		sin, cos := math.Sincos(f.turn * math.Pi / 180)
 		for i, l := range lines[:n] {
-			up := (float64(n-1)/2 - float64(i)) * size * 1.15
+			up := (float64(n-1)/2 - float64(i)) * size * spacing
 			s.write(style, l, Point{f.at.X - up*sin, f.at.Y + up*cos}, size, Middle).Turn = f.turn
 		}
 		return n
@@ -220,7 +224,7 @@ func (l Layout) free(s *Scene, unit float64) {
 			continue
 		}
 		s.add(Free, "", area(f)...)
-		s.label(Free, f, unit*1.4, "free "+say(b.Length(), l.Units, measure.Width)+" × "+say(b.Width(), l.Units, measure.Width))
+		s.label(Free, f, nil, unit*1.4, "free "+say(b.Length(), l.Units, measure.Width)+" × "+say(b.Width(), l.Units, measure.Width))
 	}
 }
 

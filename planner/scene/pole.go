@@ -7,43 +7,75 @@ import (
 	"tallycloth/stash/shape"
 )
 
-// box is where a text of an aspect fits into an outline.
+// fit is where a text box fits into an outline.
 type fit struct {
 	at   Point
 	size float64 // height
 	turn float64
 }
 
-// fitText returns the place and height of the largest text box, aspect times as wide as
-// high, upright or turned a quarter, that lies around the outline's pole of inaccessibility: the
-// point farthest from its edges, in coordinates squeezed so that the box is a square.
-// Its half diagonal is no more than that distance, so the box lies within the outline.
+// fitText returns where a text box, aspect times as wide as high, lies within an outline and
+// clear of some lines in it, as large as it can be up to a height of most. A box upright is
+// preferred to one turned a quarter, unless turning makes it a third larger; a place near the middle of
+// the outline to one near its pole of inaccessibility, the point farthest from its edges.
 // Size zero for an outline without area.
 //
+// Coordinates are squeezed so that the box is a square; where its half diagonal is no more
+// than the distance to the nearest edge, the box lies within the outline.
+//
 // Source of the pole: D. Garcia-Castellanos and U. Lombardo, 2007; found by a best-first quadtree.
-func fitText(p shape.Polygon, aspect float64) fit {
-	flat := p
+func fitText(p shape.Polygon, clear []Line, aspect, most float64) fit {
 	best := fit{}
 	for _, turn := range []float64{0, 90} {
 		sx, sy := 1/aspect, 1.0
 		if turn == 90 {
 			sx, sy = 1, 1/aspect
 		}
-		at, r := pole(squeeze(flat, sx, sy))
-		// Upright reads more easily: turned text must be a third larger.
-		if size := r * math.Sqrt2; size > best.size*map[bool]float64{true: 1.33, false: 1}[turn != 0] {
-			best = fit{Point{at.X / sx, at.Y / sy}, size, turn}
+		a := room{squeeze(area(p), sx, sy), squeeze(clear, sx, sy)}
+		at, r := a.middle(), most/math.Sqrt2
+		if a.inside(at) < r {
+			at, r = a.pole()
 		}
+		size := min(most, r*math.Sqrt2)
+		if turn != 0 && size <= best.size*1.33 {
+			break
+		}
+		at = a.nearMiddle(at, size/math.Sqrt2)
+		best = fit{Point{at.X / sx, at.Y / sy}, size, turn}
 	}
 	return best
 }
 
-func squeeze(p shape.Polygon, sx, sy float64) []Line {
-	out := area(p)
-	for _, l := range out {
-		for i := range l.Points {
-			l.Points[i].X *= sx
-			l.Points[i].Y *= sy
+// room is an area and open lines to keep clear of.
+type room struct{ area, clear []Line }
+
+// nearMiddle moves from the pole towards the middle of the area for as long as there is
+// a distance of r.
+func (a room) nearMiddle(pole Point, r float64) Point {
+	mid := a.middle()
+	const steps = 24
+	for i := range steps {
+		t := float64(i) / steps
+		p := Point{mid.X + (pole.X-mid.X)*t, mid.Y + (pole.Y-mid.Y)*t}
+		if a.inside(p) >= r {
+			return p
+		}
+	}
+	return pole
+}
+
+// middle is the middle of the area's bounds.
+func (a room) middle() Point {
+	b := bounds(a.area)
+	return Point{(b.Min.X + b.Max.X) / 2, (b.Min.Y + b.Max.Y) / 2}
+}
+
+func squeeze(lines []Line, sx, sy float64) []Line {
+	out := make([]Line, len(lines))
+	for i, l := range lines {
+		out[i].Closed = l.Closed
+		for _, p := range l.Points {
+			out[i].Points = append(out[i].Points, Point{p.X * sx, p.Y * sy})
 		}
 	}
 	return out
@@ -70,16 +102,16 @@ func (c *cells) Pop() any {
 
 // pole returns the point farthest inside an area, to a fiftieth of that distance, and
 // the distance; zero for an area of none.
-func pole(lines []Line) (Point, float64) {
-	b := bounds(lines)
+func (a room) pole() (Point, float64) {
+	b := bounds(a.area)
 	side := min(b.Width(), b.Height())
-	if len(lines) == 0 || side <= 0 {
+	if len(a.area) == 0 || side <= 0 {
 		return Point{}, 0
 	}
 	todo := &cells{}
 	add := func(x, y, half float64) {
 		at := Point{x, y}
-		d := inside(at, lines)
+		d := a.inside(at)
 		heap.Push(todo, cell{at, half, d, d + half*math.Sqrt2})
 	}
 	for x := b.Min.X; x < b.Max.X; x += side {
@@ -116,20 +148,25 @@ func bounds(lines []Line) Box {
 }
 
 // inside returns the distance of p to the nearest line, negative outside the area.
-func inside(p Point, lines []Line) float64 {
+func (a room) inside(p Point) float64 {
 	in, d := false, math.Inf(1)
-	for _, l := range lines {
+	for _, l := range a.area {
 		n := len(l.Points)
-		for i, a := range l.Points {
-			b := l.Points[(i+1)%n]
-			if (a.Y > p.Y) != (b.Y > p.Y) && p.X < (b.X-a.X)*(p.Y-a.Y)/(b.Y-a.Y)+a.X {
+		for i, q := range l.Points {
+			r := l.Points[(i+1)%n]
+			if (q.Y > p.Y) != (r.Y > p.Y) && p.X < (r.X-q.X)*(p.Y-q.Y)/(r.Y-q.Y)+q.X {
 				in = !in
 			}
-			d = min(d, distance(p, a, b))
+			d = min(d, distance(p, q, r))
 		}
 	}
 	if !in {
 		return -d
+	}
+	for _, l := range a.clear {
+		for i := 1; i < len(l.Points); i++ {
+			d = min(d, distance(p, l.Points[i-1], l.Points[i]))
+		}
 	}
 	return d
 }

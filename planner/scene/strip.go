@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"cmp"
 	"slices"
 
 	"tallycloth/stash/measure"
@@ -85,27 +86,27 @@ func (d StripDrawing) parts(s *Scene, unit float64) {
 	}
 }
 
-// marks draws marks and joins with their words, each word on the lowest level where it is free.
+// marks draws marks and joins, each with its words to the right of its pole like a flag,
+// on the lowest level where no flag or pole to its right is in the way.
 func (d StripDrawing) marks(s *Scene, unit, w float64) {
 	all := slices.Clone(d.Marks)
 	for _, j := range d.Joins {
 		all = append(all, StripMark{"join", j})
 	}
-	slices.SortStableFunc(all, func(a, b StripMark) int { return int(a.At - b.At) })
-	var until []float64 // how far right each level is taken
-	for _, m := range all {
+	slices.SortStableFunc(all, func(a, b StripMark) int { return cmp.Compare(b.At, a.At) })
+	level := make([]int, len(all))
+	for i, m := range all {
 		x := mm(m.At)
 		text := m.Name + " " + say(m.At, d.Units, measure.StripLength)
-		half := TextWidth(text) * unit / 2
-		level := slices.IndexFunc(until, func(u float64) bool { return u <= x-half })
-		if level < 0 {
-			level = len(until)
-			until = append(until, 0)
+		until := x + TextWidth(text)*unit + unit/2
+		for k := range i { // marks to the right
+			if mm(all[k].At) <= until {
+				level[i] = max(level[i], level[k]+1)
+			}
 		}
-		until[level] = x + half + unit/2
-		y := w + (1.2+1.3*float64(level))*unit
-		s.add(Notch, "", stroke(Point{x, w / 2}, Point{x, y - unit/2}))
-		s.write(Notch, text, Point{x, y}, unit, Middle)
+		y := w + (1.2+1.3*float64(level[i]))*unit
+		s.add(Notch, "", stroke(Point{x, w / 2}, Point{x, y + unit/2}))
+		s.write(Notch, text, Point{x + unit/4, y}, unit, Start)
 	}
 }
 
