@@ -103,12 +103,14 @@ func (p *Page) New() {
 	p.parts.focus()
 }
 
-// Open takes over the pattern and size of a garment.
+// Open takes over the pattern and size of a garment, or a pattern in a size.
 func (p *Page) Open(r page.Route) {
-	p.garment = r.ID
+	p.garment = stash.NoID
 	p.read(func() {
+		p.choose(r.ID, r.Size)
 		for _, g := range p.garments {
 			if g.ID == r.ID {
+				p.garment = g.ID
 				p.choose(g.PatternID, g.Size)
 			}
 		}
@@ -119,8 +121,9 @@ func (p *Page) Open(r page.Route) {
 func (p *Page) choose(id stash.ID, size string) {
 	for _, q := range p.patterns {
 		if q.ID == id {
-			p.pattern.SetSelected(q.Name)
-			p.size.SetSelected(size)
+			p.quietly(func() { p.pattern.SetSelected(q.Name); p.fillSizes(q) })
+			p.quietly(func() { p.size.SetSelected(size) })
+			p.choseSize()
 		}
 	}
 }
@@ -183,11 +186,7 @@ func (p *Page) patternNow() (pattern.Pattern, bool) {
 
 func (p *Page) chosePattern() {
 	q, ok := p.patternNow()
-	var sizes []string
-	for _, s := range q.Sizes {
-		sizes = append(sizes, s.Name)
-	}
-	p.quietly(func() { p.size.Words(sizes) })
+	p.fillSizes(q)
 	if !ok {
 		p.jobs = nil
 		p.quietly(func() { p.edge.Words(nil) })
@@ -195,6 +194,15 @@ func (p *Page) chosePattern() {
 		return
 	}
 	p.choseSize()
+}
+
+// fillSizes offers the sizes of a pattern.
+func (p *Page) fillSizes(q pattern.Pattern) {
+	var sizes []string
+	for _, s := range q.Sizes {
+		sizes = append(sizes, s.Name)
+	}
+	p.quietly(func() { p.size.Words(sizes) })
 }
 
 // choseSize reads the edges of the pattern in the size.

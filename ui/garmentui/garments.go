@@ -200,6 +200,6 @@ func (p *Page) New() {
 
 func (p *Page) findFabric(id stash.ID) {
 	if g, ok := p.garment(id); ok {
-		p.host.Go(page.Route{Place: page.Patterns, ID: g.PatternID, Size: g.Size, Do: page.FindFabric})
+		p.host.Go(page.Route{Place: page.Patterns, ID: g.PatternID, Size: g.Size, Do: page.FindFabric, For: g.ID})
 	}
 }

@@ -29,6 +29,7 @@ type Route struct {
 	ID    stash.ID
 	Size  string
 	Do    string
+	For   stash.ID // the garment it is for, or NoID
 }
 
 // What a Route may ask to be done.

@@ -1,6 +1,8 @@
 package widgets
 
 import (
+	"image"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
@@ -11,7 +13,8 @@ import (
 type Row struct {
 	Key        any // what it stands for
 	Swatch     *Swatch
-	Swatches   []Swatch // small ones beside each other, when Swatch is nil
+	Swatches   []Swatch    // small ones beside each other, when Swatch is nil
+	Drawn      *image.RGBA // a picture of one's own, SwatchWidth × SwatchHeight
 	Title, Sub string
 	Cells      []Cell // one for each column after the title
 	Stitches   int    // how many of Stitches.Of are sewn; drawn when StitchesOf > 0
@@ -202,7 +205,7 @@ func (v *rowView) show(r Row) {
 		}
 		f.set(c.Text, c.Tone, c.Italic)
 	}
-	v.swatch.Hidden = r.Swatch == nil && len(r.Swatches) == 0 && r.StitchesOf == 0
+	v.swatch.Hidden = r.Swatch == nil && r.Drawn == nil && len(r.Swatches) == 0 && r.StitchesOf == 0
 	if img := r.picture(); img != nil && v.swatch.Image != img {
 		v.swatch.Image = img
 		v.swatch.Refresh()

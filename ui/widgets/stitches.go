@@ -12,6 +12,8 @@ import (
 // life of a garment as a line of stitches.
 func (r Row) picture() *image.RGBA {
 	switch {
+	case r.Drawn != nil:
+		return r.Drawn
 	case r.Swatch != nil:
 		return r.Swatch.Picture(swatchWidth, swatchHeight)
 	case r.StitchesOf > 0:

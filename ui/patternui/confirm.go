@@ -1,0 +1,200 @@
+package patternui
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/pattern"
+	"tallycloth/planner/scene"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// fields makes the fields of the import.
+func (im *importer) fields() {
+	im.file = widgets.NewField("Drawing (path of the file)", "pattern.svg", nil)
+	im.file.Entry.OnSubmitted = func(string) { im.read() }
+	im.name = widgets.NewField("Name of the pattern", "", nil)
+	im.name.Needed = "Give the pattern a name."
+	im.kind = widgets.NewField("Kind", "tank, tee, shorts", nil)
+	im.size = widgets.NewField("Size drawn", "M", nil)
+	im.size.Set("one size")
+	im.unit = widgets.NewField("One unit of the drawing is (mm)", "0.2646 for pixels", readUnit)
+	im.unit.Entry.OnSubmitted = func(string) { im.read() }
+	im.side = widgets.NewField("It really measures", "10 cm", im.readLength)
+	im.side.Entry.OnSubmitted = func(string) { im.rescale() }
+	im.allowance = widgets.NewField("Seam allowance", "1 cm", im.readLength)
+	im.around = widgets.NewField("Must stretch around", "30 %", readPercent)
+	im.recovery = widgets.NewField("Must recover", "80 %", readPercent)
+	im.layers = widgets.NewCheck("Each layer is a size", func(bool) { im.take() })
+	im.bare = widgets.NewCheck("Outlines lack their seam allowance", func(bool) { im.take() })
+	im.knit = widgets.NewCheck("Only for knits", func(bool) { im.take() })
+	im.knit.Checked = true
+	for _, f := range []*widgets.Field{im.name, im.kind, im.size, im.allowance, im.around, im.recovery} {
+		f.Changed = im.take
+	}
+	for _, f := range []*widgets.Field{im.file, im.name, im.kind, im.size, im.unit, im.side, im.allowance, im.around, im.recovery} {
+		f.Entry.Escape = im.leave
+	}
+	for _, c := range []*widgets.Check{im.layers, im.bare, im.knit} {
+		c.Escape = im.leave
+	}
+}
+
+func readUnit(text string) (string, error) {
+	v, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(text), ",", "."), 64)
+	if err != nil || !(v > 0) || v > 1000 {
+		return "", errors.New("write millimetres, such as 1 or 0.2646")
+	}
+	return fmt.Sprintf("= %.4g mm", v), nil
+}
+
+func (im *importer) unitGiven() float64 {
+	if _, err := readUnit(im.unit.Text()); err != nil {
+		return 0
+	}
+	v, _ := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(im.unit.Text()), ",", "."), 64)
+	return v
+}
+
+func (im *importer) bareUnit() measure.Unit {
+	if im.page.host.Settings().Units == measure.Imperial {
+		return measure.Inch
+	}
+	return measure.Centimetre
+}
+
+func (im *importer) readLength(text string) (string, error) {
+	l, err := measure.ParsePositiveLength(text, im.bareUnit())
+	if err != nil {
+		return "", err
+	}
+	return "= " + im.page.host.Voice().Fine(l), nil
+}
+
+func readPercent(text string) (string, error) {
+	p, err := measure.ParsePercent(text)
+	if err != nil {
+		return "", err
+	}
+	return "= " + measure.FormatPercent(p), nil
+}
+
+func percentIn(f *widgets.Field) measure.Percent {
+	p, err := measure.ParsePercent(f.Text())
+	if err != nil {
+		return 0
+	}
+	return p
+}
+
+// cannotOpen says why a file cannot be opened and what to do.
+func cannotOpen(path string, err error) error {
+	what, do := "the file "+path+" cannot be opened", "Look whether you may read it."
+	if errors.Is(err, fs.ErrNotExist) {
+		what, do = "there is no file "+path, "Look at its name, or choose it with the button."
+	}
+	return &stash.Error{Kind: stash.NotFound, What: what, Do: do, Err: err}
+}
+
+// nothing shows why there is nothing to save.
+func (im *importer) nothing(err error) {
+	im.preview.Draw(scene.Scene{})
+	im.told.Objects = []fyne.CanvasObject{widgets.Remark("× ", say.Error(err), widgets.Bad)}
+	im.told.Refresh()
+	im.pieces.RemoveAll()
+	im.rows = nil
+	im.save.Disable()
+}
+
+// confirm asks whether the size is right: by a test square if the drawing has one.
+func (im *importer) confirm() {
+	d, v := im.drawing, im.page.host.Voice()
+	im.square.Add(widgets.Remark("", say.Sentence("Read at the size the file gives: "+d.Scale.From), widgets.Quiet))
+	if len(d.Squares) == 0 {
+		im.square.Add(widgets.Remark("! ", "There is no test square in the drawing: compare a measurement you know with the picture.", widgets.Careful))
+		return
+	}
+	q := d.Squares[0]
+	im.square.Add(widgets.Remark("? ", "A square in it measures "+v.Fine(q.Side)+". Is that right? If not, say how long its side really is.", widgets.Accent))
+	if q.Likely > 0 && q.Likely != q.Side {
+		im.side.Set(v.Fine(q.Likely))
+	}
+	right := widget.NewButton("It is right", func() { im.page.host.Tell("The size is confirmed.") })
+	other := widget.NewButton("Use this length", im.rescale)
+	im.page.host.Names.Set("outlines.right", right)
+	im.page.host.Names.Set("outlines.rescale", other)
+	im.square.Add(container.NewBorder(nil, nil, container.NewVBox(widgets.Caption(" "), right), container.NewVBox(widgets.Caption(" "), other), im.side.Object()))
+}
+
+// rescale reads the drawing again so that its test square has the length typed.
+func (im *importer) rescale() {
+	side, err := measure.ParsePositiveLength(im.side.Text(), im.bareUnit())
+	if err != nil || im.drawing == nil || len(im.drawing.Squares) == 0 {
+		im.side.Valid()
+		return
+	}
+	im.unit.Set(strconv.FormatFloat(im.drawing.UnitFor(im.drawing.Squares[0], side), 'g', 12, 64))
+	im.read()
+}
+
+// take makes the pattern of the drawing, as the fields say, and shows it.
+func (im *importer) take() {
+	if im.drawing == nil {
+		return
+	}
+	c := svg.Choice{Size: strings.TrimSpace(im.size.Text())}
+	if c.Size == "" {
+		c.Size = "one size"
+	}
+	for _, q := range im.drawing.Squares {
+		c.Leave = append(c.Leave, q.Shape)
+	}
+	sizes := []string{c.Size}
+	if layers := im.layersDrawn(); im.layers.Checked && len(layers) > 0 {
+		c.Sizes, sizes = map[string]string{}, layers
+		for _, l := range layers {
+			c.Sizes[l] = l
+		}
+	}
+	pieces, warnings := im.drawing.ToPieces(c)
+	im.made = im.patternOf(pieces, sizes)
+	im.list(pieces)
+	im.show(append(slices.Clone(im.drawing.Warnings), warnings...))
+}
+
+// layersDrawn are the outermost layers that shapes lie in, in the order drawn.
+func (im *importer) layersDrawn() (out []string) {
+	for _, f := range im.drawing.Shapes {
+		if len(f.Group) > 0 && !slices.Contains(out, f.Group[0]) {
+			out = append(out, f.Group[0])
+		}
+	}
+	return out
+}
+
+func (im *importer) patternOf(pieces []pattern.Piece, sizes []string) pattern.Pattern {
+	q := pattern.Pattern{Name: strings.TrimSpace(im.name.Text()), Kind: strings.TrimSpace(im.kind.Text()), Pieces: pieces,
+		Roles: []pattern.Role{{Name: pattern.Main, Knit: im.knit.Checked, StretchAround: percentIn(im.around), Recovery: percentIn(im.recovery)}}}
+	for _, s := range sizes {
+		q.Sizes = append(q.Sizes, pattern.Size{Name: s})
+	}
+	if l, err := measure.ParsePositiveLength(im.allowance.Text(), im.bareUnit()); err == nil {
+		q.SeamAllowance = l
+	}
+	for i := range q.Pieces {
+		q.Pieces[i].WithoutAllowance = im.bare.Checked
+	}
+	return q
+}

@@ -1,0 +1,245 @@
+package patternui
+
+import (
+	"context"
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner"
+	"tallycloth/planner/match"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/answer"
+	"tallycloth/ui/page"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// finder compares the shelf with a pattern: results as they come on the left, the
+// chosen one with its grounds and its layout on the right.
+type finder struct {
+	page    *Page
+	pattern pattern.Pattern
+	forID   stash.ID // the garment cloth is looked for, or NoID
+
+	size, role *widgets.Choice
+	strips     *widgets.Check
+	list       *widgets.RowList
+	panel      *answer.Panel
+	state      *widget.Label
+	stop       *widget.Button
+	reserve    *widget.Button
+	object     fyne.CanvasObject
+	findings   []planner.Finding
+}
+
+// compare brings the comparison into sight and starts it.
+func (p *Page) compare(q pattern.Pattern, size string, forID stash.ID) {
+	f := &finder{page: p, pattern: q, forID: forID}
+	f.build(size)
+	p.find = f
+	p.object.Objects = []fyne.CanvasObject{f.object}
+	p.object.Refresh()
+	p.host.Focus(f.list)
+	f.look()
+}
+
+// back leaves the comparison.
+func (p *Page) back() {
+	p.host.Tasks.Stop("patterns.find")
+	p.find = nil
+	p.object.Objects = []fyne.CanvasObject{p.shelf}
+	p.object.Refresh()
+	p.Focus()
+}
+
+func (f *finder) build(size string) {
+	h := f.page.host
+	var sizes, roles []string
+	for _, s := range f.pattern.Sizes {
+		sizes = append(sizes, s.Name)
+	}
+	for _, r := range f.pattern.Roles {
+		roles = append(roles, r.Name)
+	}
+	if len(roles) == 0 {
+		roles = []string{pattern.Main}
+	}
+	f.size = widgets.NewChoice("Size", sizes, nil)
+	f.size.SetSelected(size)
+	f.role = widgets.NewChoice("Used for", roles, nil)
+	f.strips = widgets.NewCheck("with its binding strips", func(bool) { f.look() })
+	f.size.OnChanged = func(s string) { f.page.size[f.pattern.ID] = s; f.look() }
+	f.role.OnChanged = func(string) { f.look() }
+	f.list = widgets.NewRowList([]widgets.Column{{Title: "Is it enough?", Width: 250}, {Title: "To spare", Width: 84, Right: true}})
+	f.list.Chosen = func(r widgets.Row) { f.show(r.Key.(stash.ID)) }
+	f.list.Act = func(widgets.Row) { f.Reserve() }
+	leave := func(k fyne.KeyName) {
+		if k == fyne.KeyEscape {
+			f.page.back()
+		}
+	}
+	f.list.Key = leave
+	f.size.Escape, f.role.Escape, f.strips.Escape = f.page.back, f.page.back, f.page.back
+	f.panel = answer.NewPanel(fyne.NewSize(300, 260))
+	f.panel.Hover = h.Tell
+	f.panel.View.Key = leave
+	f.state = widget.NewLabel("")
+	f.stop = widget.NewButton("Stop", f.halt)
+	f.reserve = widget.NewButton("Reserve", f.Reserve)
+	f.reserve.Importance = widget.HighImportance
+	f.reserve.Disable()
+	back := widget.NewButton("Back to patterns", f.page.back)
+	for name, o := range map[string]fyne.CanvasObject{
+		"find.size": f.size, "find.role": f.role, "find.strips": f.strips, "find.list": f.list, "find.state": f.state,
+		"find.stop": f.stop, "find.reserve": f.reserve, "find.back": back, "find.layout": f.panel.View,
+	} {
+		h.Names.Set(name, o)
+	}
+	narrow := func(o fyne.CanvasObject, w float32) fyne.CanvasObject {
+		return container.NewGridWrap(fyne.NewSize(w, o.MinSize().Height), o)
+	}
+	ask := container.NewHBox(narrow(f.size.Object(), 90), narrow(f.role.Object(), 120), container.NewVBox(widgets.Caption(" "), f.strips))
+	head := container.NewBorder(nil, nil, widgets.Heading("Find fabric for "+f.pattern.Name), container.NewHBox(back, f.reserve))
+	left := container.NewBorder(container.NewVBox(ask, container.NewBorder(nil, nil, nil, f.stop, f.state), f.list.Header("                          Cloth")), nil, nil, nil, f.list)
+	split := container.NewHSplit(left, container.NewPadded(f.panel.Object()))
+	split.Offset = 0.5
+	f.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
+}
+
+// search is the question as the fields put it.
+func (f *finder) search() planner.Search {
+	return planner.Search{PatternID: f.pattern.ID, Size: f.size.Selected, Role: f.role.Selected, Strips: f.strips.Checked}
+}
+
+// look compares the shelf anew; results are shown as they come.
+func (f *finder) look() {
+	h := f.page.host
+	q := f.search()
+	f.findings = nil
+	f.fill()
+	f.state.SetText("Looking …")
+	f.stop.Enable()
+	h.Tasks.Start("patterns.find", func(ctx context.Context, show func(func())) error {
+		all, err := h.Studio.FindFabric(ctx, q, batched(show, func(some []planner.Finding) {
+			f.findings = append(f.findings, some...)
+			f.state.SetText(fmt.Sprintf("Looking … %d compared", len(f.findings)))
+			f.fill()
+		}))
+		if err == nil {
+			show(func() { f.findings = all })
+		}
+		return err
+	}, func(err error) {
+		f.stop.Disable()
+		f.fill()
+		f.state.SetText(f.sum())
+		if err != nil {
+			f.state.SetText(say.Error(err))
+		}
+		if _, ok := f.list.ChosenRow(); !ok && len(f.findings) > 0 {
+			f.list.Choose(f.findings[0].Cloth.Cloth.ID)
+		}
+	})
+}
+
+// halt stops comparing; what was compared stays.
+func (f *finder) halt() {
+	f.page.host.Tasks.Stop("patterns.find")
+	f.stop.Disable()
+	f.state.SetText("Stopped. " + f.sum())
+}
+
+// sum says how many of what was compared are enough.
+func (f *finder) sum() string {
+	n := 0
+	for _, d := range f.findings {
+		if d.Verdict.Grade <= match.EnoughIf {
+			n++
+		}
+	}
+	if len(f.findings) == 0 {
+		return "There is no cloth on the shelf yet."
+	}
+	return fmt.Sprintf("%d of %s would do, best first.", n, say.Count(len(f.findings), "piece of cloth", "pieces of cloth"))
+}
+
+func (f *finder) fill() {
+	v := f.page.host.Voice()
+	var longest measure.Length
+	for _, d := range f.findings {
+		longest = max(longest, d.Cloth.Cloth.Length)
+	}
+	var rows []widgets.Row
+	for _, d := range f.findings {
+		s := swatchOf(d.Cloth, longest)
+		tone := answer.Tone(d.Verdict.Grade)
+		rows = append(rows, widgets.Row{Key: d.Cloth.Cloth.ID, Swatch: &s, Title: d.Cloth.Fabric.Name,
+			Sub:   d.Cloth.Cloth.Code + " · " + v.Size(d.Cloth.Cloth),
+			Cells: []widgets.Cell{{Text: say.Mark(d.Verdict.Grade) + "  " + v.Verdict(d.Verdict), Tone: tone}, {Text: spareOf(v, d.Verdict)}}})
+	}
+	f.list.Set(rows)
+	f.ready()
+}
+
+func spareOf(v say.Voice, d match.Verdict) string {
+	if d.Grade > match.EnoughIf || d.SpareLength <= 0 {
+		return ""
+	}
+	return v.Free(d.SpareLength)
+}
+
+// swatchOf is a cloth as long as it is beside the longest compared.
+func swatchOf(c stash.ClothState, longest measure.Length) widgets.Swatch {
+	s := widgets.Swatch{Colour: c.Fabric.Colour, Woven: !c.Fabric.Construction.Knit(), Ribbed: c.Fabric.Construction == stash.Rib, Length: 1, Free: 1}
+	if longest > 0 {
+		s.Length = float32(c.Cloth.Length) / float32(longest)
+	}
+	if c.Area > 0 {
+		s.Free = float32(c.FreeArea) / float32(c.Area)
+	}
+	return s
+}
+
+func (f *finder) chosen() (planner.Finding, bool) {
+	r, ok := f.list.ChosenRow()
+	if !ok {
+		return planner.Finding{}, false
+	}
+	for _, d := range f.findings {
+		if d.Cloth.Cloth.ID == r.Key {
+			return d, true
+		}
+	}
+	return planner.Finding{}, false
+}
+
+func (f *finder) show(stash.ID) {
+	if d, ok := f.chosen(); ok {
+		f.panel.Show(f.page.host.Voice(), d.Cloth, d.Verdict)
+	}
+	f.ready()
+}
+
+// ready says whether the chosen cloth can be reserved: only with a layout that proves it.
+func (f *finder) ready() {
+	if d, ok := f.chosen(); ok && reservable(d) {
+		f.reserve.Enable()
+		return
+	}
+	f.reserve.Disable()
+}
+
+func reservable(d planner.Finding) bool {
+	return d.Verdict.Grade <= match.EnoughIf && d.Verdict.Layout != nil
+}
+
+// leaveTo goes to the garment that cloth was reserved for.
+func (f *finder) leaveTo(id stash.ID) {
+	f.page.back()
+	f.page.host.Go(page.Route{Place: page.Garments, ID: id})
+}

@@ -1,0 +1,162 @@
+package patternui
+
+import (
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/pattern"
+	"tallycloth/ui/widgets"
+)
+
+// importer brings outlines in from a drawing: what the file holds is seen and its size
+// confirmed before anything is saved.
+type importer struct {
+	page *Page
+
+	file, name, kind, size, unit, side *widgets.Field
+	allowance, around, recovery        *widgets.Field
+	layers, bare, knit                 *widgets.Check
+	square                             *fyne.Container
+	pieces                             *fyne.Container
+	rows                               []*pieceRow
+	preview                            *widgets.SceneView
+	told                               *fyne.Container
+	save                               *widget.Button
+	object                             fyne.CanvasObject
+
+	drawing *svg.Drawing
+	made    pattern.Pattern // as the fields make it of the drawing
+}
+
+// New brings outlines in.
+func (p *Page) New() {
+	if p.find != nil {
+		p.back()
+	}
+	if p.bring == nil {
+		p.bring = newImporter(p)
+	}
+	p.object.Objects = []fyne.CanvasObject{p.bring.object}
+	p.object.Refresh()
+	p.host.Focus(p.bring.file.Entry)
+}
+
+// leave goes back to the patterns; what was typed is still there the next time.
+func (im *importer) leave() {
+	p := im.page
+	p.object.Objects = []fyne.CanvasObject{p.shelf}
+	p.object.Refresh()
+	p.Focus()
+}
+
+func newImporter(p *Page) *importer {
+	im := &importer{page: p, square: container.NewVBox(), pieces: container.NewVBox(), told: container.NewVBox()}
+	im.fields()
+	im.preview = widgets.NewSceneView(320, 420)
+	im.save = widget.NewButton("Save the pattern", im.keep)
+	im.save.Importance = widget.HighImportance
+	im.save.Disable()
+	choose := widget.NewButton("Choose a file", im.choose)
+	back := widget.NewButton("Back to patterns", im.leave)
+	for name, o := range map[string]fyne.CanvasObject{
+		"outlines.file": im.file.Entry, "outlines.choose": choose, "outlines.name": im.name.Entry, "outlines.size": im.size.Entry,
+		"outlines.unit": im.unit.Entry, "outlines.side": im.side.Entry, "outlines.save": im.save, "outlines.back": back,
+	} {
+		p.host.Names.Set(name, o)
+	}
+	im.unit.Object().Hide()
+	head := container.NewBorder(nil, nil, widgets.Heading("Bring in outlines"), container.NewHBox(back, im.save))
+	left := container.NewVBox(
+		widgets.Remark("", "From an SVG drawing that a vector editor saved: closed outlines, one for each pattern piece, at true size. Nothing is saved before you have seen it.", widgets.Quiet),
+		container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), im.file.Object()),
+		im.unit.Object(), im.square,
+		container.NewGridWithColumns(3, im.name.Object(), im.kind.Object(), im.size.Object()),
+		container.NewGridWithColumns(2, im.layers, im.bare),
+		container.NewGridWithColumns(3, im.allowance.Object(), im.around.Object(), im.recovery.Object()),
+		im.knit,
+		im.pieces)
+	right := container.NewVBox(im.preview, im.told)
+	split := container.NewHSplit(container.NewVScroll(container.NewPadded(left)), container.NewVScroll(container.NewPadded(right)))
+	split.Offset = 0.5
+	im.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
+	return im
+}
+
+// choose opens the file dialog, large enough to see something in it.
+func (im *importer) choose() {
+	h := im.page.host
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil {
+			h.Trouble(err)
+			return
+		}
+		if r == nil {
+			return
+		}
+		path := r.URI().Path()
+		r.Close()
+		im.file.Entry.SetText(path)
+		im.read()
+	}, h.Window())
+	d.SetFilter(storage.NewExtensionFileFilter([]string{".svg", ".svgz"}))
+	size := h.Canvas().Size()
+	d.Resize(fyne.NewSize(size.Width*0.85, size.Height*0.85))
+	d.Show()
+}
+
+// Dropped reads a drawing that was dropped on the window.
+func (p *Page) Dropped(path string) {
+	p.New()
+	p.bring.file.Entry.SetText(path)
+	p.bring.read()
+}
+
+// read reads the file named, with the unit given if there is one.
+func (im *importer) read() {
+	path := strings.TrimSpace(im.file.Text())
+	if path == "" {
+		return
+	}
+	o := svg.Options{Unit: im.unitGiven()}
+	var d svg.Drawing
+	im.page.host.Tasks.Start("patterns.drawing", func(ctx context.Context, _ func(func())) error {
+		f, err := os.Open(path)
+		if err != nil {
+			return cannotOpen(path, err)
+		}
+		defer f.Close()
+		d, err = svg.Read(ctx, f, o)
+		return err
+	}, func(err error) { im.seen(path, d, err) })
+}
+
+// seen shows what a drawing holds, or why it cannot be read.
+func (im *importer) seen(path string, d svg.Drawing, err error) {
+	im.drawing = nil
+	im.square.RemoveAll()
+	if errors.Is(err, svg.ErrNoUnits) {
+		im.unit.Object().Show()
+		im.page.host.Focus(im.unit.Entry)
+	}
+	if err != nil {
+		im.nothing(err)
+		return
+	}
+	im.drawing = &d
+	if im.name.Text() == "" {
+		base := filepath.Base(path)
+		im.name.Set(strings.TrimSuffix(strings.TrimSuffix(base, ".svgz"), ".svg"))
+	}
+	im.confirm()
+	im.take()
+}

@@ -1,0 +1,131 @@
+package patternui
+
+import (
+	"context"
+	"errors"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/pattern"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+var errNumber = errors.New("write a whole number, such as 2")
+
+// pieceRow is how often a piece of the drawing is cut.
+type pieceRow struct {
+	name  string
+	count *widgets.Field
+	pair  *widgets.Check
+}
+
+// list makes a line for each piece; what was typed for a piece of that name stays.
+func (im *importer) list(pieces []pattern.Piece) {
+	same := len(pieces) == len(im.rows)
+	for i := range pieces {
+		same = same && im.rows[i].name == pieces[i].Name
+	}
+	if same {
+		im.counts()
+		return
+	}
+	im.rows = nil
+	im.pieces.RemoveAll()
+	if len(pieces) > 0 {
+		im.pieces.Add(widgets.SubHeading(say.Count(len(pieces), "pattern piece", "pattern pieces")))
+	}
+	for _, piece := range pieces {
+		r := &pieceRow{name: piece.Name}
+		r.count = widgets.NewField("How many", "1", readHowMany)
+		r.count.Set("1")
+		r.pair = widgets.NewCheck("in mirrored pairs", func(on bool) {
+			if on && r.count.Text() == "1" {
+				r.count.Set("2")
+			}
+			im.counts()
+		})
+		r.count.Changed = im.counts
+		r.count.Entry.Escape, r.pair.Escape = im.leave, im.leave
+		im.rows = append(im.rows, r)
+		im.pieces.Add(container.NewGridWithColumns(3, container.NewVBox(widgets.Caption(" "), widgets.Line(piece.Code+"  "+piece.Name, widgets.Plain)),
+			r.count.Object(), container.NewVBox(widgets.Caption(" "), r.pair)))
+	}
+	im.counts()
+}
+
+func readHowMany(text string) (string, error) {
+	n, err := strconv.Atoi(strings.TrimSpace(text))
+	if err != nil || n < 1 || n > 99 {
+		return "", errNumber
+	}
+	return " ", nil
+}
+
+// counts puts what was typed for the pieces into the pattern.
+func (im *importer) counts() {
+	for i, r := range im.rows {
+		if n, err := strconv.Atoi(strings.TrimSpace(r.count.Text())); err == nil && i < len(im.made.Pieces) && n > 0 {
+			im.made.Pieces[i].Cut, im.made.Pieces[i].Pairs = n, r.pair.Checked && n%2 == 0
+		}
+	}
+	size := ""
+	if len(im.made.Sizes) > 0 {
+		size = im.made.Sizes[len(im.made.Sizes)-1].Name
+	}
+	im.preview.Draw(piecesScene(im.page.host.Voice(), im.made, size))
+}
+
+// show tells what was and was not understood.
+func (im *importer) show(warnings []svg.Warning) {
+	im.told.RemoveAll()
+	if len(im.made.Pieces) == 0 {
+		im.told.Add(widgets.Remark("× ", "There is no closed outline as large as a pattern piece in this drawing.", widgets.Bad))
+		im.save.Disable()
+	} else {
+		im.save.Enable()
+	}
+	if len(warnings) > 0 {
+		im.told.Add(widgets.SubHeading("Please look at this"))
+	}
+	for _, w := range warnings {
+		text := w.What
+		if w.Name != "" {
+			text = w.Name + ": " + text
+		}
+		im.told.Add(widgets.Remark("! ", say.Sentence(text)+" "+w.Do, widgets.Careful))
+	}
+	im.told.Refresh()
+}
+
+// keep saves the pattern and shows it among the others.
+func (im *importer) keep() {
+	if im.drawing == nil || !im.name.Valid() {
+		return
+	}
+	for _, r := range im.rows {
+		if !r.count.Valid() {
+			return
+		}
+	}
+	p, q := im.page, im.made
+	p.host.Act("bring in", func(ctx context.Context) (string, error) {
+		saved, err := p.host.Studio.SavePattern(ctx, q)
+		q = saved
+		return "Saved " + saved.Name + " with " + say.Count(len(saved.Pieces), "pattern piece", "pattern pieces") + ". Ctrl+Z takes it out again.", err
+	}, func(err error) {
+		if err != nil {
+			im.told.Objects = append([]fyne.CanvasObject{widgets.Remark("× ", say.Error(err), widgets.Bad)}, im.told.Objects...)
+			im.told.Refresh()
+			return
+		}
+		p.bring = nil
+		im.leave()
+		p.wanted.ID = q.ID
+		p.Shown()
+	})
+}

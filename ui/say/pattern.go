@@ -1,0 +1,76 @@
+package say
+
+import (
+	"fmt"
+	"strings"
+
+	"tallycloth/planner/pattern"
+	"tallycloth/stash/measure"
+)
+
+// Asks says what a use asks of its fabric: "a knit, stretches 30 % around, recovers 80 %".
+func (v Voice) Asks(r pattern.Role) string {
+	var out []string
+	if r.Knit {
+		out = append(out, "a knit")
+	}
+	switch {
+	case r.StretchAround > 0 && r.StretchAlong > 0:
+		out = append(out, fmt.Sprintf("stretches %s around, %s up and down", measure.FormatPercent(r.StretchAround), measure.FormatPercent(r.StretchAlong)))
+	case r.StretchAround > 0:
+		out = append(out, fmt.Sprintf("stretches %s around", measure.FormatPercent(r.StretchAround)))
+	case r.StretchAlong > 0:
+		out = append(out, fmt.Sprintf("stretches %s up and down", measure.FormatPercent(r.StretchAlong)))
+	}
+	if r.Recovery > 0 {
+		out = append(out, "recovers "+measure.FormatPercent(r.Recovery))
+	}
+	if w := v.weights(r.WeightMin, r.WeightMax); w != "" {
+		out = append(out, w)
+	}
+	if len(out) == 0 {
+		return "nothing special"
+	}
+	return strings.Join(out, ", ")
+}
+
+// weights says between which weights a fabric should be.
+func (v Voice) weights(least, most measure.Weight) string {
+	switch {
+	case least > 0 && most > 0:
+		low := strings.Fields(measure.FormatWeight(least, v.Units))
+		return low[0] + " to " + measure.FormatWeight(most, v.Units)
+	case least > 0:
+		return "at least " + measure.FormatWeight(least, v.Units)
+	case most > 0:
+		return "at most " + measure.FormatWeight(most, v.Units)
+	}
+	return ""
+}
+
+// Signed writes a difference of girths: "+6 cm", "−4.5 cm", "0".
+func (v Voice) Signed(l measure.Length) string {
+	switch s := v.Width(max(l, -l)); {
+	case l > 0:
+		return "+" + s
+	case l < 0:
+		return "−" + s
+	default:
+		return "0"
+	}
+}
+
+// Caution is the usual caution where a pattern is for something that can hurt
+// (`common practice`), or "".
+func Caution(p pattern.Pattern) string {
+	text := strings.ToLower(p.Kind + " " + p.Name + " " + p.Notes)
+	child := strings.Contains(text, "child") || strings.Contains(text, "baby")
+	sleep := strings.Contains(text, "sleep") || strings.Contains(text, "pyjama") || strings.Contains(text, "nightshirt")
+	switch {
+	case sleep:
+		return "For children's sleepwear the rules about catching fire differ by country: look them up before choosing a loose cotton knit."
+	case child:
+		return "No drawstrings at the neck of children's wear, and no small parts that come off."
+	}
+	return ""
+}
