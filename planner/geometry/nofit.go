@@ -224,21 +224,47 @@ func (r *Region) Contains(x, y float64) bool {
 
 // Depth is the distance from a place in the region to its boundary, in µm: how
 // far two outlines must be moved apart, at least, to part them. 0 outside.
+//
+// Which side of the boundary the place is on shows from the nearest piece alone,
+// unless a corner is the nearest; only then a ray is counted.
 func (r *Region) Depth(x, y float64) float64 {
 	if !(x > r.MinX && x < r.MaxX && y > r.MinY && y < r.MaxY) {
 		return 0
 	}
 	cell := r.row(y)*r.nx + r.col(x)
-	if st := r.state[cell]; st == cellOut || st == cellMixed && !r.crossed(x, y) {
+	state := r.state[cell]
+	if state == cellOut {
 		return 0
 	}
-	best := math.Inf(1)
+	best := math.MaxFloat64
+	var near *side
 	for _, k := range r.cellList[r.cellFirst[cell]:r.cellFirst[cell+1]] {
-		if d := r.segs[k].dist2(x, y); d < best {
-			best = d
+		s := &r.segs[k]
+		ex, ey := x-s.x, y-s.y
+		if t := (ex*s.dx + ey*s.dy) * s.inv; t > 0 {
+			if t > 1 {
+				t = 1
+			}
+			ex -= t * s.dx
+			ey -= t * s.dy
+		}
+		if d := ex*ex + ey*ey; d < best {
+			best, near = d, s
 		}
 	}
+	if state == cellMixed && !r.leftOf(near, x, y) {
+		return 0
+	}
 	return math.Sqrt(best)
+}
+
+// leftOf says whether a place whose nearest piece is this lies in the region.
+func (r *Region) leftOf(s *side, x, y float64) bool {
+	ex, ey := x-s.x, y-s.y
+	if t := (ex*s.dx + ey*s.dy) * s.inv; t > 0 && t < 1 {
+		return s.dx*ey-s.dy*ex > 0
+	}
+	return r.crossed(x, y)
 }
 
 // Way is the place on the boundary nearest to a place within the region's box.

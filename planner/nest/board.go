@@ -19,6 +19,12 @@ type game struct {
 	contact float64   // depths up to this, in µm, count as touching
 }
 
+// inLane is the box of copy j in the order of low x.
+type inLane struct {
+	box
+	j int
+}
+
 // place is where a copy lies: a way it may lie, and its origin.
 type place struct {
 	site *site
@@ -32,6 +38,8 @@ type board struct {
 	turn   []int   // of each group, an index into its angles
 	at     []place
 	boxes  []box
+	lane   []inLane // all boxes by their low x, open to the left by reachX
+	reachX float64  // the greatest length of a box
 	weight []float64 // of each pair of copies, guided
 	hold   []float64 // of each copy against what lies fixed on its cloth
 	rows   []row     // regions by moving pose
@@ -67,8 +75,47 @@ func (b *board) ways(i int) []site {
 }
 
 func (b *board) put(i int, pl place) {
+	known := b.at[i].site != nil
 	b.at[i] = pl
 	b.boxes[i] = pl.site.reach.moved(pl.x, pl.y)
+	b.reachX = max(b.reachX, b.boxes[i].x1-b.boxes[i].x0)
+	b.sortIn(i, known)
+}
+
+// sortIn moves copy i to its new place in the lane.
+func (b *board) sortIn(i int, known bool) {
+	k := len(b.lane)
+	if known {
+		for k = range b.lane {
+			if b.lane[k].j == i {
+				break
+			}
+		}
+	} else {
+		b.lane = append(b.lane, inLane{})
+	}
+	e := inLane{b.boxes[i], i}
+	for ; k > 0 && b.lane[k-1].x0 > e.x0; k-- {
+		b.lane[k] = b.lane[k-1]
+	}
+	for ; k+1 < len(b.lane) && b.lane[k+1].x0 < e.x0; k++ {
+		b.lane[k] = b.lane[k+1]
+	}
+	b.lane[k] = e
+}
+
+// firstInLane is the first place in the lane whose box can end beyond x.
+func (b *board) firstInLane(x float64) int {
+	x -= b.reachX
+	low, high := 0, len(b.lane)
+	for low < high {
+		if mid := int(uint(low+high) >> 1); b.lane[mid].x0 < x {
+			low = mid + 1
+		} else {
+			high = mid
+		}
+	}
+	return low
 }
 
 func (b *board) row(pose int) row {
@@ -98,11 +145,16 @@ func (b *board) rate(i int, s *site, x, y, bound float64) float64 {
 	own := s.reach.moved(x, y)
 	regions := b.row(s.pose)
 	weights := b.weight[i*n : i*n+n]
-	for j := range b.boxes {
-		o := &b.boxes[j]
-		if own.x0 >= o.x1 || own.x1 <= o.x0 || own.y0 >= o.y1 || own.y1 <= o.y0 || j == i {
+	lane := b.lane[b.firstInLane(own.x0):]
+	for k := range lane {
+		o := &lane[k]
+		if o.x0 >= own.x1 {
+			break
+		}
+		if own.x0 >= o.x1 || own.y0 >= o.y1 || own.y1 <= o.y0 || o.j == i {
 			continue
 		}
+		j := o.j
 		to := &b.at[j]
 		if to.site.fabric != s.fabric {
 			continue
@@ -162,6 +214,8 @@ func (b *board) copyFrom(o *board) {
 	copy(b.turn, o.turn)
 	copy(b.at, o.at)
 	copy(b.boxes, o.boxes)
+	b.lane = append(b.lane[:0], o.lane...)
+	b.reachX = o.reachX
 }
 
 // clampAll moves everything within the limit.
