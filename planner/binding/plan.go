@@ -10,7 +10,8 @@ import (
 	"tallycloth/stash/measure"
 )
 
-// Plan cuts strips from sources, each strip Job.Count times. Best means, in this order:
+// Plan cuts strips from sources, each strip Job.Count times; strips that are bought are
+// numbered and left out. Best means, in this order:
 //
 //  1. as little strip length as possible without cloth;
 //  2. fewest joins;
@@ -76,6 +77,10 @@ func kindsOf(strips []Strip) ([]kind, error) {
 			if p.Segment.JoinHere {
 				k.wished = append(k.wished, p.From+p.Length)
 			}
+		}
+		if s.Job.Finish.Technique.Bought() {
+			n += max(1, s.Job.Count)
+			continue
 		}
 		for range max(1, s.Job.Count) {
 			k.numbers = append(k.numbers, n)

@@ -69,6 +69,12 @@ type searcher struct {
 
 // search returns the best way to cut, and whether it is proved.
 func search(ctx context.Context, kinds []kind, sources []Source) (answer, bool, error) {
+	if err := ctx.Err(); err != nil {
+		return answer{}, false, err
+	}
+	if a, ok := newSearcher(ctx, kinds, sources).unjoined(); ok {
+		return a, true, nil
+	}
 	for _, leave := range []bool{false, true} {
 		s := newSearcher(ctx, kinds, sources)
 		s.leave = leave

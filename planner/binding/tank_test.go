@@ -286,7 +286,7 @@ func BenchmarkBindingKeystroke(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		if _, err := binding.Plan(context.Background(), []binding.Strip{neck, arm}, sources); err != nil {
+		if _, err := binding.Plan(context.Background(), binding.Alike([]binding.Strip{neck, arm}), sources); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -308,6 +308,7 @@ func BenchmarkPlanBatch(b *testing.B) {
 		sources = append(sources, binding.Source{Across: (50 + 7*i) * cm, Along: 11 * cm})
 	}
 	proved := 0.0
+	strips = binding.Alike(strips)
 	for b.Loop() {
 		p, err := binding.Plan(context.Background(), strips, sources)
 		if err != nil {
@@ -318,4 +319,41 @@ func BenchmarkPlanBatch(b *testing.B) {
 		}
 	}
 	b.ReportMetric(proved, "proved")
+}
+
+// TestAlike: neck and armholes are cut to one width, the widest, and may then share a length.
+func TestAlike(t *testing.T) {
+	neck, err := binding.Work(tankNeck(), jersey)
+	if err != nil {
+		t.Fatal(err)
+	}
+	arm, err := binding.Work(tankArmhole(), jersey)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if neck.CutWidth <= arm.CutWidth {
+		t.Fatalf("the neck is stretched more, so it is cut wider: %d, %d", neck.CutWidth, arm.CutWidth)
+	}
+	both := binding.Alike([]binding.Strip{neck, arm})
+	if both[0].CutWidth != neck.CutWidth || both[1].CutWidth != neck.CutWidth || both[1].CutLength != arm.CutLength {
+		t.Errorf("%d and %d", both[0].CutWidth, both[1].CutWidth)
+	}
+	plan, err := binding.Plan(context.Background(), both, []binding.Source{{Across: 130 * cm, Along: 20 * cm}})
+	if err != nil || plan.Strips[0] != 2 {
+		t.Errorf("two of three share a length: %+v, %v", plan, err)
+	}
+}
+
+// TestBought: fold-over elastic takes no cloth.
+func TestBought(t *testing.T) {
+	j := tankNeck()
+	j.Finish.Technique = binding.FoldOver
+	s, err := binding.Work(j, jersey)
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan, err := binding.Plan(context.Background(), []binding.Strip{s, strip(50*cm, 4*cm, cm, 1)}, []binding.Source{{Across: 60 * cm, Along: 4 * cm}})
+	if err != nil || len(plan.Pieces) != 1 || plan.Pieces[0].StripNo != 1 {
+		t.Errorf("%+v, %v", plan, err)
+	}
 }

@@ -27,6 +27,9 @@ func Techniques() []Technique {
 	return []Technique{WrappedTurned, WrappedFlat, FoldedBand, DoubleWrap, FoldedFacing, Prefinished, FoldOver}
 }
 
+// Bought says that the strip is bought by its width and not cut from cloth.
+func (t Technique) Bought() bool { return t == FoldOver }
+
 // Allowances for the flat inner edge of WrappedFlat: x to be caught by the second row,
 // or under a coverstitch (`common practice`).
 const (

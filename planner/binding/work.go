@@ -48,6 +48,7 @@ func (s *Strip) layOut() {
 	before, after := s.ends()
 	var strip float64
 	last := measure.Length(0)
+	s.ClearElastic = 0
 	for i := range s.Parts {
 		p := &s.Parts[i]
 		strip += p.Ratio * float64(p.Segment.Whole())
