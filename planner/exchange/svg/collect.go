@@ -82,6 +82,10 @@ func (w *walker) closed(pts []shape.Point, f Found) {
 		}
 		return
 	}
+	if len(ring) > w.lim.Outline {
+		w.warn(Warning{Reason: NoOutline, Name: f.Name, What: fmt.Sprintf("it was left out: its outline has more than %d points", w.lim.Outline), At: onPage(ring[0]), Placed: true, Do: "Simplify the path in the editor and save again."})
+		return
+	}
 	if ring.Area2() < 0 {
 		ring = ring.Reverse()
 	}

@@ -12,11 +12,14 @@ type Limits struct {
 	Elements int   // read, and drawn again through references
 	Depth    int   // of elements inside each other
 	Points   int   // of all outlines, curves flattened
+	// Outline is the most points one outline may have; a larger one is left out
+	// with a warning, because telling whether it crosses itself could take minutes.
+	Outline int
 }
 
 // DefaultLimits are far above what a drawing of pattern pieces needs.
 func DefaultLimits() Limits {
-	return Limits{Bytes: 50 << 20, Elements: 200_000, Depth: 100, Points: 1_000_000}
+	return Limits{Bytes: 50 << 20, Elements: 200_000, Depth: 100, Points: 1_000_000, Outline: 30_000}
 }
 
 // orDefault fills limits left at zero.
@@ -33,6 +36,9 @@ func (l Limits) orDefault() Limits {
 	}
 	if l.Points <= 0 {
 		l.Points = d.Points
+	}
+	if l.Outline <= 0 {
+		l.Outline = d.Outline
 	}
 	return l
 }

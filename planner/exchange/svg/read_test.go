@@ -345,6 +345,15 @@ func TestSaysWhereItCrosses(t *testing.T) {
 	}
 }
 
+// TestLargeOutline: one outline with very many points is left out and named.
+func TestLargeOutline(t *testing.T) {
+	zigzag := "M0 0" + strings.Repeat("l.01 1 .01-1", 20_000) + "V500H0z"
+	d := must(t, `<path id="p" d="`+zigzag+`"/><rect width="10" height="10"/>`)
+	if len(d.Shapes) != 1 || len(d.Warnings) != 1 || d.Warnings[0].Name != "p" || !strings.Contains(d.Warnings[0].What, "more than 30000 points") {
+		t.Errorf("%d shapes, %+v", len(d.Shapes), d.Warnings)
+	}
+}
+
 // TestWarningsEnd: a drawing of ten thousand texts does not flood the person.
 func TestWarningsEnd(t *testing.T) {
 	d := must(t, strings.Repeat("<text>a</text>", 10_000))

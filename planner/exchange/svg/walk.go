@@ -48,7 +48,7 @@ func (w *walker) visit(n *node, st state) error {
 	if st.depth++; st.depth > w.lim.Depth {
 		return w.lim.tooDeep()
 	}
-	if w.visited%256 == 0 && w.ctx.Err() != nil {
+	if w.ctx.Err() != nil {
 		return fmt.Errorf("reading the drawing: %w", w.ctx.Err())
 	}
 	style := w.doc.sheet.styleOf(n)
