@@ -13,7 +13,8 @@ import (
 // pick returns the one of all whose name is want, or else the one whose name begins
 // with it or holds it, capitals aside. None or several is an error that lists what there is.
 func pick[T any](what, want string, all []T, name func(T) string) (T, error) {
-	want = strings.ToLower(strings.TrimSpace(want))
+	said := strings.TrimSpace(want)
+	want = strings.ToLower(said)
 	tests := []func(string) bool{
 		func(n string) bool { return n == want },
 		func(n string) bool { return strings.HasPrefix(n, want) },
@@ -31,13 +32,13 @@ func pick[T any](what, want string, all []T, name func(T) string) (T, error) {
 		case len(found) == 1:
 			return found[0], nil
 		case len(found) > 1 && want != "":
-			return none, mistyped(fmt.Sprintf("More than one %s goes by %q", what, want), "Say which: "+names(found, name))
+			return none, mistyped(fmt.Sprintf("More than one %s goes by %q", what, said), "Say which: "+names(found, name))
 		}
 	}
 	if len(all) == 0 {
 		return none, mistyped("There is no "+what+" in the library yet", "Add one, or make the demo studio with the verb demo")
 	}
-	return none, mistyped(fmt.Sprintf("No %s goes by %q", what, want), "There are: "+names(all, name))
+	return none, mistyped(fmt.Sprintf("No %s goes by %q", what, said), "There are: "+names(all, name))
 }
 
 // names lists names, the first dozen.

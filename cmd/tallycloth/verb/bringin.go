@@ -1,0 +1,295 @@
+package verb
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
+
+	"github.com/spf13/cobra"
+)
+
+// outlineWords are what was typed about outlines to bring in.
+type outlineWords struct {
+	file, name, kind, size  string
+	layers                  bool
+	unit, square            string
+	asDrawn                 bool
+	cut                     []string
+	knit, bare              bool
+	allowance               string
+	around, along, recovery string
+}
+
+// broughtFields is what was brought in, in JSON.
+type broughtFields struct {
+	Pattern  patternFields   `json:"pattern"`
+	UnitMM   float64         `json:"unit_mm"`
+	Scale    string          `json:"scale_from"`
+	Squares  []squareFields  `json:"squares"`
+	Warnings []warningFields `json:"warnings"`
+}
+
+type squareFields struct {
+	Side   mm `json:"side_mm"`
+	Likely mm `json:"likely_mm"`
+}
+
+type warningFields struct {
+	Reason string `json:"reason"`
+	Name   string `json:"name"`
+	What   string `json:"what"`
+	Do     string `json:"do"`
+}
+
+// bringIn is the verb that makes a pattern of outlines in a drawing.
+func (s *session) bringIn() *cobra.Command {
+	var w outlineWords
+	cmd := &cobra.Command{
+		Use:   "bring-in FILE.svg",
+		Short: "Make a pattern of outlines drawn in a vector editor",
+		Long: `Makes a pattern of the closed outlines in an SVG drawing, one for each pattern piece, at
+true size, the grain up the page. Give each outline a name in the editor; with --layers each layer
+is a size, and outlines of one name are one pattern piece.
+
+A square of 10 cm or 4 in in the drawing confirms its size. If it measures something else
+nothing is brought in before you say what is right: --square "10 cm" scales the drawing
+so that the square has that side, --as-drawn keeps the size of the file.
+
+What was not understood is listed, never left out in silence.
+
+With --json an object: pattern (as list patterns shows it), unit_mm (what one unit of the
+drawing measures), scale_from (how that was found), squares (list of side_mm, likely_mm),
+warnings (list of reason, name, what, do).`,
+		Example: `  tallycloth bring-in tank.svg --name "Fennel tank" --size 4 --cut "Front=1 fold" --cut "Back=1 fold" --knit
+  tallycloth bring-in shorts.svg --name Shorts --layers --cut "Front=2 pairs" --stretch-around "20%"`,
+		Args: exactly("the name of an SVG file"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			w.file = args[0]
+			return s.adding(cmd, func(ctx context.Context, l *library) error { return s.bring(ctx, l, w) })
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&w.name, "name", "", "the pattern's name (default: that of the file)")
+	f.StringVar(&w.kind, "kind", "", "what it is: tank, tee, shorts, …")
+	f.StringVar(&w.size, "size", "one size", "the size drawn")
+	f.BoolVar(&w.layers, "layers", false, "each layer of the drawing is a size")
+	f.StringVar(&w.unit, "unit", "", "what one unit of the drawing measures, for a file that does not say")
+	f.StringVar(&w.square, "square", "", "what the side of the test square really measures")
+	f.BoolVar(&w.asDrawn, "as-drawn", false, "the size in the file is right, whatever a square measures")
+	f.StringArrayVar(&w.cut, "cut", nil, `how a pattern piece is cut: "Sleeve=2 pairs", "Front=1 fold", "Pocket=1" (default: once)`)
+	f.BoolVar(&w.knit, "knit", false, "only knits serve")
+	f.BoolVar(&w.bare, "without-allowance", false, "the outlines lack their seam allowance")
+	f.StringVar(&w.allowance, "allowance", "", "the seam allowance")
+	f.StringVar(&w.around, "stretch-around", "", "how far the fabric must stretch around the body, such as 35%")
+	f.StringVar(&w.along, "stretch-along", "", "how far it must stretch up and down")
+	f.StringVar(&w.recovery, "recovery", "", "how much of that it must recover")
+	return cmd
+}
+
+func (s *session) bring(ctx context.Context, l *library, w outlineWords) error {
+	d, err := w.read(ctx, l)
+	if err != nil {
+		return err
+	}
+	p, warnings, err := w.pattern(l, d)
+	if err != nil {
+		return err
+	}
+	if len(p.Pieces) == 0 {
+		return mistyped("There is no outline in the drawing that could be a pattern piece", firstDo(append(d.Warnings, warnings...)))
+	}
+	if p, err = l.SavePattern(ctx, p); err != nil {
+		return err
+	}
+	out := broughtFields{Pattern: fieldsOfPattern(p), UnitMM: d.Scale.Unit, Scale: d.Scale.From, Squares: []squareFields{}, Warnings: []warningFields{}}
+	for _, q := range d.Squares {
+		out.Squares = append(out.Squares, squareFields{mm(q.Side), mm(q.Likely)})
+	}
+	for _, x := range append(d.Warnings, warnings...) {
+		out.Warnings = append(out.Warnings, warningFields{string(x.Reason), x.Name, x.What, x.Do})
+	}
+	return s.answer(out, func(o io.Writer) { l.tellBrought(o, p, d, out.Warnings) })
+}
+
+// firstDo is what to do about the first thing that was left out.
+func firstDo(warnings []svg.Warning) string {
+	if len(warnings) == 0 {
+		return "Draw each pattern piece as a closed outline and save again"
+	}
+	return say.Sentence(warnings[0].What) + " " + warnings[0].Do
+}
+
+func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d svg.Drawing, warnings []warningFields) {
+	fmt.Fprintf(w, "%s has %s in %s.\n", p.Name, say.Count(len(p.Pieces), "pattern piece", "pattern pieces"), say.Count(len(p.Sizes), "size", "sizes"))
+	for _, q := range p.Pieces {
+		for _, z := range p.Sizes {
+			if o, ok := q.Outlines[z.Name]; ok {
+				b := o.Cut.Bounds()
+				fmt.Fprintf(w, "  %s %s × %s\n", pad(q.Code+" "+q.Name+", "+z.Name, 28), l.voice.Fine(measure.Length(b.Length())), l.voice.Fine(measure.Length(b.Width())))
+			}
+		}
+	}
+	fmt.Fprintln(w, say.Sentence("Read at the size the file gives: "+d.Scale.From))
+	for _, q := range d.Squares {
+		fmt.Fprintf(w, "A square in it measures %s.\n", l.voice.Fine(q.Side))
+	}
+	for _, x := range warnings {
+		about := x.What
+		if x.Name != "" {
+			about = x.Name + ": " + x.What
+		}
+		fmt.Fprintln(w, "!", say.Sentence(about), say.Sentence(x.Do))
+	}
+}
+
+// read reads the drawing at the size that was confirmed.
+func (w outlineWords) read(ctx context.Context, l *library) (svg.Drawing, error) {
+	var o svg.Options
+	if w.unit != "" {
+		unit, err := measure.ParsePositiveLength(w.unit, measure.Millimetre)
+		if err != nil {
+			return svg.Drawing{}, said("--unit", err)
+		}
+		o.Unit = unit.Millimetres()
+	}
+	d, err := readDrawing(ctx, w.file, o)
+	switch {
+	case errors.Is(err, svg.ErrNoUnits):
+		return d, mistyped(svg.ErrNoUnits.What, `Save it with the document's unit set to millimetres or inches, or say what one unit measures, such as --unit "1 mm"`)
+	case err != nil:
+		return d, err
+	case w.asDrawn || len(d.Squares) == 0:
+		return d, nil
+	}
+	q := d.Squares[0]
+	if w.square == "" {
+		return d, l.sure(q)
+	}
+	side, err := measure.ParsePositiveLength(w.square, l.fieldUnit())
+	if err != nil {
+		return d, said("--square", err)
+	}
+	o.Unit = d.UnitFor(q, side)
+	return readDrawing(ctx, w.file, o)
+}
+
+// sure refuses a drawing whose test square is near a usual size and not of it: half a
+// per cent is what a line drawn by hand may be off.
+func (l *library) sure(q svg.Square) error {
+	off := q.Side - q.Likely
+	if q.Likely == 0 || max(off, -off) <= q.Likely/200 {
+		return nil
+	}
+	side, likely := l.voice.Fine(q.Side), l.voice.Fine(q.Likely)
+	return mistyped(fmt.Sprintf("A square in the drawing measures %s, and a test square is usually %s", side, likely),
+		fmt.Sprintf("Say --square %q if that is its side, or --as-drawn if the size of the file is right", likely))
+}
+
+func readDrawing(ctx context.Context, file string, o svg.Options) (svg.Drawing, error) {
+	f, err := os.Open(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		return svg.Drawing{}, mistyped("There is no file "+file, "Look at its name and folder")
+	}
+	if err != nil {
+		return svg.Drawing{}, &stash.Error{Kind: stash.Invalid, What: "The file " + file + " cannot be opened", Do: "Look whether you may read it", Err: err}
+	}
+	defer f.Close()
+	return svg.Read(ctx, f, o)
+}
+
+// pattern makes the pattern of a drawing as it was typed.
+func (w outlineWords) pattern(l *library, d svg.Drawing) (pattern.Pattern, []svg.Warning, error) {
+	c := svg.Choice{Size: w.size}
+	for _, q := range d.Squares {
+		c.Leave = append(c.Leave, q.Shape)
+	}
+	sizes := []string{w.size}
+	if layers := layersOf(d); w.layers && len(layers) > 0 {
+		c.Sizes, sizes = map[string]string{}, layers
+		for _, z := range layers {
+			c.Sizes[z] = z
+		}
+	}
+	pieces, warnings := d.ToPieces(c)
+	p := pattern.Pattern{Name: w.name, Kind: w.kind, Pieces: pieces, Roles: []pattern.Role{{Name: pattern.Main, Knit: w.knit}}}
+	if p.Name == "" {
+		p.Name = strings.TrimSuffix(filepath.Base(w.file), filepath.Ext(w.file))
+	}
+	for _, z := range sizes {
+		p.Sizes = append(p.Sizes, pattern.Size{Name: z})
+	}
+	if err := w.asks(l, &p); err != nil {
+		return p, warnings, err
+	}
+	return p, warnings, w.cuts(&p)
+}
+
+// layersOf lists the outermost layers that something is drawn in, in their order.
+func layersOf(d svg.Drawing) (out []string) {
+	for _, f := range d.Shapes {
+		if len(f.Group) > 0 && !slices.Contains(out, f.Group[0]) {
+			out = append(out, f.Group[0])
+		}
+	}
+	return out
+}
+
+// asks reads what the pattern asks of its fabric, and its seam allowance.
+func (w outlineWords) asks(l *library, p *pattern.Pattern) error {
+	r := &p.Roles[0]
+	for _, v := range []struct {
+		flag, text string
+		into       *measure.Percent
+	}{{"--stretch-around", w.around, &r.StretchAround}, {"--stretch-along", w.along, &r.StretchAlong}, {"--recovery", w.recovery, &r.Recovery}} {
+		if v.text == "" {
+			continue
+		}
+		q, err := measure.ParsePercent(v.text)
+		if err != nil {
+			return said(v.flag, err)
+		}
+		*v.into = q
+	}
+	if w.allowance != "" {
+		a, err := measure.ParsePositiveLength(w.allowance, l.fieldUnit())
+		if err != nil {
+			return said("--allowance", err)
+		}
+		p.SeamAllowance = a
+	}
+	for i := range p.Pieces {
+		p.Pieces[i].WithoutAllowance = w.bare
+	}
+	return nil
+}
+
+// cuts reads how pattern pieces are cut.
+func (w outlineWords) cuts(p *pattern.Pattern) error {
+	for _, text := range w.cut {
+		name, how, _ := strings.Cut(text, "=")
+		var n int
+		var way string
+		if _, err := fmt.Sscanf(how+" once", "%d %s", &n, &way); err != nil || n < 1 || !slices.Contains([]string{"once", "pairs", "pair", "fold"}, way) {
+			return mistyped(fmt.Sprintf("--cut %q is not understood", text), `Write for instance "Sleeve=2 pairs", "Front=1 fold" or "Pocket=1"`)
+		}
+		piece, err := pick("pattern piece", name, p.Pieces, func(q pattern.Piece) string { return q.Name })
+		if err != nil {
+			return err
+		}
+		i := slices.IndexFunc(p.Pieces, func(q pattern.Piece) bool { return q.Code == piece.Code })
+		p.Pieces[i].Cut, p.Pieces[i].Pairs, p.Pieces[i].OnFold = n, strings.HasPrefix(way, "pair"), way == "fold"
+	}
+	return nil
+}
