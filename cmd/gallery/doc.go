@@ -1,0 +1,9 @@
+// Command gallery shows every screen of the window with an invented studio in memory,
+// without a library: to work on looks, and to see at a glance what a change did to them.
+//
+//	gallery                 the window itself
+//	gallery -shots DIR      pictures of all screens, light and dark, in two sizes
+//	gallery -shots DIR -only patterns
+//
+// Open screens.go first.
+package main

@@ -1,0 +1,88 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"tallycloth/ui"
+	"tallycloth/ui/page"
+	"tallycloth/ui/sample"
+	"tallycloth/ui/task"
+)
+
+// The sizes of pictures: a laptop's screen and a large one.
+var sizes = []fyne.Size{{Width: 1366, Height: 768}, {Width: 1920, Height: 1080}}
+
+// shoot writes a picture of every screen.
+func shoot(ctx context.Context, folder, only string) error {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return fmt.Errorf("making the folder for pictures: %w", err)
+	}
+	for _, dark := range []string{"light", "dark"} {
+		for _, size := range sizes {
+			for _, sc := range screens {
+				if !strings.HasPrefix(sc.name, only) {
+					continue
+				}
+				name := fmt.Sprintf("%s-%s-%.0f.png", sc.name, dark, size.Width)
+				if err := shot(ctx, sc, dark, size, filepath.Join(folder, name)); err != nil {
+					return fmt.Errorf("%s: %w", sc.name, err)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// shot draws one screen without a display.
+func shot(ctx context.Context, sc screen, dark string, size fyne.Size, path string) error {
+	var studio page.Studio = sample.Empty()
+	if !sc.empty {
+		full, err := sample.New(ctx)
+		if err != nil {
+			return err
+		}
+		studio = full
+	}
+	set, err := studio.Settings(ctx)
+	if err != nil {
+		return err
+	}
+	set.DarkTheme = dark
+	app := test.NewApp()
+	defer app.Quit()
+	app.Settings().SetTheme(ui.ThemeOf(set))
+	w := app.NewWindow("Tallycloth")
+	folder, err := os.MkdirTemp("", "gallery")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(folder)
+	shell := ui.New(w, ui.Deps{Studio: studio, Tasks: task.Inline(), Demo: func() {}})
+	defer shell.Close()
+	w.Resize(size)
+	sc.show(&stage{window: w, shell: shell, folder: folder})
+	// Wrapped text knows its height once it knows its width: a second round settles it.
+	for _, by := range []float32{-1, 0} {
+		w.Resize(fyne.NewSize(size.Width+by, size.Height))
+		for _, o := range w.Canvas().Overlays().List() {
+			o.Refresh()
+		}
+	}
+	f, err := os.Create(path)
+	if err != nil {
+		return err
+	}
+	if err := png.Encode(f, w.Canvas().Capture()); err != nil {
+		f.Close()
+		return err
+	}
+	return f.Close()
+}

@@ -1,0 +1,30 @@
+//go:build cgo
+
+package main
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/app"
+
+	"tallycloth/ui"
+	"tallycloth/ui/sample"
+	"tallycloth/ui/task"
+)
+
+// open shows the window itself over the sample.
+func open(ctx context.Context) error {
+	studio, err := sample.New(ctx)
+	if err != nil {
+		return err
+	}
+	set, err := studio.Settings(ctx)
+	if err != nil {
+		return err
+	}
+	a := app.NewWithID("tallycloth.gallery")
+	ui.Open(a, "Tallycloth, gallery", ui.Deps{Studio: studio, Tasks: task.New(fyne.Do)}, set)
+	a.Run()
+	return nil
+}
