@@ -13,7 +13,7 @@ type arc struct {
 // in degrees and the two flags of path data; radii too small for it are enlarged.
 //
 // Source: SVG 1.1 second edition, appendix F.6.5 and F.6.6.
-func arcThrough(p, q vec, rx, ry, axis float64, large, sweep bool) arc {
+func arcThrough(p, q vec, rx, ry, axis float64, large, sweep bool) *arc {
 	sin, cos := math.Sincos(axis * math.Pi / 180)
 	h := p.sub(q).times(0.5)
 	x, y := cos*h.x+sin*h.y, cos*h.y-sin*h.x
@@ -28,7 +28,7 @@ func arcThrough(p, q vec, rx, ry, axis float64, large, sweep bool) arc {
 	}
 	cu, cv := k*v, -k*u // centre, in radii
 	m := p.add(q).times(0.5)
-	a := arc{shape: matrix{cos * rx, sin * rx, -sin * ry, cos * ry, 0, 0}}
+	a := &arc{shape: matrix{cos * rx, sin * rx, -sin * ry, cos * ry, 0, 0}}
 	c := a.shape.apply(vec{cu, cv})
 	a.shape.e, a.shape.f = m.x+c.x, m.y+c.y
 	a.from = math.Atan2(v-cv, u-cu)

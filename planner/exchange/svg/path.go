@@ -13,7 +13,7 @@ var errTooManyPoints = errors.New("too many points")
 type segment struct {
 	kind byte // 'L', 'C', 'A'
 	b, c vec  // handles of a curve
-	arc  arc
+	arc  *arc
 	to   vec
 }
 

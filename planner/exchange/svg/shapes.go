@@ -121,7 +121,7 @@ func ellipse(cx, cy, rx, ry float64) []subpath {
 	right, left := vec{cx + rx, cy}, vec{cx - rx, cy}
 	shape := matrix{a: rx, d: ry, e: cx, f: cy}
 	return []subpath{{from: right, closed: true, segments: []segment{
-		{kind: 'A', arc: arc{shape, 0, math.Pi}, to: left},
-		{kind: 'A', arc: arc{shape, math.Pi, math.Pi}, to: right},
+		{kind: 'A', arc: &arc{shape, 0, math.Pi}, to: left},
+		{kind: 'A', arc: &arc{shape, math.Pi, math.Pi}, to: right},
 	}}}
 }
