@@ -2,15 +2,109 @@ package main
 
 import (
 	"context"
+	"errors"
 	"os"
+	"runtime"
+	"time"
 
+	"tallycloth/db"
+	"tallycloth/planner"
 	"tallycloth/stash"
+	"tallycloth/ui"
+	"tallycloth/ui/say"
+	"tallycloth/ui/task"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 )
 
-// openWindow opens the window on the library in a folder and returns when it is closed.
-func openWindow(context.Context, string) error {
+// openWindow opens the window on the library in a folder and returns when the last
+// window is closed, or the context ends.
+func openWindow(ctx context.Context, folder string) error {
 	if os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
 		return &stash.Error{Kind: stash.Unsupported, What: "There is no display to open the window on", Do: "Use a verb instead, see tallycloth --help"}
 	}
-	return nil
+	d := &desktop{ctx: ctx, app: app.NewWithID("tallycloth")}
+	stop := context.AfterFunc(ctx, func() { fyne.Do(d.app.Quit) })
+	defer stop()
+	d.begin(folder)
+	d.app.Run()
+	return d.close()
+}
+
+// desktop is the program while its windows are open. All of it runs on the window's
+// own thread.
+type desktop struct {
+	ctx   context.Context
+	app   fyne.App
+	store *db.Library // the one in sight, nil while there is none
+}
+
+// begin opens the library and shows it, or says in a small window why it cannot be.
+func (d *desktop) begin(folder string) {
+	store, err := d.open(folder, false)
+	if err != nil {
+		d.refuse(folder, err)
+		return
+	}
+	d.show(store, nil)
+}
+
+func (d *desktop) open(folder string, readOnly bool) (*db.Library, error) {
+	return db.Open(d.ctx, folder, db.Options{ReadOnly: readOnly, Now: time.Now, NewID: newID})
+}
+
+// show opens the window on a library and closes the one there was before.
+func (d *desktop) show(store *db.Library, before fyne.Window) {
+	set, err := store.Settings(d.ctx)
+	if err != nil {
+		set = planner.DefaultSettings()
+	}
+	studio := planner.NewStudio(planner.Config{Store: store, Now: time.Now, NewID: newID, Workers: runtime.NumCPU()})
+	deps := ui.Deps{Studio: studio, Tasks: task.New(fyne.Do), Folder: store.Folder()}
+	ui.Open(d.app, "Tallycloth", deps, set)
+	last := d.store
+	d.store = store
+	if before != nil {
+		before.Close() // its tasks end before its library is closed
+	}
+	if last != nil {
+		last.Close()
+	}
+}
+
+// refuse says why a library cannot be opened. One that is in use, or that cannot be
+// written, may still be looked at.
+func (d *desktop) refuse(folder string, err error) {
+	w := d.app.NewWindow("Tallycloth")
+	words := widget.NewLabel(say.Error(err) + "\n\nThe library is in " + folder + ".")
+	words.Wrapping = fyne.TextWrapWord
+	quit := widget.NewButton("Close", d.app.Quit)
+	buttons := container.NewHBox(quit)
+	if errors.Is(err, stash.ErrConflict) {
+		look := widget.NewButton("Look at it without changing it", func() {
+			store, err := d.open(folder, true)
+			if err != nil {
+				words.SetText(say.Error(err))
+				return
+			}
+			d.show(store, w)
+		})
+		look.Importance = widget.HighImportance
+		buttons = container.NewHBox(look, quit)
+	}
+	w.SetContent(container.NewPadded(container.NewBorder(nil, buttons, nil, nil, words)))
+	w.Resize(fyne.NewSize(560, 240))
+	w.CenterOnScreen()
+	w.Show()
+}
+
+// close lets go of the library after the last window.
+func (d *desktop) close() error {
+	if d.store == nil {
+		return nil
+	}
+	return d.store.Close()
 }
