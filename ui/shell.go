@@ -16,6 +16,7 @@ import (
 	"tallycloth/ui/garmentui"
 	"tallycloth/ui/looks"
 	"tallycloth/ui/page"
+	"tallycloth/ui/patternui"
 	"tallycloth/ui/say"
 	"tallycloth/ui/stashui"
 	"tallycloth/ui/task"
@@ -66,6 +67,7 @@ func New(w fyne.Window, d Deps) *Shell {
 	s.host = &page.Host{Studio: d.Studio, Tasks: d.Tasks, Canvas: w.Canvas, Window: func() fyne.Window { return w }, Tell: s.tell, Go: s.Go,
 		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames()}
 	s.add(page.Stash, "stash", stashui.New(s.host))
+	s.add(page.Patterns, "patterns", patternui.New(s.host))
 	s.add(page.Garments, "garments", garmentui.New(s.host))
 	s.add(page.Binding, "binding", bindingui.New(s.host))
 	s.host.Names.Set("quiet", s.quiet)

@@ -79,7 +79,7 @@ func (s *stage) edge(i int) {
 	}
 	choose("binding.pattern", 1)
 	choose("binding.edge", i)
-	choose("binding.fabric", 1)
+	choose("binding.fabric", 2)
 }
 
 // drawing reads a drawing of two pattern pieces and a test square.

@@ -22,15 +22,14 @@ type answerView struct {
 }
 
 func newAnswerView() *answerView {
-	v := &answerView{box: container.NewVBox(widgets.Paragraph("Choose an edge of a pattern, or type the length of one: the strip is drawn here while you type."))}
+	v := &answerView{box: container.NewVBox(widgets.Remark("", "Choose an edge of a pattern, or type the length of one: the strip is drawn here while you type.", widgets.Quiet))}
 	v.object = v.box
 	return v
 }
 
 // trouble shows what stands in the way.
 func (v *answerView) trouble(err error) {
-	p := widgets.Paragraph(say.Error(err))
-	v.box.Objects = []fyne.CanvasObject{widgets.SubHeading("No strip yet"), p}
+	v.box.Objects = []fyne.CanvasObject{widgets.SubHeading("No strip yet"), widgets.Remark("× ", say.Error(err), widgets.Bad)}
 	v.box.Refresh()
 }
 
@@ -41,7 +40,7 @@ func (v *answerView) show(voice say.Voice, a planner.BindingAnswer) {
 		out = append(out, stripObjects(voice, s, i == 0)...)
 	}
 	if len(a.Cloths) > 0 {
-		out = append(out, widgets.SubHeading("Across the cloth"), widgets.Paragraph(v.words(voice, a)))
+		out = append(out, widgets.SubHeading("Across the cloth"), widgets.Remark("", v.words(voice, a), widgets.Plain))
 		for i := range a.Cloths {
 			if s := cutScene(voice, a, i); len(s.Items) > 0 {
 				out = append(out, drawing(s, 260))

@@ -2,6 +2,7 @@ package bindingui
 
 import (
 	"context"
+	"fmt"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -13,7 +14,9 @@ import (
 	"tallycloth/planner/garment"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
+	"tallycloth/stash/measure"
 	"tallycloth/ui/page"
+	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
 
@@ -33,6 +36,7 @@ type Page struct {
 	closed              *widgets.Check
 	shown               *answerView
 	reserve             *widget.Button
+	one, every          *fyne.Container // the fields of one edge; all edges in words
 
 	patterns []pattern.Pattern
 	garments []garment.Garment
@@ -70,20 +74,23 @@ func New(h *page.Host) *Page {
 }
 
 func (p *Page) build() fyne.CanvasObject {
-	left := container.NewVBox(
-		container.NewGridWithColumns(3, p.pattern.Object(), p.size.Object(), p.edge.Object()),
+	p.one = container.NewVBox(
 		widgets.SubHeading("The edge, on the stitching line"),
 		p.parts.object,
 		container.NewGridWithColumns(3, p.count.Object(), container.NewVBox(widgets.Caption(" "), p.closed), layout.NewSpacer()),
 		widgets.SubHeading("The finish"),
-		p.finish.object,
+		p.finish.object)
+	p.every = container.NewVBox()
+	left := container.NewVBox(
+		container.NewGridWithColumns(3, p.pattern.Object(), p.size.Object(), p.edge.Object()),
+		p.one, p.every,
 		widgets.SubHeading("The cloth"),
 		p.from.object,
 	)
 	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), p.reserve)
 	split := container.NewHSplit(
-		container.NewVScroll(container.NewPadded(left)),
-		container.NewVScroll(container.NewPadded(p.shown.object)))
+		container.NewVScroll(widgets.Inset(left)),
+		container.NewVScroll(widgets.Inset(p.shown.object)))
 	split.Offset = 0.46
 	return container.NewBorder(container.NewPadded(head), nil, nil, nil, split)
 }
@@ -243,6 +250,13 @@ func (p *Page) choseEdge() {
 	if p.filling {
 		return
 	}
+	p.one.Show()
+	p.every.Hide()
+	if p.edge.Selected == allEdges {
+		p.one.Hide()
+		p.every.Objects = p.edgesInWords()
+		p.every.Show()
+	}
 	if j, ok := p.jobNow(); ok {
 		p.quietly(func() {
 			p.parts.set(j.Segments)
@@ -252,6 +266,24 @@ func (p *Page) choseEdge() {
 		})
 	}
 	p.work()
+}
+
+// edgesInWords lists the edges of the pattern as they are finished.
+func (p *Page) edgesInWords() []fyne.CanvasObject {
+	v := p.host.Voice()
+	out := []fyne.CanvasObject{widgets.SubHeading("The edges, on the stitching line")}
+	for _, j := range p.jobs {
+		var whole measure.Length
+		for _, s := range j.Segments {
+			whole += s.Whole()
+		}
+		text := j.Name + ", " + v.Fine(whole)
+		if j.Count > 1 {
+			text += fmt.Sprintf(", %d of them", j.Count)
+		}
+		out = append(out, widgets.Remark("· ", say.Sentence(text+": "+string(j.Finish.Technique)+", "+v.Fine(j.Finish.Width)+" wide"), widgets.Plain))
+	}
+	return append(out, widgets.Remark("", "Choose one of them above to change its parts or its finish.", widgets.Quiet))
 }
 
 // jobNow is the pattern's edge that is chosen, if one is.

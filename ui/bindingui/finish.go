@@ -37,7 +37,7 @@ func newFinishFields(h *page.Host, changed func()) *finishFields {
 	f.caught = field("Caught beneath", "6 mm", "")
 	f.row = field("Second row from fold", "none", "")
 	f.object = container.NewVBox(
-		container.NewGridWithColumns(3, f.technique.Object(), f.width.Object(), f.seam.Object()),
+		container.NewGridWithColumns(2, f.technique.Object(), container.NewGridWithColumns(2, f.width.Object(), f.seam.Object())),
 		container.NewGridWithColumns(3, f.turn.Object(), f.caught.Object(), f.row.Object()))
 	for name, o := range map[string]fyne.CanvasObject{
 		"binding.technique": f.technique, "binding.width": f.width.Entry, "binding.seam": f.seam.Entry,

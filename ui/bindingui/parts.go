@@ -55,7 +55,7 @@ func newPartTable(h *page.Host, changed func()) *partTable {
 // partLayout gives the fields of a line their shares of the width.
 type partLayout struct{}
 
-var partShares = []float32{0.19, 0.19, 0.24, 0.13, 0.12, 0.13}
+var partShares = []float32{0.19, 0.15, 0.22, 0.1, 0.11, 0.23}
 
 // Layout places the fields.
 func (partLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {

@@ -28,7 +28,7 @@ func (p *Page) show(id stash.ID) {
 		p.nothingChosen()
 		return
 	}
-	p.detail.Objects = []fyne.CanvasObject{container.NewVScroll(container.NewPadded(p.detailOf(q)))}
+	p.detail.Objects = []fyne.CanvasObject{container.NewVScroll(widgets.Inset(p.detailOf(q)))}
 	p.detail.Refresh()
 }
 

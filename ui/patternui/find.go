@@ -89,6 +89,7 @@ func (f *finder) build(size string) {
 	f.panel.Hover = h.Tell
 	f.panel.View.Key = leave
 	f.state = widget.NewLabel("")
+	f.state.Truncation = fyne.TextTruncateEllipsis
 	f.stop = widget.NewButton("Stop", f.halt)
 	f.reserve = widget.NewButton("Reserve", f.Reserve)
 	f.reserve.Importance = widget.HighImportance
@@ -106,7 +107,7 @@ func (f *finder) build(size string) {
 	ask := container.NewHBox(narrow(f.size.Object(), 90), narrow(f.role.Object(), 120), container.NewVBox(widgets.Caption(" "), f.strips))
 	head := container.NewBorder(nil, nil, widgets.Heading("Find fabric for "+f.pattern.Name), container.NewHBox(back, f.reserve))
 	left := container.NewBorder(container.NewVBox(ask, container.NewBorder(nil, nil, nil, f.stop, f.state), f.list.Header("                          Cloth")), nil, nil, nil, f.list)
-	split := container.NewHSplit(left, container.NewPadded(f.panel.Object()))
+	split := container.NewHSplit(left, widgets.Inset(f.panel.Object()))
 	split.Offset = 0.5
 	f.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
 }
@@ -139,7 +140,8 @@ func (f *finder) look() {
 		f.fill()
 		f.state.SetText(f.sum())
 		if err != nil {
-			f.state.SetText(say.Error(err))
+			f.state.SetText("Stopped: " + say.Error(err))
+			h.Trouble(err)
 		}
 		if _, ok := f.list.ChosenRow(); !ok && len(f.findings) > 0 {
 			f.list.Choose(f.findings[0].Cloth.Cloth.ID)

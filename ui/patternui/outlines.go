@@ -86,7 +86,7 @@ func newImporter(p *Page) *importer {
 		im.knit,
 		im.pieces)
 	right := container.NewVBox(im.preview, im.told)
-	split := container.NewHSplit(container.NewVScroll(container.NewPadded(left)), container.NewVScroll(container.NewPadded(right)))
+	split := container.NewHSplit(container.NewVScroll(widgets.Inset(left)), container.NewVScroll(widgets.Inset(right)))
 	split.Offset = 0.5
 	im.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
 	return im

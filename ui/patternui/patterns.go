@@ -153,7 +153,7 @@ func (p *Page) fill() {
 	for _, q := range p.patterns {
 		hay := strings.ToLower(q.Name + " " + q.Kind + " " + q.Maker)
 		if has(hay, words) {
-			rows = append(rows, rowOf(p.host.Voice(), q))
+			rows = append(rows, rowOf(q))
 		}
 	}
 	p.list.Set(rows)
@@ -177,7 +177,7 @@ func has(hay string, words []string) bool {
 	return true
 }
 
-func rowOf(v say.Voice, q pattern.Pattern) widgets.Row {
+func rowOf(q pattern.Pattern) widgets.Row {
 	sub := q.Kind
 	if q.Maker != "" {
 		sub += " · " + q.Maker
@@ -191,7 +191,7 @@ func rowOf(v say.Voice, q pattern.Pattern) widgets.Row {
 	}
 	asks := "not said"
 	if r, ok := q.Role(pattern.Main); ok {
-		asks = v.Asks(r)
+		asks = say.AsksShort(r)
 	}
 	return widgets.Row{Key: q.ID, Title: q.Name, Sub: strings.Trim(sub, " ·"), Drawn: widgets.Silhouettes(silhouettes(q)),
 		Cells: []widgets.Cell{{Text: sizes}, {Text: asks}}}

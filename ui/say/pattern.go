@@ -34,6 +34,18 @@ func (v Voice) Asks(r pattern.Role) string {
 	return strings.Join(out, ", ")
 }
 
+// AsksShort is Asks for a narrow column: "knit, stretches 35 %".
+func AsksShort(r pattern.Role) string {
+	out := "any fabric"
+	if r.Knit {
+		out = "knit"
+	}
+	if most := max(r.StretchAround, r.StretchAlong); most > 0 {
+		out += ", stretches " + measure.FormatPercent(most)
+	}
+	return out
+}
+
 // weights says between which weights a fabric should be.
 func (v Voice) weights(least, most measure.Weight) string {
 	switch {

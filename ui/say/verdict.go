@@ -98,7 +98,11 @@ func (v Voice) Reason(r match.Reason) string {
 		return fmt.Sprintf("%s %s %s%s, asked %s", verbOf(r.What), measure.FormatPercent(measure.Percent(has)),
 			r.Grain, assumed, measure.FormatPercent(measure.Percent(asked)))
 	case match.Weight:
-		return "weighs " + measure.FormatWeight(measure.Weight(has), v.Units) + ", limit " + measure.FormatWeight(measure.Weight(asked), v.Units)
+		limit := "at least "
+		if (has > asked) == r.Bad { // Asked is the limit that is nearer
+			limit = "at most "
+		}
+		return "weighs " + measure.FormatWeight(measure.Weight(has), v.Units) + assumed + ", asked " + limit + measure.FormatWeight(measure.Weight(asked), v.Units)
 	case match.Knit:
 		if r.Bad {
 			return "woven, the pattern asks for a knit"
@@ -110,7 +114,9 @@ func (v Voice) Reason(r match.Reason) string {
 		return fmt.Sprintf("needs %s of length, has %s", v.Length(measure.Length(asked)), v.Length(measure.Length(has)))
 	case match.Width:
 		return fmt.Sprintf("needs %s of width, has %s", v.Width(measure.Length(asked)), v.Width(measure.Length(has)))
-	case match.Area, match.Outline:
+	case match.Outline:
+		return fmt.Sprintf("no place found for all pieces: %s of them on %s of cloth", v.Area(measure.Area(asked*1_000_000)), v.Area(measure.Area(has*1_000_000)))
+	case match.Area:
 		return fmt.Sprintf("needs %s of cloth, has %s", v.Area(measure.Area(asked*1_000_000)), v.Area(measure.Area(has*1_000_000)))
 	case match.Strips:
 		return fmt.Sprintf("the longest strip is %s, the cloth is %s across", v.Fine(measure.Length(asked)), v.Fine(measure.Length(has)))

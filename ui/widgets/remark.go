@@ -3,6 +3,8 @@ package widgets
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -24,6 +26,11 @@ func Remark(mark, text string, tone Tone) fyne.CanvasObject {
 	r := &remark{mark: mark, text: text, tone: tone, size: theme.SizeNameText, width: 360}
 	r.ExtendBaseWidget(r)
 	return r
+}
+
+// Inset puts the room round a detail that lets it breathe.
+func Inset(o fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(layout.NewCustomPaddedLayout(8, 8, 14, 10), o)
 }
 
 // Said is the whole text.

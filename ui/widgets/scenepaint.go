@@ -72,8 +72,11 @@ func paintScene(img *image.RGBA, s scene.Scene, m sceneMap) {
 // textColour is the colour of words of a style: on cloth they are ink in the light and
 // in the dark, beside it they follow the palette.
 func textColour(s scene.Style, p pen) color.NRGBA {
-	if s == scene.Piece || s == scene.Free {
+	switch s {
+	case scene.Piece, scene.Free:
 		return ink
+	case scene.Grid:
+		return looks.Now().Muted
 	}
 	return p.line
 }

@@ -18,7 +18,7 @@ import (
 
 // Words in a picture are drawn no smaller than is readable and no larger than the
 // rest of the window's text, whatever the scale of the drawing.
-const leastWords, mostWords = 9, 15
+const leastWords, mostWords = 11, 14
 
 type faceKey struct {
 	font string

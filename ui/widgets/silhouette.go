@@ -33,7 +33,7 @@ func Silhouettes(pieces []shape.Ring) *image.RGBA {
 			up[i] = shape.Point{X: q.Y - b.Min.Y, Y: q.X - b.Min.X}
 		}
 		brush.fill(faded(p.Muted, 90), up)
-		brush.stroke(p.Ink, 1, 0, up)
+		brush.stroke(p.Muted, 1, 0, up)
 		x += float64(b.Width())/1000*scale + between
 	}
 	return img
