@@ -4,15 +4,13 @@ import (
 	"fmt"
 
 	"tallycloth/stash"
-	"tallycloth/stash/shape"
+	"tallycloth/stash/measure"
 )
-
-// onLine is how far a notch may lie off the cutting line, in µm (½ mm).
-const onLine = 500
 
 // Validate refuses a pattern that cannot be worked with, naming what is wrong and
 // what to do. An empty yardage table or no outlines is not an error: the pattern
-// then answers less.
+// then answers less. It looks at sizes, uses of fabric, pattern pieces, edges,
+// yardage table and order of work, in this order, and reports the first fault.
 func (p Pattern) Validate() error {
 	if p.Name == "" {
 		return invalid("the pattern has no name", "Give it a name.")
@@ -23,7 +21,10 @@ func (p Pattern) Validate() error {
 	if len(p.Roles) == 0 {
 		return invalid("the pattern does not say what its fabric is used for", "Add at least the use “main”.")
 	}
-	for _, check := range []func() error{p.validateSizes, p.validatePieces, p.validateEdges, p.validateYards} {
+	if p.SeamAllowance < 0 || p.HemAllowance < 0 {
+		return invalid("an allowance is less than zero", "Type 0 where there is none.")
+	}
+	for _, check := range []func() error{p.validateSizes, p.validateRoles, p.validatePieces, p.validateEdges, p.validateYards, p.validateWork} {
 		if err := check(); err != nil {
 			return err
 		}
@@ -43,81 +44,10 @@ func (p Pattern) validateSizes() error {
 			return invalid(fmt.Sprintf("the size %s comes twice", s.Name), "Give each size a name of its own.")
 		}
 		seen[s.Name] = true
-	}
-	return nil
-}
-
-func (p Pattern) validatePieces() error {
-	seen := map[string]bool{}
-	for _, q := range p.Pieces {
-		if q.Code == "" || seen[q.Code] {
-			return invalid(fmt.Sprintf("the pattern piece %q has no letter of its own", q.Name), "Give each pattern piece another letter or number.")
-		}
-		seen[q.Code] = true
-		if q.Cut < 1 || q.Pairs && q.Cut%2 != 0 {
-			return invalid(fmt.Sprintf("pattern piece %s %s is cut %d times", q.Code, q.Name, q.Cut), "Say how many are cut; pairs need an even number.")
-		}
-		if _, ok := p.Role(q.Role); !ok {
-			return invalid(fmt.Sprintf("pattern piece %s %s is cut from %q, which the pattern does not list", q.Code, q.Name, q.Role), "Choose one of the pattern's uses of fabric.")
-		}
-		for size, o := range q.Outlines {
-			if _, ok := p.Size(size); !ok {
-				return invalid(fmt.Sprintf("pattern piece %s %s has an outline for the unknown size %s", q.Code, q.Name, size), "Add the size or drop the outline.")
-			}
-			if err := q.validateOutline(o); err != nil {
-				return fmt.Errorf("pattern piece %s %s in size %s: %w", q.Code, q.Name, size, err)
-			}
-		}
-	}
-	return nil
-}
-
-func (q Piece) validateOutline(o Outline) error {
-	if err := o.Cut.Validate(); err != nil {
-		return &stash.Error{Kind: stash.Invalid, What: "its outline cannot be cut", Do: "Mend the outline and bring it in again.", Err: err}
-	}
-	if q.OnFold && !hasFoldEdge(o.Cut) {
-		return invalid("it is cut on the fold but has no straight edge on the fold line", "Move its fold edge onto the fold line, or cut it whole.")
-	}
-	for _, n := range o.Notches {
-		if nearest(o.Cut, n.At) > onLine {
-			return invalid("a notch lies off the cutting line", "Move the notch onto the line.")
-		}
-	}
-	return nil
-}
-
-// hasFoldEdge says whether a ring lies in y ≥ 0 with an edge on y = 0.
-func hasFoldEdge(r shape.Ring) bool {
-	edge := false
-	for i, p := range r {
-		if p.Y < 0 {
-			return false
-		}
-		edge = edge || p.Y == 0 && r[(i+1)%len(r)].Y == 0
-	}
-	return edge
-}
-
-// nearest is the distance in µm from a point to the boundary of a ring.
-func nearest(r shape.Ring, p shape.Point) float64 {
-	tiny := shape.Ring{p, {X: p.X + 1, Y: p.Y}, {X: p.X, Y: p.Y + 1}}
-	return shape.Distance(tiny, r)
-}
-
-func (p Pattern) validateEdges() error {
-	for _, e := range p.Edges {
-		for _, s := range e.Segments {
-			if s.Piece == "" {
-				continue
-			}
-			q, ok := p.Piece(s.Piece)
-			if !ok {
-				return invalid(fmt.Sprintf("the edge %s runs along pattern piece %s, which is not there", e.Name, s.Piece), "Choose a pattern piece for it.")
-			}
-			for size := range q.Outlines {
-				if _, ok := p.path(s.Piece, s.Path, size); !ok {
-					return invalid(fmt.Sprintf("pattern piece %s has no edge %q in size %s, which %s needs", s.Piece, s.Path, size, e.Name), "Mark the edge on the pattern piece.")
+		for _, chart := range []map[string]measure.Length{s.Body, s.Finished} {
+			for level, v := range chart {
+				if v < 0 {
+					return invalid(fmt.Sprintf("size %s has a %s of less than zero", s.Name, level), "Type the measure again, or leave it empty.")
 				}
 			}
 		}
@@ -125,13 +55,84 @@ func (p Pattern) validateEdges() error {
 	return nil
 }
 
+func (p Pattern) validateRoles() error {
+	seen := map[string]bool{}
+	for _, r := range p.Roles {
+		switch {
+		case r.Name == "" || seen[r.Name]:
+			return invalid(fmt.Sprintf("the use of fabric %q has no name of its own", r.Name), "Give each use another name, such as main, binding or lining.")
+		case r.StretchAround < 0 || r.StretchAlong < 0 || r.Recovery < 0 || r.Recovery > 100*measure.OnePercent:
+			return invalid(fmt.Sprintf("what %s asks of its fabric cannot be", r.Name), "Stretch is 0 % or more, recovery 0 to 100 %; 0 asks nothing.")
+		case r.WeightMin < 0 || r.WeightMax < 0 || r.WeightMax > 0 && r.WeightMin > r.WeightMax:
+			return invalid(fmt.Sprintf("the weights for %s leave no fabric", r.Name), "Type the lighter weight first; 0 is no limit.")
+		}
+		seen[r.Name] = true
+	}
+	return nil
+}
+
+// Widths and lengths that a row of a yardage table can have: from narrow trimming to
+// the widest sheeting, and far more than any garment takes.
+const (
+	leastWidth = 5 * measure.Centimetre
+	mostWidth  = 5 * measure.Metre
+	mostLength = 50 * measure.Metre
+)
+
 func (p Pattern) validateYards() error {
+	type key struct {
+		role, size string
+		width      measure.Length
+		nap        bool
+	}
+	seen := map[key]bool{}
 	for _, y := range p.Yards {
 		if y.Width <= 0 || y.Length <= 0 {
 			return invalid("a row of the yardage table has no width or no length", "Fill in both, or drop the row.")
 		}
+		if y.Width < leastWidth || y.Width > mostWidth || y.Length > mostLength {
+			return invalid("a row of the yardage table has a width or length that no cloth has", "Check its unit: widths are 5 cm to 5 m, lengths up to 50 m.")
+		}
 		if _, ok := p.Role(y.Role); !ok {
 			return invalid(fmt.Sprintf("a row of the yardage table is for %q, which the pattern does not list", y.Role), "Choose one of the pattern's uses of fabric.")
+		}
+		for _, size := range p.sizesOf(y) {
+			if _, ok := p.Size(size); !ok {
+				return invalid(fmt.Sprintf("a row of the yardage table is for the unknown size %s", size), "Add the size or take it out of the row.")
+			}
+			k := key{y.Role, size, y.Width, y.WithNap}
+			if seen[k] {
+				return invalid(fmt.Sprintf("the yardage table answers twice for %s in size %s at the same width", y.Role, size), "Drop one of the two rows.")
+			}
+			seen[k] = true
+		}
+	}
+	return nil
+}
+
+// sizesOf are the sizes a row of the yardage table is for.
+func (p Pattern) sizesOf(y YardageRow) []string {
+	if len(y.Sizes) > 0 {
+		return y.Sizes
+	}
+	out := make([]string, len(p.Sizes))
+	for i, s := range p.Sizes {
+		out[i] = s.Name
+	}
+	return out
+}
+
+func (p Pattern) validateWork() error {
+	for i, s := range p.Work {
+		if s.Text == "" {
+			return invalid(fmt.Sprintf("step %d of the order of work says nothing", i+1), "Write what is done, or drop the step.")
+		}
+	}
+	for _, n := range p.Notions {
+		for _, q := range n.Quantity {
+			if n.Name == "" || !(q >= 0 && q < 1e6) {
+				return invalid(fmt.Sprintf("the notion %q has no name or no sensible quantity", n.Name), "Name it and type how much is needed.")
+			}
 		}
 	}
 	return nil
