@@ -158,7 +158,7 @@ type CutPlan struct {
 	// Taken is the fabric used lengthwise, by source.
 	Taken  []measure.Length
 	Strips []int // strips cut across, by source
-	// Proved says that no better plan exists; false only for very large jobs.
+	// Proved says that no better plan exists; see Plan for when it is false.
 	Proved bool
 	// Missing are the numbers of the strips for which there is no cloth; Short is their length.
 	Missing []int

@@ -22,8 +22,9 @@ import (
 // nothing, else so that no length is needlessly short. Strips of one cut width
 // share the strips cut across; all share a source's length.
 //
-// The plan is exact (see search.go) unless Proved is false, which only jobs far beyond
-// a garment's come to; then it is the best found.
+// The plan is exact (see search.go) unless Proved is false: for jobs far beyond a garment's,
+// and where forbidden places make more joins or fabric necessary than joins anywhere would. Then
+// it is the best found.
 //
 // Errors: cancelled; a source or strip without size; and, with the plan for what can be
 // cut, a conflict that says how much strip length found no cloth.

@@ -20,6 +20,10 @@ import (
 // bound on joins and fabric, or an earlier visit to the same rest, shows that they cannot win.
 // Source: branch and bound with dominance (P. C. Gilmore and R. E. Gomory, 1961, for
 // patterns; the tree argument derived here, compare N. Menakerman and R. Rom, 2001).
+//
+// Where joins are forbidden on some segments, only groups whose bins lie in a row are
+// looked for, one join between neighbours. What is found then is proved only where it is as good as
+// the best plan with joins allowed anywhere.
 
 // group is strips that share cut-across lengths.
 type group struct {
@@ -75,18 +79,46 @@ func search(ctx context.Context, kinds []kind, sources []Source) (answer, bool, 
 	if a, ok := newSearcher(ctx, kinds, sources).unjoined(); ok {
 		return a, true, nil
 	}
+	best, proved := branch(ctx, kinds, sources)
+	if proved && !free(kinds) {
+		// Shifting length round a cycle may bring a join to where none may fall, so
+		// the tree argument does not hold; but no plan is better than one for free joins.
+		bound, known := branch(ctx, freed(kinds), sources)
+		proved = known && bound.cost == best.cost
+	}
+	return best, proved, ctx.Err()
+}
+
+// branch is the branch and bound: first for all strips, then with strips left out.
+func branch(ctx context.Context, kinds []kind, sources []Source) (answer, bool) {
 	for _, leave := range []bool{false, true} {
 		s := newSearcher(ctx, kinds, sources)
 		s.leave = leave
 		s.descend(cost{})
-		if err := ctx.Err(); err != nil {
-			return answer{}, false, err
-		}
-		if s.found {
-			return s.best, !s.cut, nil
+		if s.found || ctx.Err() != nil {
+			return s.best, !s.cut
 		}
 	}
-	return answer{}, false, nil
+	return answer{}, false
+}
+
+// free says whether joins may fall anywhere.
+func free(kinds []kind) bool {
+	for _, k := range kinds {
+		if len(k.joinable) != 1 || k.joinable[0] != (span{0, k.length}) {
+			return false
+		}
+	}
+	return true
+}
+
+// freed returns the kinds with joins allowed anywhere.
+func freed(kinds []kind) []kind {
+	out := slices.Clone(kinds)
+	for i := range out {
+		out[i].joinable, out[i].wished = []span{{0, out[i].length}}, nil
+	}
+	return out
 }
 
 func newSearcher(ctx context.Context, kinds []kind, sources []Source) *searcher {
