@@ -112,7 +112,7 @@ func obstacles(c stash.ClothState, b bed, origin shape.Point) []shape.Polygon {
 			if b.fold == 0 {
 				continue
 			}
-			upper := shape.Placement{Mirror: true}.Apply(lower).Reverse()
+			upper := shape.Placement{Mirror: true}.Apply(lower) // counter-clockwise again
 			out = append(out, shape.Polygon{Outer: upper})
 			if b.second > 0 {
 				out = append(out, shape.Polygon{Outer: upper.Move(shape.Point{Y: 2 * b.laidWidth()})})

@@ -33,7 +33,9 @@ type fit struct {
 func (q *Question) onLength(ctx context.Context, c stash.ClothState, u usable, turned bool) (quantity, error) {
 	b := bedOf(u, c.Fabric)
 	b.turned = turned
-	whole, err := q.inStretch(ctx, c, u, b, stretchOf{0, u.length})
+	bare := c // for comparison only: what is reserved would be in its way
+	bare.Reservations = nil
+	whole, err := q.inStretch(ctx, bare, u, b, stretchOf{0, u.length})
 	if err != nil || len(c.Reservations) == 0 {
 		return whole, err
 	}
