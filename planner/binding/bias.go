@@ -1,8 +1,10 @@
 package binding
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"tallycloth/stash/measure"
 )
@@ -61,3 +63,27 @@ func OneBias(depth measure.Length) measure.Length { return rounded(float64(depth
 
 // BiasDepth returns how deep a rectangle must be for one bias strip of a length: length ÷ √2.
 func BiasDepth(length measure.Length) measure.Length { return rounded(float64(length) / math.Sqrt2) }
+
+// BiasStrips returns the strips of a cut width that are cut at 45° side by side from a
+// rectangle, the longest first, each as a Source for Plan. A strip that ends in a corner counts as long as its
+// shorter edge; one of no more than its own width is left out. Derived here: a band of
+// strips covers w√2 of the sum of both coordinates u, and the line at u is √2 × min(u,
+// width, length, width + length − u) long. Nil where a side or the width is not more than zero.
+func BiasStrips(width, length, cutWidth measure.Length) []Source {
+	if width <= 0 || length <= 0 || cutWidth <= 0 {
+		return nil
+	}
+	band := math.Sqrt2 * float64(cutWidth)
+	total := float64(width) + float64(length)
+	chord := func(u float64) float64 {
+		return math.Sqrt2 * min(u, float64(width), float64(length), total-u)
+	}
+	var out []Source
+	for u := 0.0; u+band <= total; u += band {
+		if l := measure.Length(min(chord(u), chord(u+band))); l > cutWidth {
+			out = append(out, Source{Across: l, Along: cutWidth})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Source) int { return cmp.Compare(b.Across, a.Across) })
+	return out
+}

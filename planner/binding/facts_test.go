@@ -197,3 +197,29 @@ func TestRibRatios(t *testing.T) {
 		t.Errorf("rib for 16 in: %d, %v", s.Length, err)
 	}
 }
+
+// TestBiasStrips: strips cut side by side never exceed area ÷ width and, like the printed charts,
+// give 74 % of it or more; none is longer than the diagonal cut of the shorter side.
+func TestBiasStrips(t *testing.T) {
+	for _, r := range facts(t, "bias_yield.csv") {
+		a, b, w := inches(t, r, "fabric_width_in"), inches(t, r, "fabric_length_in"), inches(t, r, "strip_width_in")
+		most, _ := binding.BiasYield(a, b, w)
+		sum := measure.Length(0)
+		for _, s := range binding.BiasStrips(a, b, w) {
+			sum += s.Across
+			if s.Across > binding.OneBias(min(a, b)) || s.Along != w {
+				t.Errorf("%v: %+v", r, s)
+			}
+		}
+		if share := float64(sum) / float64(most); share > 1 || share < 0.74 {
+			t.Errorf("%v: %.3f of the bound", r, share)
+		}
+	}
+	if binding.BiasStrips(0, in, in) != nil {
+		t.Error("no cloth, no strips")
+	}
+	// A single strip cut across a depth of 32.53 in is 46 in long (worked example of a sewing manual).
+	if d := binding.BiasDepth(46 * in); math.Abs(float64(d)/float64(in)-32.53) > 0.005 || binding.OneBias(d)-46*in > 1 || 46*in-binding.OneBias(d) > 1 {
+		t.Errorf("depth for 46 in: %d", d)
+	}
+}

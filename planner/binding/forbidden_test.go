@@ -37,8 +37,8 @@ func forbiddenCase(r *rand.Rand) ([]binding.Strip, []binding.Source) {
 }
 
 // TestForbiddenPlansAreHonest compares plans with forbidden places with trying everything: a plan
-// that is said to be proved is an optimum, none is better than the optimum, and of those not proved,
-// not more than one in a hundred of all falls short of it.
+// that is said to be proved is an optimum, none is better than the optimum, and
+// no more than one in a hundred falls short of it.
 func TestForbiddenPlansAreHonest(t *testing.T) {
 	proved, open, worse := 0, 0, 0
 	for seed := range uint64(400) {
