@@ -13,7 +13,8 @@ const inch = 25.4
 
 // Chart is the body chart the demo patterns are graded from: the standard body
 // measurements for misses of the US pattern industry (1967/68 revision), sizes 8
-// to 22 renamed 1 to 8, in the source in inches as written here.
+// to 22 renamed 1 to 8, in inches as printed. Sizes 8 to 20 agree in two printed
+// sources, size 22 stands in one; see testdata/body.
 func Chart() []Body {
 	rows := []struct {
 		size                   string

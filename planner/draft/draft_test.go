@@ -69,6 +69,7 @@ func TestSeamsMeet(t *testing.T) {
 		}
 	}
 }
+
 // segments returns every segment of every edge in a size, by name.
 func segments(t *testing.T, p pattern.Pattern, size string) map[string]pattern.MeasuredSegment {
 	t.Helper()

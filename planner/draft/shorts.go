@@ -1,6 +1,8 @@
 package draft
 
 import (
+	"math"
+
 	"tallycloth/planner/pattern"
 	"tallycloth/stash/measure"
 )
@@ -9,39 +11,61 @@ import (
 // elastic, a little play and the turn (common practice: 1/8 to 1/4 in of play).
 const casing = 42.0
 
-// leg is the stitching line of half of one side of pull-on shorts: the centre
-// seam with its crotch curve, the inseam, the hem and the side, x down from the
-// waist, y from the centre outwards. The extension of the crotch beyond the centre
-// is a share of the hip: about 1/24 in front and 1/12 behind (common practice,
-// within the range of textbook trouser blocks; from memory).
+// leg is the stitching line of half of one side of pull-on shorts: the centre seam
+// with its crotch curve, the inseam, the hem and the side, x down from the waist at
+// the side, y from the centre outwards. The crotch reaches beyond the centre by about
+// 1/24 of the hip in front and 1/12 behind, and the back centre leans and rises for
+// the seat (common practice, within the range of textbook trouser blocks; from memory).
 type leg struct {
-	rise, inseam, atHip, extension, lift float64
+	rise, inseam, atHip, extension float64
+	lean, lift                     float64 // of the centre at the waist: inwards, upwards
+	drop                           float64 // of the crotch point, so that both inseams are equal
 }
+
+const (
+	inseam   = 95.0
+	sideTrim = 8.0 // how much narrower the side is at the waist than at the hip
+)
 
 func legs(b Body) (front, back leg) {
 	hip := b.Hip * 1.02
 	rise := 0.25*b.Hip + 34
-	front = leg{rise, 95, hip/4 - 6, hip / 24, 0}
-	back = leg{rise, 95, hip/4 + 6, hip / 12, 24}
+	front = leg{rise: rise, inseam: inseam, atHip: hip/4 - 6, extension: hip / 24}
+	back = leg{rise: rise, inseam: inseam, atHip: hip/4 + 6, extension: hip / 12, lean: 22, lift: 22, drop: 2}
 	return front, back
 }
 
-// sides drafts the leg. The back waist is lifted at the centre.
+// hemIn is how far the hem lies outwards of the crotch point. It is found so that the
+// inseam is as long as a straight one that leans by 10 mm over its height, front and
+// back alike.
+func (l leg) hemIn() float64 {
+	down := l.inseam - l.drop
+	return math.Sqrt(l.inseam*l.inseam + 10*10 - down*down)
+}
+
+// sides drafts the leg, counter-clockwise from the top of the centre. The crotch
+// curve meets the inseam square, the waist the leaning centre likewise.
 func (l leg) sides() []side {
-	top := pt{-l.lift, 0}
-	waistOut := pt{0, l.atHip - 8}
-	hipOut := pt{l.rise - 60, l.atHip}
-	crotch := pt{l.rise, -l.extension}
-	hemIn, hemOut := pt{l.rise + l.inseam, -l.extension + 10}, pt{l.rise + l.inseam, l.atHip - 4}
-	hold := l.rise * 0.55
+	top := pt{-l.lift, l.lean}
+	waistOut, hipOut := pt{0, l.atHip - sideTrim}, pt{l.rise - 60, l.atHip}
+	crotch := pt{l.rise + l.drop, -l.extension}
+	hem := l.rise + l.inseam
+	hemIn, hemOut := pt{hem, crotch.y + l.hemIn()}, pt{hem, l.atHip - 4}
+	straightTo := pt{l.rise * 0.55, 0}
+	down, in := top.toward(straightTo), crotch.toward(hemIn)
 	return []side{
-		{"centre", joined([]pt{top, {hold, 0}},
-			bezier(pt{hold, 0}, pt{l.rise - 14, 0}, pt{l.rise - 2, -l.extension * 0.35}, crotch)), sideSeam},
+		{"centre", joined([]pt{top, straightTo}, bezier(straightTo, straightTo.add(down.times(l.rise*0.42)),
+			crotch.add(pt{-in.y, in.x}.times(l.extension*0.7)), crotch)), sideSeam},
 		straight("inseam", sideSeam, crotch, hemIn),
 		straight("hem", hemDepth, hemIn, hemOut),
 		{"side", joined([]pt{hemOut, hipOut}, bezier(hipOut, hipOut.add(pt{-50, 0}), waistOut.add(pt{50, 1}), waistOut)), sideSeam},
 		straight("waist", casing, waistOut, top),
 	}
+}
+
+// waist is the girth of the casing before the elastic gathers it.
+func waist(front, back leg) float64 {
+	return 2 * (front.atHip + back.atHip - 2*sideTrim - front.lean - back.lean)
 }
 
 // Shorts drafts pull-on knit shorts with an elastic casing.
@@ -79,7 +103,8 @@ func Shorts(chart []Body) pattern.Pattern {
 		p.Notions[1].Quantity[b.Size] = float64(int(b.Waist*0.9/10+0.5)+3) / 100
 		hip := length(2 * (front.atHip + back.atHip))
 		p.Sizes = append(p.Sizes, pattern.Size{Name: b.Size, Body: bodyOf(b),
-			Finished: map[string]measure.Length{pattern.Waist: hip - length(32), pattern.Hip: hip}})
+			Finished: map[string]measure.Length{pattern.Waist: length(waist(front, back)), pattern.Hip: hip}})
 	}
+	p.Yards = yards(p)
 	return p
 }

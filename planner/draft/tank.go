@@ -69,7 +69,7 @@ func (t torso) sides(u upper) []side {
 // little smaller than the body (negative ease, common practice).
 const (
 	tankBust = 0.95
-	tankHip  = 0.96
+	tankHip  = 0.93
 )
 
 func tankTorso(b Body) torso {
@@ -142,7 +142,7 @@ func Tank(chart []Body) pattern.Pattern {
 		straps[b.Size] = length(t.strap())
 	}
 	p.Edges = tankEdges(straps)
-	p.Yards = tankYards(p)
+	p.Yards = yards(p)
 	return p
 }
 

@@ -81,16 +81,6 @@ func capHalf(y, height float64) []pt {
 	return bezier(pt{height, y}, pt{height - 4, y * 0.58}, pt{2, y * 0.50}, pt{0, 0})
 }
 
-// band is a straight strip piece, folded lengthwise in sewing.
-func band(long, wide float64) []side {
-	return []side{
-		straight("", sideSeam, pt{0, 0}, pt{wide, 0}),
-		straight("", sideSeam, pt{wide, 0}, pt{wide, long}),
-		straight("", sideSeam, pt{wide, long}, pt{0, long}),
-		straight("edge", sideSeam, pt{0, long}, pt{0, 0}),
-	}
-}
-
 // Tee drafts a skimming sleep shirt with short sleeves and a folded neckband.
 func Tee(chart []Body) pattern.Pattern {
 	p := pattern.Pattern{
@@ -129,5 +119,6 @@ func Tee(chart []Body) pattern.Pattern {
 		s := sleeve(armhole, 118+0.02*(b.Bust-800), 110)
 		p.Pieces[2].Outlines[b.Size] = grainLine(outline(s, notchOn(s[2], 0.25, "double"), notchOn(s[2], 0.75, "single"), notchOn(s[2], 0.5, "single")), 0)
 	}
+	p.Yards = yards(p)
 	return p
 }
