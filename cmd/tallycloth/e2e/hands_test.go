@@ -96,12 +96,14 @@ func (keyboard) choose(s *studio, name, word string) {
 	_, w := s.word(name, word)
 	s.tabTo(name)
 	for range w.Rows {
-		if s.see(name).Text == word {
+		before := s.see(name).Text
+		if before == word {
 			return
 		}
-		s.screen.key(s.t, "Down")
+		s.screen.key(s.t, "Right")
+		s.await(name, "moves on", func(w widget) bool { return w.Text != before })
 	}
-	s.await(name, "says "+word, func(w widget) bool { return w.Text == word })
+	s.t.Errorf("%s has no word %q", name, word)
 }
 
 // word waits until a choice offers a word and says which of its words that is.
@@ -129,8 +131,12 @@ func (s *studio) tabTo(name string) {
 		if s.see(name).Focused {
 			return
 		}
-		been = append(been, s.focused())
+		at := s.focused()
+		been = append(been, at)
 		s.screen.key(s.t, "Tab")
+		if at != "?" {
+			s.await(at, "lets go of the focus", func(w widget) bool { return !w.Focused })
+		}
 	}
 	s.t.Fatalf("%d times Tab did not reach %s; the focus went through %s", most, name, strings.Join(been, ", "))
 }
