@@ -1,11 +1,20 @@
 package draft
 
 import (
+	"encoding/csv"
 	"math"
+	"os"
+	"path/filepath"
+	"strconv"
 	"testing"
 
+	"tallycloth/planner/binding"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
+
+	"pgregory.net/rapid"
 )
 
 func demo(t testing.TB) []pattern.Pattern {
@@ -63,7 +72,7 @@ func TestSeamsMeet(t *testing.T) {
 		f, k := legs(b)
 		fs, ks := f.sides(), k.sides()
 		for _, seam := range []int{1, 3} {
-			if d := lengthOf(fs[seam].pts) - lengthOf(ks[seam].pts); math.Abs(d) > 3 {
+			if d := lengthOf(fs[seam].pts) - lengthOf(ks[seam].pts); math.Abs(d) > 0.01 {
 				t.Errorf("size %s: shorts seam %d differs by %.2f mm", b.Size, seam, d)
 			}
 		}
@@ -100,6 +109,246 @@ func TestFrontNeckTurnsMost(t *testing.T) {
 				if m.Turning <= 0 || m.Length <= 0 || m.Name != "front neck" && per(m.Name) >= per("front neck") {
 					t.Errorf("%s size %s: %s turns %.2f over %d µm, front neck %.2f over %d µm", p.Name, s.Name,
 						m.Name, m.Turning, m.Length, found["front neck"].Turning, found["front neck"].Length)
+				}
+			}
+		}
+	}
+}
+
+// TestChartIsThePublishedOne compares with the printed table, row 8 being size 1.
+func TestChartIsThePublishedOne(t *testing.T) {
+	f, err := os.Open(filepath.Join("..", "..", "testdata", "body", "misses.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, b := range Chart() {
+		row := rows[2+i]
+		for k, got := range []float64{b.Bust, b.Waist, b.Hip, b.BackWaist} {
+			want, err := strconv.ParseFloat(row[1+k], 64)
+			if err != nil || math.Abs(got-want*25.4) > 1e-9 {
+				t.Errorf("size %s: %s is %g mm, printed %s in", b.Size, rows[0][1+k], got, row[1+k])
+			}
+		}
+	}
+}
+
+// TestFinishedFollowsTheBody: girths grow with the size, the tank is a little smaller
+// than the body and the sleep shirt larger, never beyond what the fabric asked gives:
+// a third of its stretch is comfortable (common practice).
+func TestFinishedFollowsTheBody(t *testing.T) {
+	for _, p := range demo(t) {
+		main, _ := p.Role(pattern.Main)
+		for i, s := range p.Sizes {
+			for _, l := range p.Levels {
+				if i > 0 && s.Finished[l.Name] <= p.Sizes[i-1].Finished[l.Name] {
+					t.Errorf("%s size %s: %s does not grow", p.Name, s.Name, l.Name)
+				}
+				if !l.Girth {
+					continue
+				}
+				worn, ok := s.WearStretch(l.Name)
+				if !ok || worn > main.StretchAround/3 {
+					t.Errorf("%s size %s: worn, the %s stretches %v of %v", p.Name, s.Name, l.Name, worn, main.StretchAround)
+				}
+			}
+		}
+	}
+}
+
+// TestOutlinesMatchTheChart: girths on the stitching lines are those of the chart.
+func TestOutlinesMatchTheChart(t *testing.T) {
+	for _, p := range demo(t)[:2] {
+		for _, s := range p.Sizes {
+			var hem float64
+			for _, q := range p.Pieces[:2] {
+				hem += 2 * edgeOf(t, q, s.Name, "hem").Length().Millimetres()
+			}
+			if want := s.Finished[pattern.Hip].Millimetres(); math.Abs(hem-want) > 0.5 {
+				t.Errorf("%s size %s: the hem is %.1f mm round, the chart has %.1f", p.Name, s.Name, hem, want)
+			}
+		}
+	}
+}
+
+func edgeOf(t testing.TB, q pattern.Piece, size, name string) pattern.EdgePath {
+	t.Helper()
+	for _, e := range q.Outlines[size].Edges {
+		if e.Name == name {
+			return e
+		}
+	}
+	t.Fatalf("%s has no edge %q in size %s", q.Name, name, size)
+	return pattern.EdgePath{}
+}
+
+// TestAllowances: the cutting line lies outside the stitching line by the allowance
+// everywhere but at corners.
+func TestAllowances(t *testing.T) {
+	for _, p := range demo(t) {
+		for _, q := range p.Pieces {
+			for _, want := range []struct {
+				edge string
+				mm   float64
+			}{{"hem", hemDepth}, {"neck", 0}, {"armhole", 0}, {"inseam", sideSeam}, {"shoulder", sideSeam}, {"cap", sideSeam}, {"waist", casing}} {
+				o := q.Outlines["4"]
+				for _, e := range o.Edges {
+					if e.Name != want.edge {
+						continue
+					}
+					at := e.Points[len(e.Points)/2]
+					if len(e.Points) == 2 {
+						at = shape.Point{X: (e.Points[0].X + e.Points[1].X) / 2, Y: (e.Points[0].Y + e.Points[1].Y) / 2}
+					}
+					allowance := want.mm
+					if allowance == 0 {
+						allowance = map[string]float64{"tank": bindingSeam, "sleep shirt": sideSeam}[p.Kind]
+					}
+					if d := outside(o.Cut, at); math.Abs(d-allowance) > 0.05 {
+						t.Errorf("%s %s: the cutting line is %.2f mm outside the %s, want %.0f", p.Name, q.Name, d, e.Name, allowance)
+					}
+				}
+			}
+		}
+	}
+}
+
+// outside is how far a point is from the boundary of a ring, in mm.
+func outside(r shape.Ring, p shape.Point) float64 {
+	best := math.Inf(1)
+	for i, a := range r {
+		b := r[(i+1)%len(r)]
+		u, v := pt{float64(b.X - a.X), float64(b.Y - a.Y)}, pt{float64(p.X - a.X), float64(p.Y - a.Y)}
+		k := min(1, max(0, (u.x*v.x+u.y*v.y)/(u.len()*u.len())))
+		best = min(best, v.sub(u.times(k)).len()/1000)
+	}
+	return best
+}
+
+// TestEdgesMeetSquare: neck and hem meet the fold square, so that the opened piece has
+// no corner there; the armhole leaves the side seam square (common practice).
+func TestEdgesMeetSquare(t *testing.T) {
+	for _, p := range demo(t)[:2] {
+		for _, q := range p.Pieces[:2] {
+			neck := edgeOf(t, q, "5", "neck").Points
+			a, b := neck[len(neck)-2], neck[len(neck)-1]
+			if b.Y != 0 || math.Abs(float64(b.X-a.X)) > 0.02*math.Abs(float64(b.Y-a.Y)) {
+				t.Errorf("%s %s: the neck comes to the fold from %v to %v", p.Name, q.Name, a, b)
+			}
+			hole := edgeOf(t, q, "5", "armhole").Points
+			if a, b := hole[0], hole[1]; math.Abs(float64(b.X-a.X)) > 0.1*math.Abs(float64(b.Y-a.Y)) {
+				t.Errorf("%s %s: the armhole leaves the side seam from %v to %v", p.Name, q.Name, a, b)
+			}
+		}
+	}
+}
+
+// TestStripsOfTheTank: worked out with the binding itself, the strip is shorter than its
+// edge, most at the front neck: r front < r back < 1 and r front < r armhole < 1
+// (common practice), and every check passes on a jersey that stretches as asked.
+func TestStripsOfTheTank(t *testing.T) {
+	tank := demo(t)[0]
+	jersey := binding.FabricFacts{Stretch: 60 * measure.OnePercent, Recovery: 92 * measure.OnePercent, Knit: true}
+	for _, s := range tank.Sizes {
+		ratio := map[string]float64{}
+		for _, e := range tank.Edges {
+			job := binding.Job{Name: e.Name, Count: e.Count, Closed: e.Closed,
+				Finish: binding.Finish{Technique: binding.Technique(e.Finish), Width: e.Width, Seam: length(bindingSeam)}}
+			found, _ := tank.Measure(e, s.Name)
+			for _, m := range found {
+				job.Segments = append(job.Segments, binding.Segment{Name: m.Name, Length: m.Length, Turning: m.Turning, Free: m.Piece == "", Catches: m.Catches})
+			}
+			strip, err := binding.Work(job, jersey)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, part := range strip.Parts {
+				ratio[part.Segment.Name] = part.Ratio
+			}
+			for _, c := range strip.Checks {
+				if !c.OK {
+					t.Errorf("size %s %s: %+v", s.Name, e.Name, c)
+				}
+			}
+		}
+		front := ratio["front neck"]
+		for _, other := range []string{"back neck", "front armhole", "back armhole"} {
+			if !(front < ratio[other] && ratio[other] < 1) {
+				t.Errorf("size %s: front neck %.3f, %s %.3f", s.Name, front, other, ratio[other])
+			}
+		}
+	}
+}
+
+// TestYardageTables: every size has a row at both widths; a wider cloth never takes more;
+// the tank takes no more than 1 1/4 yd at 45 to 60 in, strips included (common practice).
+func TestYardageTables(t *testing.T) {
+	for _, p := range demo(t) {
+		found := map[string]map[measure.Length]measure.Length{}
+		for _, y := range p.Yards {
+			for _, s := range y.Sizes {
+				if found[s] == nil {
+					found[s] = map[measure.Length]measure.Length{}
+				}
+				found[s][y.Width] = max(found[s][y.Width], y.Length)
+			}
+			if p.Kind == "tank" && y.Length > measure.Yard+measure.Yard/4 {
+				t.Errorf("the tank takes %d µm at %d", y.Length, y.Width)
+			}
+			if y.Length%eighth != 0 {
+				t.Errorf("%s: %d µm is not in eighths of a yard", p.Name, y.Length)
+			}
+		}
+		for _, s := range p.Sizes {
+			narrow, wide := found[s.Name][45*measure.Inch], found[s.Name][60*measure.Inch]
+			if narrow == 0 || wide == 0 || wide > narrow {
+				t.Errorf("%s size %s: %d at 45 in, %d at 60 in", p.Name, s.Name, narrow, wide)
+			}
+		}
+	}
+}
+
+// TestOrderOfWork: the tank is tried on before its edges are bound, before the straps are
+// trimmed, and before the hem.
+func TestOrderOfWork(t *testing.T) {
+	var asks []string
+	for _, s := range demo(t)[0].Work {
+		if s.TryOn {
+			asks = append(asks, s.Asks)
+		}
+	}
+	if len(asks) != 3 || asks[0] != "take-in" || asks[1] != "strap length" || asks[2] != "hem" {
+		t.Errorf("try-on stops %q", asks)
+	}
+}
+
+// TestAnyBodyDraftsValidPieces drafts bodies that are on no chart.
+func TestAnyBodyDraftsValidPieces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		bust := rapid.Float64Range(740, 1240).Draw(t, "bust")
+		b := Body{Size: "own", Bust: bust, Waist: bust - rapid.Float64Range(110, 230).Draw(t, "waist"),
+			Hip: bust + rapid.Float64Range(-20, 110).Draw(t, "hip"), BackWaist: rapid.Float64Range(380, 460).Draw(t, "back waist")}
+		for _, p := range []pattern.Pattern{Tank([]Body{b}), Tee([]Body{b}), Shorts([]Body{b})} {
+			if err := p.Validate(); err != nil {
+				t.Fatalf("%s for %+v: %v", p.Name, b, err)
+			}
+		}
+	})
+}
+
+// TestDeterministic: drafting twice gives the same records.
+func TestDeterministic(t *testing.T) {
+	a, b := demo(t), demo(t)
+	for i := range a {
+		for _, q := range a[i].Pieces {
+			for size, o := range q.Outlines {
+				other, _ := b[i].Piece(q.Code)
+				if len(o.Cut) != len(other.Outlines[size].Cut) || o.Cut.Area2() != other.Outlines[size].Cut.Area2() {
+					t.Errorf("%s %s differs from itself", a[i].Name, q.Name)
 				}
 			}
 		}

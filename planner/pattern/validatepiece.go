@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"fmt"
+	"math"
 
 	"tallycloth/stash"
 	"tallycloth/stash/shape"
@@ -117,6 +118,15 @@ func hasFoldEdge(r shape.Ring) bool {
 
 // nearest is the distance in µm from a point to the boundary of a ring.
 func nearest(r shape.Ring, p shape.Point) float64 {
-	tiny := shape.Ring{p, {X: p.X + 1, Y: p.Y}, {X: p.X, Y: p.Y + 1}}
-	return shape.Distance(tiny, r)
+	best := math.Inf(1)
+	for i, a := range r {
+		ab, ap := r[(i+1)%len(r)].Sub(a), p.Sub(a)
+		x, y := float64(ab.X), float64(ab.Y)
+		along := 0.0
+		if square := x*x + y*y; square > 0 {
+			along = min(1, max(0, (float64(ap.X)*x+float64(ap.Y)*y)/square))
+		}
+		best = min(best, math.Hypot(float64(ap.X)-along*x, float64(ap.Y)-along*y))
+	}
+	return best
 }
