@@ -18,5 +18,6 @@
 // The package is pure and imports stash alone. It must not know patterns (the
 // planner turns their edges into Jobs), cloth records, or screens.
 //
-// Open binding.go first (the types), then work.go and plan.go.
+// Open binding.go first (the types), then work.go and plan.go; how plans are found is told in
+// search.go.
 package binding
