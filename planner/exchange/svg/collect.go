@@ -23,6 +23,10 @@ func (w *walker) shape(n *node, st state) error {
 		w.warn(Warning{Reason: Hidden, Name: n.display(), What: "it is invisible and was left out", Do: "Show it in the editor and save again if it is wanted."})
 		return nil
 	}
+	name := n.display()
+	if n.given() == "" && st.named != "" && (name == "" || automatic.MatchString(name)) {
+		name = st.named
+	}
 	w.path++
 	for _, sub := range subs {
 		f := flattener{m: st.m, left: w.points}
@@ -32,7 +36,7 @@ func (w *walker) shape(n *node, st state) error {
 		}
 		w.points = f.left
 		if len(sub.segments) > 0 { // a lone move draws nothing
-			w.collect(points, sub.closed, Found{Name: n.display(), ID: n.attr("id"), Group: st.groups, Inside: -1, path: w.path})
+			w.collect(points, sub.closed, Found{Name: name, ID: n.attr("id"), Group: st.groups, Inside: -1, path: w.path})
 		}
 	}
 	return nil

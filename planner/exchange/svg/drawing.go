@@ -26,7 +26,9 @@ type Scale struct {
 
 // Found is one outline or line.
 type Found struct {
-	Name  string   // label, title or ID; "" when it has none
+	// Name is its label or title; the one of the named group it lies in, where its
+	// ID is one that editors give by themselves; or its ID; "" when it has none.
+	Name  string
 	ID    string   // as in the file
 	Group []string // names of the layers and groups it lies in, outermost first
 	// Ring is a closed outline: valid and counter-clockwise when Fault is nil, as

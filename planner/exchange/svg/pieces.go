@@ -28,7 +28,7 @@ const smallestPiece measure.Area = 25e8 // 25 cm²
 // ToPieces turns the usable outlines of a drawing into pattern pieces, each cut once,
 // its grain up the page; outlines and lines inside one become lines drawn on it. The
 // warnings name what was left out and what to look at. Shapes named in Leave are not
-// mentioned.
+// mentioned. An outline that only the editor named (path12) is called Piece and its number.
 func (d Drawing) ToPieces(c Choice) ([]pattern.Piece, []Warning) {
 	b := builder{drawing: d, choice: c, byName: map[string]int{}, at: map[int]place{}, leave: map[int]bool{}}
 	if b.choice.Role == "" {
@@ -94,7 +94,7 @@ func (b *builder) size(f Found) string {
 // piece adds an outline as a new piece, or as another size of one of the same name.
 func (b *builder) piece(i int, f Found) {
 	name, size := f.Name, b.size(f)
-	if name == "" {
+	if name == "" || automatic.MatchString(name) {
 		name = fmt.Sprintf("Piece %d", len(b.pieces)+1)
 	}
 	k, known := b.byName[name]

@@ -73,6 +73,26 @@ func TestSizesFromLayers(t *testing.T) {
 	}
 }
 
+// TestNames: label before title before the group's name before an ID.
+func TestNames(t *testing.T) {
+	inkscape := `xmlns:i="http://www.inkscape.org/namespaces/inkscape"`
+	for body, want := range map[string]string{
+		`<rect ` + inkscape + ` i:label="Yoke" id="rect1" width="60" height="60"><title>No</title></rect>`: "Yoke",
+		`<rect id="rect1" width="60" height="60"><title> Back
+			yoke </title></rect>`: "Back yoke",
+		`<rect id="yoke" width="60" height="60"/>`:                                                                  "yoke",
+		`<g id="g7"><title>Yoke</title><rect id="rect1" width="60" height="60"/></g>`:                               "Yoke",
+		`<g><title>Yoke</title><rect id="left" width="60" height="60"/></g>`:                                        "left",
+		`<g ` + inkscape + ` i:groupmode="layer" i:label="Size 3"><rect id="rect12-3" width="60" height="60"/></g>`: "Piece 1",
+		`<defs><rect id="rect1" width="60" height="60"/></defs><use href="#rect1"><title>Yoke</title></use>`:        "Yoke",
+		`<rect width="60" height="60"/>`:                                                                            "Piece 1",
+	} {
+		if pieces, _ := must(t, body).ToPieces(svg.Choice{}); len(pieces) != 1 || pieces[0].Name != want {
+			t.Errorf("%s: %+v, want %s", body, pieces, want)
+		}
+	}
+}
+
 func TestNothingToTake(t *testing.T) {
 	if pieces, warnings := must(t, "").ToPieces(svg.Choice{}); len(pieces)+len(warnings) != 0 {
 		t.Errorf("%v %v", pieces, warnings)

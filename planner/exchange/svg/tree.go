@@ -59,14 +59,31 @@ func (n *node) label() string {
 
 // display is the name to show a person: label, title, or an ID that somebody chose.
 func (n *node) display() string {
-	if l := n.label(); l != "" {
-		return l
-	}
-	if n.title != "" {
-		return n.title
+	if name := n.given(); name != "" {
+		return name
 	}
 	return n.attr("id")
 }
+
+// given is the name that a person gave: label or title, "" for none.
+func (n *node) given() string {
+	if l := n.label(); l != "" {
+		return l
+	}
+	return n.title
+}
+
+// isLayer says whether an editor shows a group as a layer.
+func (n *node) isLayer() bool {
+	for _, a := range n.attrs {
+		if a.Name.Local == "groupmode" {
+			return a.Value == "layer"
+		}
+	}
+	return false
+}
+
+var automatic = regexp.MustCompile(`^(path|rect|circle|ellipse|polygon|polyline|line|use|g|svg|group|layer|shape)?[-_]?[0-9]+([-_][0-9]+)*$`)
 
 // document is a parsed file.
 type document struct {

@@ -25,7 +25,8 @@ type walker struct {
 type state struct {
 	m      matrix // to mm
 	groups []string
-	unseen bool // visibility
+	named  string // the innermost group that a person named and that is no layer
+	unseen bool   // visibility
 	depth  int
 }
 
@@ -141,6 +142,9 @@ func (w *walker) group(n *node, st state) error {
 	if name := n.display(); name != "" && n != w.doc.root {
 		st.groups = append(st.groups[:len(st.groups):len(st.groups)], name)
 	}
+	if name := n.given(); name != "" && !n.isLayer() && n != w.doc.root {
+		st.named = name
+	}
 	for _, c := range n.children {
 		if err := w.visit(c, st); err != nil {
 			return err
@@ -167,8 +171,8 @@ func (w *walker) use(n *node, st state) error {
 		return nil
 	}
 	st.m = st.m.then(shift(v[0], v[1]))
-	if name := n.label(); name != "" || n.title != "" {
-		st.groups = append(st.groups[:len(st.groups):len(st.groups)], n.display())
+	if name := n.given(); name != "" {
+		st.groups, st.named = append(st.groups[:len(st.groups):len(st.groups)], name), name
 	}
 	if target.name != "symbol" {
 		return w.visit(target, st)
