@@ -97,8 +97,14 @@ func (s *Shell) content() fyne.CanvasObject {
 	}
 	ground := canvas.NewRectangle(looks.Now().Surface)
 	line := widget.NewSeparator()
-	side := container.NewStack(ground, container.NewBorder(nil, nil, nil, line, container.NewPadded(rail)))
-	foot := container.NewBorder(widget.NewSeparator(), nil, nil, nil, s.quiet)
+	choices := newRailTab("Settings", "settings", s.choose)
+	s.host.Names.Set("rail.settings", choices)
+	side := container.NewStack(ground, container.NewBorder(nil, nil, nil, line, container.NewPadded(container.NewBorder(nil, choices, nil, nil, rail))))
+	undo, redo := widgets.NewButton("Undo", s.Undo), widgets.NewButton("Redo", s.Redo)
+	undo.Importance, redo.Importance = widget.LowImportance, widget.LowImportance
+	s.host.Names.Set("undo", undo)
+	s.host.Names.Set("redo", redo)
+	foot := container.NewBorder(widget.NewSeparator(), nil, nil, container.NewHBox(undo, redo), s.quiet)
 	return container.NewBorder(nil, foot, side, nil, s.stage)
 }
 
@@ -144,8 +150,9 @@ func (s *Shell) Go(r page.Route) {
 
 // changed reads again what is in sight, after an act.
 func (s *Shell) changed() {
-	if set, err := s.deps.Studio.Settings(context.Background()); err == nil {
+	if set, err := s.deps.Studio.Settings(context.Background()); err == nil && set != s.set {
 		s.set = set
+		fyne.CurrentApp().Settings().SetTheme(ThemeOf(set))
 	}
 	s.places[s.current].page.Shown()
 }

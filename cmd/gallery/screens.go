@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/ui"
 	"tallycloth/ui/page"
@@ -65,7 +64,7 @@ func (s *stage) row(name string, i int) {
 
 // press taps a button.
 func (s *stage) press(name string) {
-	if b, ok := s.shell.Names().Get(name).(*widget.Button); ok && !b.Disabled() {
+	if b, ok := s.shell.Names().Get(name).(*widgets.Button); ok && !b.Disabled() {
 		test.Tap(b)
 	}
 }

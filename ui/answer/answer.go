@@ -144,10 +144,10 @@ func Picture(v say.Voice, c stash.ClothState, l *match.Layout) widgets.ClothPict
 		p.FreeFrom = end
 		p.FreeLabel = v.Free(measure.Length(rest)) + " free"
 	}
-	for k, d := range l.Frame.Folds {
-		y := l.Frame.Origin.Y + int64(d)
+	for k := range l.Frame.Folds {
+		y := l.Frame.Origin.Y // the laid frame begins on the first fold
 		if k == 1 {
-			y = l.Frame.Origin.Y + 2*int64(l.Frame.Width) - int64(d)
+			y += int64(l.Frame.Width)
 		}
 		p.Folds = append(p.Folds, y)
 	}

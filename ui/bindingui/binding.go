@@ -35,7 +35,7 @@ type Page struct {
 	count               *widgets.Field
 	closed              *widgets.Check
 	shown               *answerView
-	reserve             *widget.Button
+	reserve             *widgets.Button
 	one, every          *fyne.Container // the fields of one edge; all edges in words
 
 	patterns []pattern.Pattern
@@ -60,7 +60,7 @@ func New(h *page.Host) *Page {
 	p.count.Changed = p.work
 	p.closed = widgets.NewCheck("It is a ring", func(bool) { p.work() })
 	p.shown = newAnswerView()
-	p.reserve = widget.NewButton("Reserve strips", p.Reserve)
+	p.reserve = widgets.NewButton("Reserve strips", p.Reserve)
 	p.reserve.Importance = widget.HighImportance
 	p.reserve.Disable()
 	for name, o := range map[string]fyne.CanvasObject{

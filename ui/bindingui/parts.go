@@ -8,7 +8,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner"
 	"tallycloth/planner/binding"
@@ -45,7 +44,7 @@ type partRow struct {
 
 func newPartTable(h *page.Host, changed func()) *partTable {
 	t := &partTable{host: h, changed: changed, lines: container.NewVBox()}
-	add := widget.NewButton("Add a part", func() { t.add(binding.Segment{}); t.focus() })
+	add := widgets.NewButton("Add a part", func() { t.add(binding.Segment{}); t.focus() })
 	h.Names.Set("binding.part.add", add)
 	t.object = container.NewVBox(t.lines, container.NewHBox(add))
 	t.add(binding.Segment{Name: "neck"})
@@ -105,7 +104,7 @@ func (t *partTable) add(s binding.Segment) *partRow {
 		f.Changed = t.changed
 	}
 	r.fill(t.host.Voice(), s)
-	remove := widget.NewButton("×", func() { t.remove(r) })
+	remove := widgets.NewButton("×", func() { t.remove(r) })
 	r.object = container.New(partLayout{}, labelled("Part", r.name), r.length.Object(), r.runs.Object(), r.turns.Object(),
 		r.share.Object(), labelled("Mark after it", r.mark), remove)
 	t.rows = append(t.rows, r)

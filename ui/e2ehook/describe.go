@@ -21,7 +21,7 @@ func (w *Widget) describe(o fyne.CanvasObject) {
 		w.Text, w.Checked = o.Text, o.Checked
 	case *widgets.RowList:
 		w.rows(o)
-	case *widget.Button:
+	case *widgets.Button:
 		w.Text = o.Text
 	case *widget.Label:
 		w.Text = o.Text

@@ -36,16 +36,16 @@ func (p *Page) show(id stash.ID) {
 		body.Add(widgets.SubHeading("Notes"))
 		body.Add(widgets.Remark("", g.Notes, widgets.Plain))
 	}
-	p.detail.Objects = []fyne.CanvasObject{container.NewVScroll(container.NewPadded(body))}
+	p.detail.Objects = []fyne.CanvasObject{container.NewVScroll(widgets.Inset(body))}
 	p.detail.Refresh()
 }
 
 func (p *Page) actions(g garment.Garment) fyne.CanvasObject {
-	find := widget.NewButton("Find fabric", func() { p.findFabric(g.ID) })
-	strips := widget.NewButton("Work out strips", func() {
+	find := widgets.NewButton("Find fabric", func() { p.findFabric(g.ID) })
+	strips := widgets.NewButton("Work out strips", func() {
 		p.host.Go(page.Route{Place: page.Binding, ID: g.ID, Do: page.WorkStrips})
 	})
-	release := widget.NewButton("Release fabric", func() { p.release(g) })
+	release := widgets.NewButton("Release fabric", func() { p.release(g) })
 	if len(p.kept[g.ID]) == 0 {
 		find.Importance = widget.HighImportance
 		release.Disable()
@@ -57,7 +57,7 @@ func (p *Page) actions(g garment.Garment) fyne.CanvasObject {
 	p.host.Names.Set("garment.release", release)
 	box := container.NewHBox(find, strips, release)
 	if g.State == garment.Wanted {
-		box.Add(widget.NewButton("Give up", func() { p.giveUp(g) }))
+		box.Add(widgets.NewButton("Give up", func() { p.giveUp(g) }))
 	}
 	return box
 }

@@ -46,17 +46,18 @@ func New(h *page.Host) *Page {
 	p.filter.OnSubmitted = func(string) { p.Focus() }
 	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
 	p.list = widgets.NewRowList([]widgets.Column{{Title: "Next", Width: 190}, {Title: "State", Width: 70}})
+	p.list.Pictured = true
 	p.list.Chosen = func(r widgets.Row) { p.show(r.Key.(stash.ID)) }
 	p.list.Act = func(r widgets.Row) { p.findFabric(r.Key.(stash.ID)) }
-	want := widget.NewButton("Want a garment", p.New)
+	want := widgets.NewButton("Want a garment", p.New)
 	want.Importance = widget.HighImportance
 	p.empty = container.NewCenter(container.NewVBox(widgets.SubHeading("No garments yet"),
 		widgets.Line("What you want to make and what you made belongs here.", widgets.Quiet),
-		widget.NewButton("Choose a pattern", func() { h.Go(page.Route{Place: page.Patterns}) })))
+		widgets.NewButton("Choose a pattern", func() { h.Go(page.Route{Place: page.Patterns}) })))
 	h.Names.Set("garments.list", p.list)
 	h.Names.Set("garments.filter", p.filter)
 	h.Names.Set("garments.new", want)
-	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Garments"), want), p.filter, p.list.Header("                          Garment"))
+	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Garments"), want), p.filter, p.list.Header("Garment"))
 	left := container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
 	split := container.NewHSplit(container.NewPadded(left), p.detail)
 	split.Offset = 0.55

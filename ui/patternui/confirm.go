@@ -10,7 +10,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/planner/pattern"
@@ -131,8 +130,8 @@ func (im *importer) confirm() {
 	if q.Likely > 0 && q.Likely != q.Side {
 		im.side.Set(v.Fine(q.Likely))
 	}
-	right := widget.NewButton("It is right", func() { im.page.host.Tell("The size is confirmed.") })
-	other := widget.NewButton("Use this length", im.rescale)
+	right := widgets.NewButton("It is right", func() { im.page.host.Tell("The size is confirmed.") })
+	other := widgets.NewButton("Use this length", im.rescale)
 	im.page.host.Names.Set("outlines.right", right)
 	im.page.host.Names.Set("outlines.rescale", other)
 	im.square.Add(container.NewBorder(nil, nil, container.NewVBox(widgets.Caption(" "), right), container.NewVBox(widgets.Caption(" "), other), im.side.Object()))

@@ -68,12 +68,12 @@ func (p *Page) actions(q pattern.Pattern, size string) fyne.CanvasObject {
 		p.show(q.ID)
 		p.focusSize()
 	}
-	find := widget.NewButton("Find fabric", p.FindFabric)
+	find := widgets.NewButton("Find fabric", p.FindFabric)
 	find.Importance = widget.HighImportance
-	strips := widget.NewButton("Work out strips", func() {
+	strips := widgets.NewButton("Work out strips", func() {
 		p.host.Go(page.Route{Place: page.Binding, ID: q.ID, Size: p.sizeOf(q), Do: page.WorkStrips})
 	})
-	want := widget.NewButton("Want one", func() { p.want(q) })
+	want := widgets.NewButton("Want one", func() { p.want(q) })
 	p.host.Names.Set("pattern.size", sizes)
 	p.host.Names.Set("pattern.find", find)
 	p.host.Names.Set("pattern.strips", strips)

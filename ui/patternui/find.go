@@ -31,8 +31,8 @@ type finder struct {
 	list       *widgets.RowList
 	panel      *answer.Panel
 	state      *widget.Label
-	stop       *widget.Button
-	reserve    *widget.Button
+	stop       *widgets.Button
+	reserve    *widgets.Button
 	object     fyne.CanvasObject
 	findings   []planner.Finding
 }
@@ -75,7 +75,8 @@ func (f *finder) build(size string) {
 	f.strips = widgets.NewCheck("with its binding strips", func(bool) { f.look() })
 	f.size.OnChanged = func(s string) { f.page.size[f.pattern.ID] = s; f.look() }
 	f.role.OnChanged = func(string) { f.look() }
-	f.list = widgets.NewRowList([]widgets.Column{{Title: "Is it enough?", Width: 250}, {Title: "To spare", Width: 84, Right: true}})
+	f.list = widgets.NewRowList([]widgets.Column{{Title: "Is it enough?", Width: 262}, {Title: "To spare", Width: 66, Right: true}})
+	f.list.Pictured = true
 	f.list.Chosen = func(r widgets.Row) { f.show(r.Key.(stash.ID)) }
 	f.list.Act = func(widgets.Row) { f.Reserve() }
 	leave := func(k fyne.KeyName) {
@@ -90,11 +91,11 @@ func (f *finder) build(size string) {
 	f.panel.View.Key = leave
 	f.state = widget.NewLabel("")
 	f.state.Truncation = fyne.TextTruncateEllipsis
-	f.stop = widget.NewButton("Stop", f.halt)
-	f.reserve = widget.NewButton("Reserve", f.Reserve)
+	f.stop = widgets.NewButton("Stop", f.halt)
+	f.reserve = widgets.NewButton("Reserve", f.Reserve)
 	f.reserve.Importance = widget.HighImportance
 	f.reserve.Disable()
-	back := widget.NewButton("Back to patterns", f.page.back)
+	back := widgets.NewButton("Back to patterns", f.page.back)
 	for name, o := range map[string]fyne.CanvasObject{
 		"find.size": f.size, "find.role": f.role, "find.strips": f.strips, "find.list": f.list, "find.state": f.state,
 		"find.stop": f.stop, "find.reserve": f.reserve, "find.back": back, "find.layout": f.panel.View,
@@ -106,9 +107,9 @@ func (f *finder) build(size string) {
 	}
 	ask := container.NewHBox(narrow(f.size.Object(), 90), narrow(f.role.Object(), 120), container.NewVBox(widgets.Caption(" "), f.strips))
 	head := container.NewBorder(nil, nil, widgets.Heading("Find fabric for "+f.pattern.Name), container.NewHBox(back, f.reserve))
-	left := container.NewBorder(container.NewVBox(ask, container.NewBorder(nil, nil, nil, f.stop, f.state), f.list.Header("                          Cloth")), nil, nil, nil, f.list)
+	left := container.NewBorder(container.NewVBox(ask, container.NewBorder(nil, nil, nil, f.stop, f.state), f.list.Header("Cloth")), nil, nil, nil, f.list)
 	split := container.NewHSplit(left, widgets.Inset(f.panel.Object()))
-	split.Offset = 0.5
+	split.Offset = 0.52
 	f.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
 }
 
@@ -182,7 +183,7 @@ func (f *finder) fill() {
 		tone := answer.Tone(d.Verdict.Grade)
 		rows = append(rows, widgets.Row{Key: d.Cloth.Cloth.ID, Swatch: &s, Title: d.Cloth.Fabric.Name,
 			Sub:   d.Cloth.Cloth.Code + " · " + v.Size(d.Cloth.Cloth),
-			Cells: []widgets.Cell{{Text: say.Mark(d.Verdict.Grade) + "  " + v.Verdict(d.Verdict), Tone: tone}, {Text: spareOf(v, d.Verdict)}}})
+			Cells: []widgets.Cell{{Text: say.Mark(d.Verdict.Grade) + "  " + say.Grade(d.Verdict.Grade), Under: v.Ground(d.Verdict), Tone: tone}, {Text: spareOf(v, d.Verdict)}}})
 	}
 	f.list.Set(rows)
 	f.ready()

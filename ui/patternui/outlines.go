@@ -31,7 +31,7 @@ type importer struct {
 	rows                               []*pieceRow
 	preview                            *widgets.SceneView
 	told                               *fyne.Container
-	save                               *widget.Button
+	save                               *widgets.Button
 	object                             fyne.CanvasObject
 
 	drawing *svg.Drawing
@@ -63,11 +63,11 @@ func newImporter(p *Page) *importer {
 	im := &importer{page: p, square: container.NewVBox(), pieces: container.NewVBox(), told: container.NewVBox()}
 	im.fields()
 	im.preview = widgets.NewSceneView(320, 420)
-	im.save = widget.NewButton("Save the pattern", im.keep)
+	im.save = widgets.NewButton("Save the pattern", im.keep)
 	im.save.Importance = widget.HighImportance
 	im.save.Disable()
-	choose := widget.NewButton("Choose a file", im.choose)
-	back := widget.NewButton("Back to patterns", im.leave)
+	choose := widgets.NewButton("Choose a file", im.choose)
+	back := widgets.NewButton("Back to patterns", im.leave)
 	for name, o := range map[string]fyne.CanvasObject{
 		"outlines.file": im.file.Entry, "outlines.choose": choose, "outlines.name": im.name.Entry, "outlines.size": im.size.Entry,
 		"outlines.unit": im.unit.Entry, "outlines.side": im.side.Entry, "outlines.save": im.save, "outlines.back": back,

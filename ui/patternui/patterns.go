@@ -43,12 +43,13 @@ func New(h *page.Host) *Page {
 	p.filter.OnSubmitted = func(string) { p.Focus() }
 	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
 	p.list = widgets.NewRowList([]widgets.Column{{Title: "Sizes", Width: 84}, {Title: "Asks of its main fabric", Width: 176}})
+	p.list.Pictured = true
 	p.list.Chosen = func(r widgets.Row) { p.show(r.Key.(stash.ID)) }
 	p.list.Act = func(widgets.Row) { p.FindFabric() }
-	bring := widget.NewButton("Bring in outlines", p.New)
+	bring := widgets.NewButton("Bring in outlines", p.New)
 	bring.Importance = widget.HighImportance
 	p.empty = p.noPatterns()
-	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Patterns"), bring), p.filter, p.list.Header("                          Pattern"))
+	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Patterns"), bring), p.filter, p.list.Header("Pattern"))
 	left := container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
 	split := container.NewHSplit(container.NewPadded(left), p.detail)
 	split.Offset = 0.48
@@ -62,9 +63,9 @@ func New(h *page.Host) *Page {
 }
 
 func (p *Page) noPatterns() fyne.CanvasObject {
-	first := widget.NewButton("Bring in outlines", p.New)
+	first := widgets.NewButton("Bring in outlines", p.New)
 	first.Importance = widget.HighImportance
-	demo := widget.NewButton("Open the demo studio", p.host.Demo)
+	demo := widgets.NewButton("Open the demo studio", p.host.Demo)
 	p.host.Names.Set("patterns.first", first)
 	p.host.Names.Set("patterns.demo", demo)
 	return container.NewCenter(container.NewVBox(

@@ -32,6 +32,29 @@ func (v Voice) Verdict(d match.Verdict) string {
 	return Grade(d.Grade)
 }
 
+// Ground is what a verdict rests on, for a line under its grade: the condition, how
+// short, the first ground against, or the proof.
+func (v Voice) Ground(d match.Verdict) string {
+	switch d.Grade {
+	case match.EnoughIf:
+		return v.Ifs(d.Ifs)
+	case match.NotEnough:
+		if d.Short > 0 {
+			return v.Length(v.style(measure.FabricLength).Up(d.Short)) + " short"
+		}
+		return v.first(d)
+	case match.Unsuitable, match.CannotTell:
+		return v.first(d)
+	}
+	switch d.Proof {
+	case match.ByLayout:
+		return "by a checked layout"
+	case match.ByYardage:
+		return "by the yardage table"
+	}
+	return ""
+}
+
 // first is the ground that decides: the first one against, else the first.
 func (v Voice) first(d match.Verdict) string {
 	for _, r := range d.Reasons {

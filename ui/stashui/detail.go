@@ -44,18 +44,18 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement) fyne.CanvasO
 	view := widgets.NewLayoutView(fyne.NewSize(240, 240))
 	view.Draw(p.picture(v, c))
 	p.host.Names.Set("stash.view", view)
-	make_ := widget.NewButton("What can it make?", p.whatCanItMake)
+	make_ := widgets.NewButton("What can it make?", p.whatCanItMake)
 	make_.Importance = widget.HighImportance
-	measureIt := widget.NewButton("Measure stretch", func() { p.MeasureStretch(c.Fabric) })
+	measureIt := widgets.NewButton("Measure stretch", func() { p.MeasureStretch(c.Fabric) })
 	p.host.Names.Set("stash.make", make_)
 	p.host.Names.Set("stash.measure", measureIt)
 	actions := container.NewHBox(make_, measureIt)
 	if c.Cloth.RawStart || c.Cloth.RawEnd {
-		actions.Add(widget.NewButton("Ends trued", func() { p.trueEnds(c) }))
+		actions.Add(widgets.NewButton("Ends trued", func() { p.trueEnds(c) }))
 	}
 	more := container.NewHBox(
-		widget.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
-		widget.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }))
+		widgets.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
+		widgets.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }))
 	body := container.NewVBox(
 		widgets.ShortHeading(c.Fabric.Name),
 		widgets.ShortLine(c.Cloth.Code+" · "+v.Size(c.Cloth)+" · "+v.Area(c.FreeArea)+" free of "+v.Area(c.Area), widgets.Quiet),
@@ -71,7 +71,7 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement) fyne.CanvasO
 		body.Add(widgets.Remark("", v.Happened(lines[i]), widgets.Plain))
 	}
 	body.Add(more)
-	return container.NewVScroll(container.NewPadded(body))
+	return container.NewVScroll(widgets.Inset(body))
 }
 
 // picture is the cloth to scale, its reserved parts under their garments' names.
@@ -179,7 +179,7 @@ func (p *Page) whatCanItMake() {
 		p.host.Tell("Choose a piece of cloth first.")
 		return
 	}
-	m := &making{cloth: c, list: widgets.NewRowList([]widgets.Column{{Title: "Verdict", Width: 218}}), panel: answer.NewPanel(fyne.NewSize(240, 190)), state: widget.NewLabel("Looking …")}
+	m := &making{cloth: c, list: widgets.NewRowList(nil), panel: answer.NewPanel(fyne.NewSize(240, 190)), state: widget.NewLabel("Looking …")}
 	p.making = m
 	m.panel.Hover = p.host.Tell
 	m.list.Chosen = func(r widgets.Row) { m.showRow(p, r.Key.(int)) }
@@ -189,8 +189,8 @@ func (p *Page) whatCanItMake() {
 			p.back()
 		}
 	}
-	back := widget.NewButton("Back", p.back)
-	reserve := widget.NewButton("Reserve for a garment", func() { p.reserveChosen() })
+	back := widgets.NewButton("Back", p.back)
+	reserve := widgets.NewButton("Reserve for a garment", func() { p.reserveChosen() })
 	reserve.Importance = widget.HighImportance
 	p.host.Names.Set("making.list", m.list)
 	p.host.Names.Set("making.reserve", reserve)
@@ -200,7 +200,7 @@ func (p *Page) whatCanItMake() {
 		widgets.ShortLine(c.Fabric.Name+" "+c.Cloth.Code, widgets.Quiet), m.state)
 	split := container.NewVSplit(m.list, container.NewVScroll(m.panel.Object()))
 	split.Offset = 0.4
-	p.detail.Objects = []fyne.CanvasObject{container.NewPadded(container.NewBorder(top, nil, nil, nil, split))}
+	p.detail.Objects = []fyne.CanvasObject{widgets.Inset(container.NewBorder(top, nil, nil, nil, split))}
 	p.detail.Refresh()
 	p.host.Focus(m.list)
 	p.host.Tasks.Start("stash.make", func(ctx context.Context, show func(func())) error {
@@ -228,8 +228,8 @@ func (m *making) fill(p *Page) {
 	v := p.host.Voice()
 	var rows []widgets.Row
 	for i, r := range m.results {
-		rows = append(rows, widgets.Row{Key: i, Title: r.Pattern.Name + ", size " + r.Size, Sub: r.Role,
-			Cells: []widgets.Cell{{Text: say.Mark(r.Verdict.Grade) + " " + v.Verdict(r.Verdict), Tone: answer.Tone(r.Verdict.Grade)}}})
+		rows = append(rows, widgets.Row{Key: i, Title: r.Pattern.Name + ", size " + r.Size + ", " + r.Role,
+			Sub: say.Mark(r.Verdict.Grade) + " " + v.Verdict(r.Verdict), SubTone: answer.Tone(r.Verdict.Grade)})
 	}
 	m.list.Set(rows)
 }

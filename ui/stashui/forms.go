@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner"
 	"tallycloth/stash"
@@ -189,8 +188,8 @@ func (p *Page) LogPurchase() {
 	shop := widgets.NewField("Bought from", "shop or market", nil)
 	place := widgets.NewField("Where it is kept", "shelf, box", nil)
 	lot := widgets.NewField("Dye lot (if marked)", "", nil)
-	trued := widget.NewCheck("Both ends are straight", nil)
-	washed := widget.NewCheck("Washed already", nil)
+	trued := widgets.NewCheck("Both ends are straight", nil)
+	washed := widgets.NewCheck("Washed already", nil)
 	p.host.Names.Set("form.length", long.Entry)
 	p.host.Names.Set("form.price", price.Entry)
 	p.host.Names.Set("form.shop", shop.Entry)
@@ -250,8 +249,8 @@ func (p *Page) AddLeftover() {
 	a := p.lengthField("Length at the other side, or length of the cut-out", "only if not a rectangle", measure.Width)
 	b := p.lengthField("Width of the cut-out", "only for an L-shape", measure.Width)
 	place := widgets.NewField("Where it is kept", "shelf, box", nil)
-	low := widget.NewCheck("A selvedge on the near side", nil)
-	washed := widget.NewCheck("Washed already", nil)
+	low := widgets.NewCheck("A selvedge on the near side", nil)
+	washed := widgets.NewCheck("Washed already", nil)
 	for name, o := range map[string]fyne.CanvasObject{"form.fabric": fabric, "form.shape": kind, "form.length": long.Entry, "form.width": wide.Entry,
 		"form.other": a.Entry, "form.cutwidth": b.Entry, "form.place": place.Entry} {
 		p.host.Names.Set(name, o)

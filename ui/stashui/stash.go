@@ -2,8 +2,6 @@ package stashui
 
 import (
 	"context"
-	"fmt"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -42,24 +40,25 @@ func New(h *page.Host) *Page {
 	p.filter.OnSubmitted = func(string) { p.Focus() }
 	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
 	p.list = widgets.NewRowList([]widgets.Column{
-		{Title: "Size", Width: 116, Right: true}, {Title: "Across ↕", Width: 54, Right: true}, {Title: "Along ↔", Width: 50, Right: true}, {Title: "Free", Width: 46, Right: true}, {Title: "Where", Width: 112},
+		{Title: "Size", Width: 112, Right: true}, {Title: "Across ↕", Width: 54, Right: true}, {Title: "Along ↔", Width: 50, Right: true}, {Title: "Free", Width: 58, Right: true}, {Title: "Where", Width: 122},
 	})
+	p.list.Pictured = true
 	p.list.Chosen = func(r widgets.Row) { p.making = nil; p.show(r.Key.(stash.ID)) }
 	p.list.Act = func(widgets.Row) { p.whatCanItMake() }
 	p.count = widget.NewLabel("")
 	p.empty = p.emptyShelf()
-	log := widget.NewButton("Log purchase", p.LogPurchase)
+	log := widgets.NewButton("Log purchase", p.LogPurchase)
 	log.Importance = widget.HighImportance
-	add := widget.NewButton("Add leftover", p.AddLeftover)
+	add := widgets.NewButton("Add leftover", p.AddLeftover)
 	h.Names.Set("stash.log", log)
 	h.Names.Set("stash.add", add)
 	h.Names.Set("stash.filter", p.filter)
 	h.Names.Set("stash.list", p.list)
-	p.header = p.list.Header("                          Fabric")
+	p.header = p.list.Header("Fabric")
 	top := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(widgets.Heading("Stash"), p.count), container.NewHBox(add, log)), p.filter, p.header)
 	p.left = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
 	split := container.NewHSplit(container.NewPadded(p.left), p.detail)
-	split.Offset = 0.58
+	split.Offset = 0.6
 	p.object = split
 	p.nothingChosen()
 	return p
@@ -162,28 +161,32 @@ func rowOf(v say.Voice, c stash.ClothState, longest measure.Length) widgets.Row 
 	}
 	around, assumedA := stretchOf(c.Fabric, true)
 	along, assumedB := stretchOf(c.Fabric, false)
-	where := c.Cloth.Place
-	if !c.Cloth.Washed {
-		where = joinDot(where, "unwashed")
-	}
-	size := v.Size(c.Cloth)
+	size := widgets.Cell{Text: v.Size(c.Cloth)}
 	if !c.Cloth.Plain() {
-		size = "≤ " + size
+		size.Under = "at most: odd outline"
+	}
+	where := widgets.Cell{Text: c.Cloth.Place, Tone: widgets.Quiet}
+	if !c.Cloth.Washed {
+		where.Under = "not washed yet"
 	}
 	return widgets.Row{Key: c.Cloth.ID, Swatch: &s, Title: c.Fabric.Name, Sub: sub, Cells: []widgets.Cell{
-		{Text: size},
+		size,
 		{Text: around, Italic: assumedA},
 		{Text: along, Italic: assumedB},
-		{Text: freeShare(c)},
-		{Text: where, Tone: widgets.Quiet},
+		freeCell(v, c),
+		where,
 	}}
 }
 
-func joinDot(a, b string) string {
-	if a == "" {
-		return b
+// freeCell says what of a cloth is free: all of it, or its area.
+func freeCell(v say.Voice, c stash.ClothState) widgets.Cell {
+	switch {
+	case c.Area <= 0:
+		return widgets.Cell{}
+	case c.FreeArea == c.Area:
+		return widgets.Cell{Text: "all", Tone: widgets.Quiet}
 	}
-	return a + " · " + b
+	return widgets.Cell{Text: v.Area(c.FreeArea)}
 }
 
 // stretchOf is the stretch along one grain; assumed where it was not measured.
@@ -196,13 +199,6 @@ func stretchOf(f stash.Fabric, crosswise bool) (text string, assumed bool) {
 		return measure.FormatPercent(known.Value), false
 	}
 	return measure.FormatPercent(full.Value), true
-}
-
-func freeShare(c stash.ClothState) string {
-	if c.Area <= 0 {
-		return ""
-	}
-	return fmt.Sprintf("%d %%", int64(c.FreeArea)*100/int64(c.Area))
 }
 
 // SwatchOf draws a cloth as long as it is beside the longest on the shelf.
@@ -219,9 +215,9 @@ func SwatchOf(c stash.ClothState, longest measure.Length) widgets.Swatch {
 
 // emptyShelf says what belongs here and offers the first action.
 func (p *Page) emptyShelf() fyne.CanvasObject {
-	log := widget.NewButton("Log your first purchase", p.LogPurchase)
+	log := widgets.NewButton("Log your first purchase", p.LogPurchase)
 	log.Importance = widget.HighImportance
-	demo := widget.NewButton("Open the demo studio", p.host.Demo)
+	demo := widgets.NewButton("Open the demo studio", p.host.Demo)
 	p.host.Names.Set("stash.first", log)
 	p.host.Names.Set("stash.demo", demo)
 	return container.NewCenter(container.NewVBox(

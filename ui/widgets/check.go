@@ -27,6 +27,8 @@ func (c *Check) TypedKey(k *fyne.KeyEvent) {
 		c.Escape()
 	case k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter:
 		c.SetChecked(!c.Checked)
+	case k.Name == fyne.KeyEscape:
+		passKey(c, k)
 	default:
 		c.Check.TypedKey(k)
 	}

@@ -1,8 +1,12 @@
 package widgets
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -11,6 +15,7 @@ import (
 type Choice struct {
 	widget.Select
 	Escape func()
+	Enter  func() // Enter, which sends a form
 	box    *fyne.Container
 }
 
@@ -24,7 +29,7 @@ func NewChoice(name string, words []string, changed func(string)) *Choice {
 		c.SetSelectedIndex(0)
 	}
 	c.OnChanged = changed
-	c.box = container.New(&fieldLayout{}, Caption(name), c, Caption(" "))
+	c.box = container.New(&fieldLayout{}, Caption(name), container.NewStack(c, outline()), Caption(" "))
 	return c
 }
 
@@ -73,11 +78,25 @@ func lower(r rune) rune {
 	return r
 }
 
-// TypedKey passes Escape on.
+// TypedKey passes Escape and Enter on.
 func (c *Choice) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape && c.Escape != nil {
+	switch {
+	case k.Name == fyne.KeyEscape && c.Escape != nil:
 		c.Escape()
-		return
+	case k.Name == fyne.KeyEscape:
+		passKey(c, k)
+	case k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter:
+		if c.Enter != nil {
+			c.Enter()
+		}
+	default:
+		c.Select.TypedKey(k)
 	}
-	c.Select.TypedKey(k)
+}
+
+// outline is the frame that tells a choice from a text.
+func outline() fyne.CanvasObject {
+	r := canvas.NewRectangle(color.Transparent)
+	r.StrokeColor, r.StrokeWidth, r.CornerRadius = theme.Color(theme.ColorNameInputBorder), 1, theme.InputRadiusSize()
+	return r
 }

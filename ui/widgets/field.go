@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -26,12 +27,28 @@ func NewEntry(hint string) *Entry {
 
 // TypedKey passes Escape on.
 func (e *Entry) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape && e.Escape != nil {
+	switch {
+	case k.Name != fyne.KeyEscape:
+		e.Entry.TypedKey(k)
+	case e.Escape != nil:
 		e.Escape()
+	default:
+		passKey(e, k)
+	}
+}
+
+// TypedShortcut lets the window have the keys that go to its places; what edits text
+// stays here.
+func (e *Entry) TypedShortcut(s fyne.Shortcut) {
+	if c, ok := s.(*desktop.CustomShortcut); ok && windowKeys[c.KeyName] {
+		passShortcut(e, s)
 		return
 	}
-	e.Entry.TypedKey(k)
+	e.Entry.TypedShortcut(s)
 }
+
+// windowKeys are the keys that with Ctrl belong to the window wherever the focus is.
+var windowKeys = map[fyne.KeyName]bool{fyne.Key1: true, fyne.Key2: true, fyne.Key3: true, fyne.Key4: true, fyne.KeyF: true, fyne.KeyN: true}
 
 // FocusLost tells that the focus left.
 func (e *Entry) FocusLost() {
@@ -184,8 +201,4 @@ func Styled(s string, size fyne.ThemeSizeName, tone Tone, bold bool) *canvas.Tex
 }
 
 // Paragraph is a text that wraps.
-func Paragraph(s string) *widget.Label {
-	l := widget.NewLabel(s)
-	l.Wrapping = fyne.TextWrapWord
-	return l
-}
+func Paragraph(s string) fyne.CanvasObject { return Remark("", s, Plain) }

@@ -23,8 +23,9 @@ type Form struct {
 
 	popup   *widget.PopUp
 	trouble *widget.Label
-	send    *widget.Button
-	cancel  *widget.Button
+	send    *Button
+	cancel  *Button
+	sent    bool
 }
 
 // Show opens the form over a canvas, with the focus in its first field.
@@ -33,9 +34,9 @@ func (f *Form) Show(c fyne.Canvas) {
 	f.trouble.Wrapping = fyne.TextWrapWord
 	f.trouble.Importance = widget.DangerImportance
 	f.trouble.Hide()
-	f.send = widget.NewButton(f.Send, f.try)
-	f.send.Importance = widget.HighImportance
-	f.cancel = widget.NewButton("Close", f.Close)
+	f.send = Primary(f.Send, f.try)
+	f.cancel = NewButton("Close", f.Close)
+	f.sent = false
 	body := container.NewVBox(Heading(f.Title))
 	if f.Intro != "" {
 		body.Add(Paragraph(f.Intro))
@@ -49,13 +50,43 @@ func (f *Form) Show(c fyne.Canvas) {
 	if width == 0 {
 		width = 560
 	}
-	f.popup = widget.NewModalPopUp(container.NewPadded(body), c)
-	f.popup.Resize(fyne.NewSize(min(width*scaled(1), c.Size().Width-40), body.MinSize().Height+24))
+	f.popup = widget.NewModalPopUp(Inset(body), c)
+	f.popup.Resize(fyne.NewSize(min(width*scaled(1), c.Size().Width-40), body.MinSize().Height+30))
 	f.wire(c)
 	f.popup.Show()
-	if len(f.Fields) > 0 {
-		c.Focus(f.Fields[0].Entry)
+	if first := f.first(); first != nil {
+		c.Focus(first)
 	}
+}
+
+// first is what is filled in first: the first line or choice of the form.
+func (f *Form) first() fyne.Focusable {
+	for _, row := range f.Rows {
+		for _, o := range row {
+			if w := firstIn(o); w != nil {
+				return w
+			}
+		}
+	}
+	return nil
+}
+
+func firstIn(o fyne.CanvasObject) fyne.Focusable {
+	switch w := o.(type) {
+	case *fyne.Container:
+		for _, in := range w.Objects {
+			if got := firstIn(in); got != nil {
+				return got
+			}
+		}
+	case *Entry:
+		if !w.Disabled() {
+			return w
+		}
+	case *Choice:
+		return w
+	}
+	return nil
 }
 
 // wire lets Enter send and Escape close from every field.
@@ -77,8 +108,11 @@ func (f *Form) wireObject(o fyne.CanvasObject) {
 			f.wireObject(in)
 		}
 	}
-	if s, ok := o.(*Choice); ok {
-		s.Escape = f.Close
+	switch w := o.(type) {
+	case *Choice:
+		w.Escape, w.Enter = f.Close, f.try
+	case *Check:
+		w.Escape = f.Close
 	}
 }
 
@@ -102,8 +136,13 @@ func (f *Form) try() {
 		f.trouble.Show()
 		return
 	}
+	f.sent = true
 	f.Close()
 }
+
+// Sent says whether the form was sent; one that was only closed keeps what was typed
+// and can be shown again.
+func (f *Form) Sent() bool { return f.sent }
 
 // Submit sends the form as its button does.
 func (f *Form) Submit() { f.try() }
@@ -127,5 +166,5 @@ func (f *Form) Trouble() string {
 }
 
 // SendButton and CloseButton are the form's buttons.
-func (f *Form) SendButton() *widget.Button  { return f.send }
-func (f *Form) CloseButton() *widget.Button { return f.cancel }
+func (f *Form) SendButton() *Button  { return f.send }
+func (f *Form) CloseButton() *Button { return f.cancel }

@@ -16,14 +16,16 @@ type Row struct {
 	Swatches   []Swatch    // small ones beside each other, when Swatch is nil
 	Drawn      *image.RGBA // a picture of one's own, SwatchWidth × SwatchHeight
 	Title, Sub string
+	SubTone    Tone   // of Sub; Plain is taken for Quiet
 	Cells      []Cell // one for each column after the title
 	Stitches   int    // how many of Stitches.Of are sewn; drawn when StitchesOf > 0
 	StitchesOf int
 }
 
-// Cell is the text of one column.
+// Cell is the text of one column, with a small line under it if there is one.
 type Cell struct {
 	Text   string
+	Under  string
 	Tone   Tone
 	Italic bool // assumed values
 }
@@ -46,6 +48,8 @@ type RowList struct {
 	Chosen  func(Row)          // a row was chosen
 	Act     func(Row)          // Enter or a second tap on the chosen row
 	Key     func(fyne.KeyName) // keys it has no use for: Escape, function keys
+	// Pictured says that rows have a picture before the title, so that the header stands over the titles.
+	Pictured bool
 }
 
 // NewRowList returns an empty list.
@@ -153,11 +157,13 @@ func (l *RowList) TypedKey(e *fyne.KeyEvent) {
 
 // FocusGained chooses the first row when none is, so that the focus is seen.
 func (l *RowList) FocusGained() {
-	l.List.FocusGained()
 	if l.chosen < 0 && len(l.rows) > 0 {
 		l.goTo(0)
 	}
 }
+
+// FocusLost leaves the choice as it is.
+func (l *RowList) FocusLost() {}
 
 // Header returns a line of column titles that keeps to the list's columns.
 func (l *RowList) Header(title string) fyne.CanvasObject {
@@ -181,6 +187,7 @@ type rowView struct {
 	swatch     *canvas.Image
 	title, sub *fitted
 	cells      []*fitted
+	under      []*fitted
 }
 
 func newRowView(l *RowList) *rowView {
@@ -189,6 +196,7 @@ func newRowView(l *RowList) *rowView {
 	v.sub = newFitted(theme.SizeNameCaptionText, fyne.TextStyle{})
 	for range l.columns {
 		v.cells = append(v.cells, newFitted(theme.SizeNameText, fyne.TextStyle{}))
+		v.under = append(v.under, newFitted(theme.SizeNameCaptionText, fyne.TextStyle{}))
 	}
 	v.ExtendBaseWidget(v)
 	return v
@@ -197,13 +205,18 @@ func newRowView(l *RowList) *rowView {
 func (v *rowView) show(r Row) {
 	v.row = r
 	v.title.set(r.Title, Plain, false)
-	v.sub.set(r.Sub, Quiet, false)
+	tone := r.SubTone
+	if tone == Plain {
+		tone = Quiet
+	}
+	v.sub.set(r.Sub, tone, false)
 	for i, f := range v.cells {
 		c := Cell{}
 		if i < len(r.Cells) {
 			c = r.Cells[i]
 		}
 		f.set(c.Text, c.Tone, c.Italic)
+		v.under[i].set(c.Under, Quiet, false)
 	}
 	v.swatch.Hidden = r.Swatch == nil && r.Drawn == nil && len(r.Swatches) == 0 && r.StitchesOf == 0
 	if img := r.picture(); img != nil && v.swatch.Image != img {
@@ -231,7 +244,12 @@ func (v *rowView) arrange(size fyne.Size) {
 	x += left + gap
 	for i, c := range v.list.columns {
 		w := scaled(c.Width)
-		v.cells[i].place(x, (size.Height-v.cells[i].text.MinSize().Height)/2, w, c.Right)
+		if v.under[i].full == "" {
+			v.cells[i].place(x, (size.Height-v.cells[i].text.MinSize().Height)/2, w, c.Right)
+		} else {
+			v.cells[i].place(x, top, w, c.Right)
+		}
+		v.under[i].place(x, top+theme.TextSize()+5, w, c.Right)
 		x += w + gap
 	}
 }
@@ -247,8 +265,8 @@ func titleWidth(columns []Column, width, x float32) float32 {
 // CreateRenderer draws the row.
 func (v *rowView) CreateRenderer() fyne.WidgetRenderer {
 	objects := []fyne.CanvasObject{v.swatch, v.title.text, v.sub.text}
-	for _, c := range v.cells {
-		objects = append(objects, c.text)
+	for i, c := range v.cells {
+		objects = append(objects, c.text, v.under[i].text)
 	}
 	return &rowRenderer{v, objects}
 }
@@ -266,10 +284,12 @@ func (r *rowRenderer) Refresh() {
 	// The theme or the text size may have changed.
 	r.v.title.text.TextSize = theme.TextSize()
 	r.v.sub.text.TextSize = theme.CaptionTextSize()
-	for _, c := range r.v.cells {
-		c.text.TextSize = theme.TextSize()
+	all := []*fitted{r.v.title, r.v.sub}
+	for i, c := range r.v.cells {
+		c.text.TextSize, r.v.under[i].text.TextSize = theme.TextSize(), theme.CaptionTextSize()
+		all = append(all, c, r.v.under[i])
 	}
-	for _, f := range append([]*fitted{r.v.title, r.v.sub}, r.v.cells...) {
+	for _, f := range all {
 		f.text.Color = f.tone.colour()
 		f.shorten()
 	}
@@ -306,6 +326,9 @@ func (r *headerRenderer) Objects() []fyne.CanvasObject { return r.objects }
 func (r *headerRenderer) Destroy()                     {}
 func (r *headerRenderer) Layout(s fyne.Size) {
 	x, y := float32(8), float32(4)
+	if r.h.list.Pictured {
+		x += swatchWidth + gap
+	}
 	left := titleWidth(r.h.list.columns, s.Width, x)
 	r.texts[0].place(x, y, left, false)
 	x += left + gap

@@ -1,0 +1,70 @@
+package ui
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"tallycloth/planner"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// The words of the choices.
+var (
+	unitWords  = []string{"metric: m, cm, g/m²", "imperial: yd, in, oz/yd²"}
+	lightWords = []string{"as the system", "light", "dark"}
+	textWords  = []string{"80 %", "90 %", "100 %", "110 %", "125 %", "140 %", "160 %"}
+)
+
+// choose opens the person's choices. They are kept in the library and can be undone.
+func (s *Shell) choose() {
+	set := s.set
+	units := widgets.NewChoice("Units (both can always be typed)", unitWords, nil)
+	units.SetSelectedIndex(int(set.Units))
+	look := widgets.NewChoice("Light or dark", lightWords, nil)
+	look.SetSelected(set.DarkTheme)
+	if set.DarkTheme == "" {
+		look.SetSelectedIndex(0)
+	}
+	text := widgets.NewChoice("Text size", textWords, nil)
+	text.SetSelected(fmt.Sprintf("%d %%", set.TextPercent))
+	currency := widgets.NewField("Currency (three letters)", "EUR", func(t string) (string, error) {
+		if _, ok := measure.MinorDigits(strings.ToUpper(strings.TrimSpace(t))); !ok {
+			return "", fmt.Errorf("write three letters such as EUR, USD or GBP")
+		}
+		return "", nil
+	})
+	currency.Needed = "Say in which currency prices are."
+	currency.Set(set.Currency)
+	for name, o := range map[string]fyne.CanvasObject{"settings.units": units, "settings.look": look, "settings.text": text, "settings.currency": currency.Entry} {
+		s.host.Names.Set(name, o)
+	}
+	form := &widgets.Form{Title: "Settings", Send: "Keep", Say: say.Error, Width: 520, Fields: []*widgets.Field{currency},
+		Rows: [][]fyne.CanvasObject{{units.Object(), currency.Object()}, {look.Object(), text.Object()}}}
+	form.Done = func() error {
+		set.Units = measure.System(units.SelectedIndex())
+		set.DarkTheme = ""
+		if look.SelectedIndex() > 0 {
+			set.DarkTheme = look.Selected
+		}
+		if n, err := strconv.Atoi(strings.Fields(text.Selected + " 100")[0]); err == nil {
+			set.TextPercent = n
+		}
+		set.Currency = strings.ToUpper(strings.TrimSpace(currency.Text()))
+		s.keepSettings(set)
+		return nil
+	}
+	form.Show(s.window.Canvas())
+	s.host.Names.Set("settings.send", form.SendButton())
+}
+
+func (s *Shell) keepSettings(set planner.Settings) {
+	s.host.Act("settings", func(ctx context.Context) (string, error) {
+		return "Kept the settings.", s.deps.Studio.SaveSettings(ctx, set)
+	}, nil)
+}
