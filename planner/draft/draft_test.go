@@ -12,7 +12,6 @@ import (
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
-	"tallycloth/stash/shape"
 
 	"pgregory.net/rapid"
 )
@@ -186,67 +185,6 @@ func edgeOf(t testing.TB, q pattern.Piece, size, name string) pattern.EdgePath {
 	return pattern.EdgePath{}
 }
 
-// TestAllowances: the cutting line lies outside the stitching line by the allowance
-// everywhere but at corners.
-func TestAllowances(t *testing.T) {
-	for _, p := range demo(t) {
-		for _, q := range p.Pieces {
-			for _, want := range []struct {
-				edge string
-				mm   float64
-			}{{"hem", hemDepth}, {"neck", 0}, {"armhole", 0}, {"inseam", sideSeam}, {"shoulder", sideSeam}, {"cap", sideSeam}, {"waist", casing}} {
-				o := q.Outlines["4"]
-				for _, e := range o.Edges {
-					if e.Name != want.edge {
-						continue
-					}
-					at := e.Points[len(e.Points)/2]
-					if len(e.Points) == 2 {
-						at = shape.Point{X: (e.Points[0].X + e.Points[1].X) / 2, Y: (e.Points[0].Y + e.Points[1].Y) / 2}
-					}
-					allowance := want.mm
-					if allowance == 0 {
-						allowance = map[string]float64{"tank": bindingSeam, "sleep shirt": sideSeam}[p.Kind]
-					}
-					if d := outside(o.Cut, at); math.Abs(d-allowance) > 0.05 {
-						t.Errorf("%s %s: the cutting line is %.2f mm outside the %s, want %.0f", p.Name, q.Name, d, e.Name, allowance)
-					}
-				}
-			}
-		}
-	}
-}
-
-// outside is how far a point is from the boundary of a ring, in mm.
-func outside(r shape.Ring, p shape.Point) float64 {
-	best := math.Inf(1)
-	for i, a := range r {
-		b := r[(i+1)%len(r)]
-		u, v := pt{float64(b.X - a.X), float64(b.Y - a.Y)}, pt{float64(p.X - a.X), float64(p.Y - a.Y)}
-		k := min(1, max(0, (u.x*v.x+u.y*v.y)/(u.len()*u.len())))
-		best = min(best, v.sub(u.times(k)).len()/1000)
-	}
-	return best
-}
-
-// TestEdgesMeetSquare: neck and hem meet the fold square, so that the opened piece has
-// no corner there; the armhole leaves the side seam square (common practice).
-func TestEdgesMeetSquare(t *testing.T) {
-	for _, p := range demo(t)[:2] {
-		for _, q := range p.Pieces[:2] {
-			neck := edgeOf(t, q, "5", "neck").Points
-			a, b := neck[len(neck)-2], neck[len(neck)-1]
-			if b.Y != 0 || math.Abs(float64(b.X-a.X)) > 0.02*math.Abs(float64(b.Y-a.Y)) {
-				t.Errorf("%s %s: the neck comes to the fold from %v to %v", p.Name, q.Name, a, b)
-			}
-			hole := edgeOf(t, q, "5", "armhole").Points
-			if a, b := hole[0], hole[1]; math.Abs(float64(b.X-a.X)) > 0.1*math.Abs(float64(b.Y-a.Y)) {
-				t.Errorf("%s %s: the armhole leaves the side seam from %v to %v", p.Name, q.Name, a, b)
-			}
-		}
-	}
-}
-
 // TestStripsOfTheTank: worked out with the binding itself, the strip is shorter than its
 // edge, most at the front neck: r front < r back < 1 and r front < r armhole < 1
 // (common practice), and every check passes on a jersey that stretches as asked.
@@ -279,34 +217,6 @@ func TestStripsOfTheTank(t *testing.T) {
 		for _, other := range []string{"back neck", "front armhole", "back armhole"} {
 			if !(front < ratio[other] && ratio[other] < 1) {
 				t.Errorf("size %s: front neck %.3f, %s %.3f", s.Name, front, other, ratio[other])
-			}
-		}
-	}
-}
-
-// TestYardageTables: every size has a row at both widths; a wider cloth never takes more;
-// the tank takes no more than 1 1/4 yd at 45 to 60 in, strips included (common practice).
-func TestYardageTables(t *testing.T) {
-	for _, p := range demo(t) {
-		found := map[string]map[measure.Length]measure.Length{}
-		for _, y := range p.Yards {
-			for _, s := range y.Sizes {
-				if found[s] == nil {
-					found[s] = map[measure.Length]measure.Length{}
-				}
-				found[s][y.Width] = max(found[s][y.Width], y.Length)
-			}
-			if p.Kind == "tank" && y.Length > measure.Yard+measure.Yard/4 {
-				t.Errorf("the tank takes %d µm at %d", y.Length, y.Width)
-			}
-			if y.Length%eighth != 0 {
-				t.Errorf("%s: %d µm is not in eighths of a yard", p.Name, y.Length)
-			}
-		}
-		for _, s := range p.Sizes {
-			narrow, wide := found[s.Name][45*measure.Inch], found[s.Name][60*measure.Inch]
-			if narrow == 0 || wide == 0 || wide > narrow {
-				t.Errorf("%s size %s: %d at 45 in, %d at 60 in", p.Name, s.Name, narrow, wide)
 			}
 		}
 	}

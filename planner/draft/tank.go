@@ -5,7 +5,6 @@ import (
 
 	"tallycloth/planner/binding"
 	"tallycloth/planner/pattern"
-	"tallycloth/stash"
 	"tallycloth/stash/measure"
 )
 
@@ -206,14 +205,4 @@ func bodyOf(b Body) map[string]measure.Length {
 func (t torso) finished() map[string]measure.Length {
 	return map[string]measure.Length{pattern.Bust: length(4 * t.atUnder), pattern.Waist: length(4 * t.atWaist),
 		pattern.Hip: length(4 * t.atHip), pattern.BodyLen: length(t.hem)}
-}
-
-// DemoPatterns are the studio's own patterns, graded over Chart, with IDs from newID.
-func DemoPatterns(newID func() stash.ID) []pattern.Pattern {
-	chart := Chart()
-	out := []pattern.Pattern{Tank(chart), Tee(chart), Shorts(chart)}
-	for i := range out {
-		out[i].ID = newID()
-	}
-	return out
 }

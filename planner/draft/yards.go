@@ -23,25 +23,19 @@ const (
 // widths are the columns of the tables.
 var widths = []measure.Length{45 * measure.Inch, 60 * measure.Inch}
 
-// yards is the yardage table of a pattern for its main fabric, strips included:
+// yards estimates the yardage table of a pattern for its main fabric, strips included:
 // the pieces laid whole, heads one way, each in a box of its own, in rows. A true
-// layout needs no more than that, with or without nap.
+// layout needs no more than that, with or without nap, and often much less.
 func yards(p pattern.Pattern) []pattern.YardageRow {
-	var out []pattern.YardageRow
-	for _, width := range widths {
-		for _, nap := range []bool{false, true} {
-			from := len(out)
-			for _, s := range p.Sizes {
-				need := roundUp(inRows(boxes(p, s.Name), width-2*selvedgeLoss)+strips(p, s.Name, width)+2*endLoss, eighth)
-				if last := len(out) - 1; last >= from && out[last].Length == need {
-					out[last].Sizes = append(out[last].Sizes, s.Name)
-					continue
-				}
-				out = append(out, pattern.YardageRow{Role: pattern.Main, Sizes: []string{s.Name}, Width: width, WithNap: nap, Length: need})
-			}
-		}
-	}
-	return out
+	return table(p, func(column, size int) measure.Length {
+		width, name := widths[column], p.Sizes[size].Name
+		return roundUp(inRows(boxes(p, name), width-2*selvedgeLoss)+besides(p, name, width), eighth)
+	})
+}
+
+// besides is the length taken by strips and raw ends.
+func besides(p pattern.Pattern, size string, width measure.Length) measure.Length {
+	return strips(p, size, width) + 2*endLoss
 }
 
 // boxes are the bounds of every piece to cut from the main fabric, opened out and
