@@ -89,6 +89,7 @@ func (p *Page) addFabric(body *fyne.Container, g garment.Garment, r stash.Reserv
 			pic.Reserved = append(pic.Reserved, piece)
 		}
 	}
+	view.Away = p.host.Away("garment " + r.ID.String())
 	view.Draw(pic)
 	view.Hovered = p.host.Tell
 	body.Add(view)

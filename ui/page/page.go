@@ -5,6 +5,7 @@ package page
 
 import (
 	"context"
+	"sync"
 
 	"fyne.io/fyne/v2"
 
@@ -82,6 +83,26 @@ func (h *Host) Trouble(err error) {
 func (h *Host) Focus(o fyne.Focusable) {
 	if c := h.Canvas(); c != nil {
 		c.Focus(o)
+	}
+}
+
+// Away has a drawing made off the window's thread, for a LayoutView: of several asked
+// for while one is being made only the newest is.
+func (h *Host) Away(name string) func(work, done func()) {
+	var one sync.Mutex
+	return func(work, done func()) {
+		h.Tasks.Start("draw "+name, func(ctx context.Context, _ func(func())) error {
+			one.Lock()
+			defer one.Unlock()
+			if ctx.Err() == nil {
+				work()
+			}
+			return ctx.Err()
+		}, func(err error) {
+			if err == nil {
+				done()
+			}
+		})
 	}
 }
 

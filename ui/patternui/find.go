@@ -89,6 +89,7 @@ func (f *finder) build(size string) {
 	f.panel = answer.NewPanel(fyne.NewSize(300, 260))
 	f.panel.Hover = h.Tell
 	f.panel.View.Key = leave
+	f.panel.View.Away = h.Away("find")
 	f.state = widget.NewLabel("")
 	f.state.Truncation = fyne.TextTruncateEllipsis
 	f.stop = widgets.NewButton("Stop", f.halt)
@@ -125,7 +126,7 @@ func (f *finder) look() {
 	f.findings = nil
 	f.fill()
 	f.state.SetText("Looking …")
-	f.stop.Enable()
+	f.stop.Show()
 	h.Tasks.Start("patterns.find", func(ctx context.Context, show func(func())) error {
 		all, err := h.Studio.FindFabric(ctx, q, batched(show, func(some []planner.Finding) {
 			f.findings = append(f.findings, some...)
@@ -137,7 +138,7 @@ func (f *finder) look() {
 		}
 		return err
 	}, func(err error) {
-		f.stop.Disable()
+		f.stop.Hide()
 		f.fill()
 		f.state.SetText(f.sum())
 		if err != nil {
@@ -153,7 +154,7 @@ func (f *finder) look() {
 // halt stops comparing; what was compared stays.
 func (f *finder) halt() {
 	f.page.host.Tasks.Stop("patterns.find")
-	f.stop.Disable()
+	f.stop.Hide()
 	f.state.SetText("Stopped. " + f.sum())
 }
 

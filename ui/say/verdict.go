@@ -37,7 +37,7 @@ func (v Voice) Verdict(d match.Verdict) string {
 func (v Voice) Ground(d match.Verdict) string {
 	switch d.Grade {
 	case match.EnoughIf:
-		return v.Ifs(d.Ifs)
+		return v.ifsShort(d.Ifs)
 	case match.NotEnough:
 		if d.Short > 0 {
 			return v.Length(v.style(measure.FabricLength).Up(d.Short)) + " short"
@@ -53,6 +53,15 @@ func (v Voice) Ground(d match.Verdict) string {
 		return "by the yardage table"
 	}
 	return ""
+}
+
+// ifsShort joins conditions for a narrow line: "stretches 35 %, washed first".
+func (v Voice) ifsShort(ifs []match.If) string {
+	var out []string
+	for _, i := range ifs {
+		out = append(out, strings.TrimPrefix(strings.TrimPrefix(v.If(i), "it "), "is "))
+	}
+	return strings.Join(out, ", ")
 }
 
 // first is the ground that decides: the first one against, else the first.
@@ -138,7 +147,7 @@ func (v Voice) Reason(r match.Reason) string {
 	case match.Width:
 		return fmt.Sprintf("needs %s of width, has %s", v.Width(measure.Length(asked)), v.Width(measure.Length(has)))
 	case match.Outline:
-		return fmt.Sprintf("no place found for all pieces: %s of them on %s of cloth", v.Area(measure.Area(asked*1_000_000)), v.Area(measure.Area(has*1_000_000)))
+		return "no place found for all pieces on its outline"
 	case match.Area:
 		return fmt.Sprintf("needs %s of cloth, has %s", v.Area(measure.Area(asked*1_000_000)), v.Area(measure.Area(has*1_000_000)))
 	case match.Strips:

@@ -42,6 +42,7 @@ func (p *Page) show(id stash.ID) {
 func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement) fyne.CanvasObject {
 	v := p.host.Voice()
 	view := widgets.NewLayoutView(fyne.NewSize(240, 240))
+	view.Away = p.host.Away("cloth")
 	view.Draw(p.picture(v, c))
 	p.host.Names.Set("stash.view", view)
 	make_ := widgets.NewButton("What can it make?", p.whatCanItMake)
@@ -182,6 +183,7 @@ func (p *Page) whatCanItMake() {
 	m := &making{cloth: c, list: widgets.NewRowList(nil), panel: answer.NewPanel(fyne.NewSize(240, 190)), state: widget.NewLabel("Looking …")}
 	p.making = m
 	m.panel.Hover = p.host.Tell
+	m.panel.View.Away = p.host.Away("making")
 	m.list.Chosen = func(r widgets.Row) { m.showRow(p, r.Key.(int)) }
 	m.list.Act = func(r widgets.Row) { p.findFor(m.results[r.Key.(int)]) }
 	m.list.Key = func(k fyne.KeyName) {

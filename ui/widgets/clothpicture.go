@@ -14,18 +14,16 @@ import (
 
 // ClothPicture is a cloth and what lies on it, in the cloth's frame (µm).
 type ClothPicture struct {
-	Cloth         shape.Polygon // with flaws as holes
-	Colour        string
-	SelvedgeLow   bool
-	SelvedgeHigh  bool
-	Folds         []int64 // y of fold lines
-	Grid          int64   // distance of grid lines, µm; 0 for none
-	Pieces        []PicturePiece
-	Reserved      []PicturePiece
-	FreeFrom      int64  // x from which the cloth is free, 0 for none
-	FreeLabel     string // what is free beyond it, measured
-	Heading       string
-	EndLow, EndHi string // labels at the ends
+	Cloth        shape.Polygon // with flaws as holes
+	Colour       string
+	SelvedgeLow  bool
+	SelvedgeHigh bool
+	Folds        []int64 // y of fold lines
+	Grid         int64   // distance of grid lines, µm; 0 for none
+	Pieces       []PicturePiece
+	Reserved     []PicturePiece
+	FreeFrom     int64  // x from which the cloth is free, 0 for none
+	FreeLabel    string // what is free beyond it, measured
 }
 
 // PicturePiece is one outline on the cloth.
@@ -39,18 +37,19 @@ type PicturePiece struct {
 	Under bool // lies in the under layer: the other half of a pair
 }
 
-// view maps the cloth's frame to pixels.
+// view maps the cloth's frame, which has y up, to pixels, which have it down: what is
+// seen is the face of the cloth.
 type view struct {
 	scale  float64 // pixels for 1 mm
 	ox, oy float64 // pixel of the origin
 }
 
 func (v view) at(p shape.Point) (float32, float32) {
-	return float32(v.ox + float64(p.X)/1000*v.scale), float32(v.oy + float64(p.Y)/1000*v.scale)
+	return float32(v.ox + float64(p.X)/1000*v.scale), float32(v.oy - float64(p.Y)/1000*v.scale)
 }
 
 func (v view) back(x, y float64) shape.Point {
-	return shape.Point{X: int64((x - v.ox) / v.scale * 1000), Y: int64((y - v.oy) / v.scale * 1000)}
+	return shape.Point{X: int64((x - v.ox) / v.scale * 1000), Y: int64((v.oy - y) / v.scale * 1000)}
 }
 
 // brush fills and strokes polygons on a picture.
@@ -84,18 +83,18 @@ func (b *brush) fill(c color.Color, rings ...shape.Ring) {
 // pixels is the part of the picture that rings may touch, grown by edge pixels.
 func (b *brush) pixels(rings []shape.Ring, edge int) image.Rectangle {
 	var out image.Rectangle
-	for i, r := range rings {
-		box := r.Bounds()
-		x0, y0 := b.v.at(box.Min)
-		x1, y1 := b.v.at(box.Max)
-		one := image.Rect(int(x0)-edge, int(y0)-edge, int(math.Ceil(float64(x1)))+edge, int(math.Ceil(float64(y1)))+edge)
-		if i == 0 {
-			out = one
-		} else {
-			out = out.Union(one)
-		}
+	for _, r := range rings {
+		out = out.Union(b.reach(r, edge))
 	}
 	return out.Intersect(b.img.Bounds())
+}
+
+// reach is the box of a ring in pixels, grown by edge, also beyond the picture.
+func (b *brush) reach(r shape.Ring, edge int) image.Rectangle {
+	box := r.Bounds()
+	x0, y0 := b.v.at(box.Min)
+	x1, y1 := b.v.at(box.Max)
+	return image.Rect(int(math.Floor(float64(x0)))-edge, int(math.Floor(float64(y1)))-edge, int(math.Ceil(float64(x1)))+edge, int(math.Ceil(float64(y0)))+edge)
 }
 
 // stroke draws a closed outline; dash > 0 breaks it in dashes of that many pixels.
@@ -142,31 +141,55 @@ func (b *brush) quad(c color.Color, width, x0, y0, x1, y1 float32) {
 	b.z.Draw(b.img, box, image.NewUniform(c), image.Point{})
 }
 
-// paint draws the whole picture.
-func (p *ClothPicture) paint(img *image.RGBA, v view, hovered int) {
+// paint draws the whole picture, its words px pixels high.
+func (p *ClothPicture) paint(img *image.RGBA, v view, px int) {
 	pal := looks.Now()
 	draw.Draw(img, img.Bounds(), image.NewUniform(pal.Surface), image.Point{}, draw.Src)
 	if len(p.Cloth.Outer) < 3 {
 		return
 	}
 	b := &brush{img: img, v: v}
-	px := float32(1)
 	b.fill(clothColour(p.Colour), p.Cloth.Rings()...)
-	p.paintGrid(b, pal)
+	p.paintGrid(b)
 	p.paintEdges(b, pal)
 	for _, r := range p.Reserved {
 		b.fill(faded(pal.Muted, 70), r.Outline)
-		b.stroke(pal.Ink, 1.2*px, 4, r.Outline)
+		b.stroke(ink, 1.2, 4, r.Outline)
+		r.write(b, px)
 	}
-	for i, q := range p.Pieces {
-		b.fill(tint(q.Tint, i == hovered, q.Under), q.Outline)
-		b.stroke(ink, 1.3*px, 0, q.Outline)
-		p.paintArrow(b, q)
+	for _, q := range p.Pieces {
+		q.paint(b, px, false)
 	}
+	p.writeEdges(b, pal, px)
+}
+
+// paint draws one pattern piece.
+func (q PicturePiece) paint(b *brush, px int, hovered bool) {
+	b.fill(tint(q.Tint, hovered, q.Under), q.Outline)
+	b.stroke(ink, 1.3, 0, q.Outline)
+	b.arrow(q)
+	q.write(b, px)
+}
+
+// alone draws one piece as the pointer is on it, in a picture of its own and where that
+// goes; nil where nothing of it is within bounds.
+func (q PicturePiece) alone(v view, px int, bounds image.Rectangle) (*image.RGBA, image.Point) {
+	whole := brush{img: image.NewRGBA(image.Rectangle{}), v: v}
+	box := whole.reach(q.Outline, 2).Intersect(bounds)
+	if box.Empty() {
+		return nil, image.Point{}
+	}
+	v.ox, v.oy = v.ox-float64(box.Min.X), v.oy-float64(box.Min.Y)
+	img := image.NewRGBA(image.Rect(0, 0, box.Dx(), box.Dy()))
+	q.paint(&brush{img: img, v: v}, px, true)
+	return img, box.Min
 }
 
 // ink is drawn on cloth, which has its own colour in the light and in the dark.
 var ink = color.NRGBA{0x22, 0x1E, 0x1A, 0xFF}
+
+// foldInk marks folds and where the free part begins, on cloth in the light and in the dark.
+var foldInk = looks.Light.Accent
 
 // clothColour is the fabric's colour, softened so that lines show on it.
 func clothColour(s string) color.Color {
@@ -192,7 +215,7 @@ func tint(i int, hovered, under bool) color.NRGBA {
 	return c
 }
 
-func (p *ClothPicture) paintGrid(b *brush, pal looks.Palette) {
+func (p *ClothPicture) paintGrid(b *brush) {
 	if p.Grid <= 0 {
 		return
 	}
@@ -225,16 +248,15 @@ func (p *ClothPicture) paintEdges(b *brush, pal looks.Palette) {
 		selvedge(box.Max.Y)
 	}
 	for _, y := range p.Folds {
-		b.line(pal.Accent, 1.8, 9, shape.Point{X: box.Min.X, Y: y}, shape.Point{X: box.Max.X, Y: y})
+		b.line(foldInk, 1.8, 9, shape.Point{X: box.Min.X, Y: y}, shape.Point{X: box.Max.X, Y: y})
 	}
 	if p.FreeFrom > 0 {
-		b.line(pal.Accent, 1.4, 5, shape.Point{X: p.FreeFrom, Y: box.Min.Y}, shape.Point{X: p.FreeFrom, Y: box.Max.Y})
+		b.line(foldInk, 1.4, 5, shape.Point{X: p.FreeFrom, Y: box.Min.Y}, shape.Point{X: p.FreeFrom, Y: box.Max.Y})
 	}
 }
 
-// paintArrow draws the grain arrow through the middle of the piece, with its head at
-// the top end.
-func (p *ClothPicture) paintArrow(b *brush, q PicturePiece) {
+// arrow draws the grain arrow beside the middle of the piece, with its head at the top end.
+func (b *brush) arrow(q PicturePiece) {
 	if q.Top == (shape.Point{}) {
 		return
 	}

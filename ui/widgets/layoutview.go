@@ -2,45 +2,55 @@ package widgets
 
 import (
 	"image"
-	"image/color"
 	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
-
-	"tallycloth/stash/shape"
 )
 
 // LayoutView is the drawing of a cloth with what lies on it. The wheel zooms at the
 // pointer, dragging moves the picture, and with the focus on it + − 0 and the arrows
 // do the same. The name of the piece under the pointer is told through Hovered.
+//
+// The picture is drawn away from the window's thread when Away is set: zooming and
+// moving shift the old one at once, and the crisp one follows. Only the piece under
+// the pointer is drawn anew while the pointer moves.
 type LayoutView struct {
 	widget.BaseWidget
 	Hovered func(name string)
-	// Escape is called for keys it has no use for.
+	// Key is called for keys it has no use for.
 	Key func(fyne.KeyName)
+	// Away runs work off the window's thread and then done on it, unless newer work
+	// has come meanwhile. Nil does both at once.
+	Away func(work, done func())
 
 	picture ClothPicture
 	zoom    float64 // 1 shows the whole cloth
-	dx, dy  float64 // moved by, in mm
+	dx, dy  float64 // moved by, in mm of the cloth
 	hover   int
 	focused bool
-	img     *canvas.Image
-	frame   *canvas.Rectangle
-	labels  []*canvas.Text
 	small   fyne.Size
+
+	base, top *canvas.Image
+	drawn     view // the view base was drawn for, in units of the canvas
+	frame     *canvas.Rectangle
+	clip      *container.Clip
 }
 
 // NewLayoutView returns a view that is at least so large.
 func NewLayoutView(least fyne.Size) *LayoutView {
 	v := &LayoutView{zoom: 1, hover: -1, small: least}
-	v.img = &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
-	v.frame = canvas.NewRectangle(color.Transparent)
-	v.frame.StrokeWidth = 1
+	picture := func() *canvas.Image {
+		return &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
+	}
+	v.base, v.top = picture(), picture()
+	v.top.Hide()
+	v.frame = canvas.NewRectangle(nil)
 	v.frame.CornerRadius = 4
+	v.clip = container.NewClip(container.NewWithoutLayout(v.base, v.top))
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -48,14 +58,17 @@ func NewLayoutView(least fyne.Size) *LayoutView {
 // Draw draws another picture, whole.
 func (v *LayoutView) Draw(p ClothPicture) {
 	v.picture = p
-	v.zoom, v.dx, v.dy, v.hover = 1, 0, 0, -1
+	v.zoom, v.dx, v.dy = 1, 0, 0
+	v.point(-1)
+	v.base.Image = nil
 	v.Refresh()
 }
 
 // Picture is what is drawn.
 func (v *LayoutView) Picture() ClothPicture { return v.picture }
 
-const margin = 14 // canvas units round the cloth
+// margin is the room round the cloth for the words at its edges.
+const margin = 20
 
 // density is pixels per canvas unit.
 func (v *LayoutView) density() float64 {
@@ -68,7 +81,7 @@ func (v *LayoutView) density() float64 {
 	return 1
 }
 
-// view maps the cloth to canvas units times density.
+// view maps the cloth to units of the canvas, times density.
 func (v *LayoutView) view(density float64) view {
 	box := v.picture.Cloth.Bounds()
 	l, w := float64(box.Length())/1000, float64(box.Width())/1000
@@ -78,12 +91,12 @@ func (v *LayoutView) view(density float64) view {
 	}
 	fit := math.Min((float64(size.Width)-2*margin)/l, (float64(size.Height)-2*margin)/w)
 	s := fit * v.zoom
-	cx, cy := float64(size.Width)/2, float64(size.Height)/2
-	mx, my := float64(box.Min.X+box.Max.X)/2000, float64(box.Min.Y+box.Max.Y)/2000
-	return view{scale: s * density, ox: (cx - (mx-v.dx)*s) * density, oy: (cy - (my-v.dy)*s) * density}
+	mx, my := float64(box.Min.X+box.Max.X)/2000-v.dx, float64(box.Min.Y+box.Max.Y)/2000-v.dy
+	return view{scale: s * density, ox: (float64(size.Width)/2 - mx*s) * density, oy: (float64(size.Height)/2 + my*s) * density}
 }
 
-// render draws the picture at the size the widget has.
+// render has the picture drawn for the view there is now. What is shown meanwhile is
+// the old one, shifted.
 func (v *LayoutView) render() {
 	d := v.density()
 	size := v.Size()
@@ -91,112 +104,52 @@ func (v *LayoutView) render() {
 	if w < 4 || h < 4 {
 		return
 	}
-	img := image.NewRGBA(image.Rect(0, 0, w, h))
-	v.picture.paint(img, v.view(d), v.hover)
-	v.img.Image = img
-	v.img.Resize(size)
-	v.img.Refresh()
-	v.write()
+	v.shift()
+	p, at, now := v.picture, v.view(d), v.view(1)
+	px := int(math.Round(float64(theme.CaptionTextSize()) * d))
+	var img *image.RGBA
+	work := func() {
+		img = image.NewRGBA(image.Rect(0, 0, w, h))
+		p.paint(img, at, px)
+	}
+	done := func() {
+		v.base.Image, v.drawn = img, now
+		v.shift()
+		v.base.Refresh()
+	}
+	if v.Away == nil || v.base.Image == nil {
+		work()
+		done()
+		return
+	}
+	v.Away(work, done)
 }
 
-// write places the names, each where it fits into its piece.
-func (v *LayoutView) write() {
-	n := 0
-	put := func(s string, x, y, width float32, on bool) {
-		if n == len(v.labels) {
-			v.labels = append(v.labels, canvas.NewText("", ink))
-		}
-		t := v.labels[n]
-		t.TextSize = theme.CaptionTextSize()
-		t.Color = ink
-		if !on {
-			t.Color = Quiet.colour()
-		}
-		t.Text = Shorten(s, width, t.TextSize, t.TextStyle)
-		size := t.MinSize()
-		t.Hidden = len([]rune(t.Text)) < 2 || x < 0 || y < 0 || x+size.Width/2 > v.Size().Width || y+size.Height > v.Size().Height
-		t.Move(fyne.NewPos(x-size.Width/2, y-size.Height/2))
-		t.Resize(size)
-		t.Refresh()
-		n++
+// shift puts the drawn picture where the view there is now has it.
+func (v *LayoutView) shift() {
+	now, size := v.view(1), v.Size()
+	if v.base.Image != nil && v.drawn.scale > 0 {
+		k := now.scale / v.drawn.scale
+		v.base.Resize(fyne.NewSize(size.Width*float32(k), size.Height*float32(k)))
+		v.base.Move(fyne.NewPos(float32(now.ox-v.drawn.ox*k), float32(now.oy-v.drawn.oy*k)))
 	}
-	m := v.view(1)
-	for _, list := range [][]PicturePiece{v.picture.Reserved, v.picture.Pieces} {
-		for _, p := range list {
-			box := p.Outline.Bounds()
-			x0, y0 := m.at(box.Min)
-			x1, y1 := m.at(box.Max)
-			if y1-y0 < theme.CaptionTextSize() {
-				continue
-			}
-			put(p.Name, (x0+x1)/2, (y0+y1)/2-4, (x1-x0)*0.8, true)
-			if p.Note != "" && y1-y0 > 3*theme.CaptionTextSize() {
-				put(p.Note, (x0+x1)/2, (y0+y1)/2+theme.CaptionTextSize(), (x1-x0)*0.8, true)
-			}
-		}
-	}
-	if p := v.picture; p.FreeLabel != "" && p.FreeFrom > 0 {
-		box := p.Cloth.Bounds()
-		x0, _ := m.at(shape.Point{X: p.FreeFrom})
-		x1, y1 := m.at(box.Max)
-		put(p.FreeLabel, (x0+x1)/2, y1-12, max(x1-x0-4, 0), true)
-	}
-	for ; n < len(v.labels); n++ {
-		v.labels[n].Hide()
-	}
+	v.showTop()
 }
 
-// Scrolled zooms at the pointer.
-func (v *LayoutView) Scrolled(e *fyne.ScrollEvent) {
-	v.zoomAt(math.Pow(1.0015, float64(e.Scrolled.DY)*3), float64(e.Position.X), float64(e.Position.Y))
-}
-
-func (v *LayoutView) zoomAt(by, x, y float64) {
-	before := v.view(1).back(x, y)
-	v.zoom = math.Min(math.Max(v.zoom*by, 0.5), 40)
-	after := v.view(1).back(x, y)
-	v.dx += float64(after.X-before.X) / 1000
-	v.dy += float64(after.Y-before.Y) / 1000
-	v.render()
-}
-
-// Dragged moves the picture.
-func (v *LayoutView) Dragged(e *fyne.DragEvent) { v.pan(float64(e.Dragged.DX), float64(e.Dragged.DY)) }
-
-// DragEnd ends a drag.
-func (v *LayoutView) DragEnd() {}
-
-func (v *LayoutView) pan(x, y float64) {
-	s := v.view(1).scale
-	v.dx += x / s
-	v.dy += y / s
-	v.render()
-}
-
-// MouseIn, MouseMoved and MouseOut tell which piece the pointer is on.
-func (v *LayoutView) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
-
-// MouseMoved tells which piece the pointer is on.
-func (v *LayoutView) MouseMoved(e *desktop.MouseEvent) {
-	p := v.view(1).back(float64(e.Position.X), float64(e.Position.Y))
-	at := -1
-	for i, q := range v.picture.Pieces {
-		if q.Outline.Contains(p) {
-			at = i
-		}
-	}
+// point notes which piece the pointer is on, −1 for none, and draws that one alone.
+func (v *LayoutView) point(at int) {
 	if at == v.hover {
 		return
 	}
 	v.hover = at
-	v.render()
+	v.showTop()
 	if v.Hovered != nil {
 		v.Hovered(v.nameAt(at))
 	}
 }
 
 func (v *LayoutView) nameAt(i int) string {
-	if i < 0 {
+	if i < 0 || i >= len(v.picture.Pieces) {
 		return ""
 	}
 	q := v.picture.Pieces[i]
@@ -206,56 +159,27 @@ func (v *LayoutView) nameAt(i int) string {
 	return q.Name + ", " + q.Note
 }
 
-// MouseOut forgets the piece.
-func (v *LayoutView) MouseOut() {
-	if v.hover >= 0 {
-		v.hover = -1
-		v.render()
-		if v.Hovered != nil {
-			v.Hovered("")
-		}
+// showTop draws the piece under the pointer into a picture of its own size.
+func (v *LayoutView) showTop() {
+	if v.hover < 0 || v.hover >= len(v.picture.Pieces) {
+		v.top.Hide()
+		return
 	}
+	d := v.density()
+	q := v.picture.Pieces[v.hover]
+	img, at := q.alone(v.view(d), int(math.Round(float64(theme.CaptionTextSize())*d)), image.Rect(0, 0, int(float64(v.Size().Width)*d), int(float64(v.Size().Height)*d)))
+	if img == nil {
+		v.top.Hide()
+		return
+	}
+	v.top.Image = img
+	v.top.Move(fyne.NewPos(float32(float64(at.X)/d), float32(float64(at.Y)/d)))
+	v.top.Resize(fyne.NewSize(float32(float64(img.Rect.Dx())/d), float32(float64(img.Rect.Dy())/d)))
+	v.top.Show()
+	v.top.Refresh()
 }
 
-// FocusGained shows the focus.
-func (v *LayoutView) FocusGained() { v.focused = true; v.Refresh() }
-
-// FocusLost takes it away.
-func (v *LayoutView) FocusLost() { v.focused = false; v.Refresh() }
-
-// TypedRune zooms with + and − and shows the whole cloth with 0.
-func (v *LayoutView) TypedRune(r rune) {
-	c := v.Size()
-	switch r {
-	case '+', '=':
-		v.zoomAt(1.25, float64(c.Width)/2, float64(c.Height)/2)
-	case '-':
-		v.zoomAt(0.8, float64(c.Width)/2, float64(c.Height)/2)
-	case '0':
-		v.zoom, v.dx, v.dy = 1, 0, 0
-		v.render()
-	}
-}
-
-// TypedKey moves the picture with the arrows.
-func (v *LayoutView) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeyLeft:
-		v.pan(40, 0)
-	case fyne.KeyRight:
-		v.pan(-40, 0)
-	case fyne.KeyUp:
-		v.pan(0, 40)
-	case fyne.KeyDown:
-		v.pan(0, -40)
-	default:
-		if v.Key != nil {
-			v.Key(e.Name)
-		}
-	}
-}
-
-// CreateRenderer draws the picture, a frame and the names.
+// CreateRenderer draws the picture and a frame.
 func (v *LayoutView) CreateRenderer() fyne.WidgetRenderer { return &layoutRenderer{v} }
 
 type layoutRenderer struct{ v *LayoutView }
@@ -263,22 +187,19 @@ type layoutRenderer struct{ v *LayoutView }
 func (r *layoutRenderer) MinSize() fyne.Size { return r.v.small }
 func (r *layoutRenderer) Destroy()           {}
 func (r *layoutRenderer) Objects() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{r.v.img, r.v.frame}
-	for _, t := range r.v.labels {
-		out = append(out, t)
-	}
-	return out
+	return []fyne.CanvasObject{r.v.clip, r.v.frame}
 }
 
 func (r *layoutRenderer) Layout(s fyne.Size) {
+	r.v.clip.Resize(s)
 	r.v.frame.Resize(s)
+	r.v.base.Image = nil // drawn anew for the new size, at once
 	r.v.render()
 }
 
 func (r *layoutRenderer) Refresh() {
-	r.v.frame.FillColor = color.Transparent
-	r.v.frame.StrokeColor = theme.Color(theme.ColorNameSeparator)
-	r.v.frame.StrokeWidth = 1
+	r.v.frame.FillColor = nil
+	r.v.frame.StrokeColor, r.v.frame.StrokeWidth = theme.Color(theme.ColorNameSeparator), 1
 	if r.v.focused {
 		r.v.frame.StrokeColor, r.v.frame.StrokeWidth = theme.Color(theme.ColorNamePrimary), 2
 	}

@@ -28,6 +28,9 @@ type faceKey struct {
 var (
 	facesMu sync.Mutex
 	faces   = map[faceKey]font.Face{}
+	// drawMu is held while a face is used: faces are shared by all pictures and are not
+	// made for two users at once.
+	drawMu sync.Mutex
 )
 
 // face returns the window's font in so many pixels, or nil when it cannot be read.
@@ -89,6 +92,8 @@ func inside(box, bounds image.Rectangle) image.Rectangle {
 
 // wordsMask draws a text as a mask.
 func wordsMask(f font.Face, text string, px int) *image.Alpha {
+	drawMu.Lock()
+	defer drawMu.Unlock()
 	w := font.MeasureString(f, text).Ceil()
 	img := image.NewAlpha(image.Rect(0, 0, max(w, 1), px*4/3))
 	d := font.Drawer{Dst: img, Src: image.Opaque, Face: f, Dot: fixed.P(0, px)}

@@ -30,7 +30,7 @@ func Silhouettes(pieces []shape.Ring) *image.RGBA {
 		brush := &brush{img: img, v: view{scale: scale, ox: x, oy: 1}}
 		up := make(shape.Ring, len(r))
 		for i, q := range r { // the piece's x runs down the picture, its y across
-			up[i] = shape.Point{X: q.Y - b.Min.Y, Y: q.X - b.Min.X}
+			up[i] = shape.Point{X: q.Y - b.Min.Y, Y: b.Min.X - q.X}
 		}
 		brush.fill(faded(p.Muted, 90), up)
 		brush.stroke(p.Muted, 1, 0, up)

@@ -1,0 +1,106 @@
+package widgets
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+)
+
+// Scrolled zooms at the pointer.
+func (v *LayoutView) Scrolled(e *fyne.ScrollEvent) {
+	v.zoomAt(math.Pow(1.0015, float64(e.Scrolled.DY)*3), float64(e.Position.X), float64(e.Position.Y))
+}
+
+// zoomAt zooms so that what is at (x, y) stays there.
+func (v *LayoutView) zoomAt(by, x, y float64) {
+	before := v.view(1).back(x, y)
+	v.zoom = math.Min(math.Max(v.zoom*by, 0.5), 40)
+	after := v.view(1).back(x, y)
+	v.dx += float64(after.X-before.X) / 1000
+	v.dy += float64(after.Y-before.Y) / 1000
+	v.render()
+}
+
+// Dragged moves the picture.
+func (v *LayoutView) Dragged(e *fyne.DragEvent) { v.pan(float64(e.Dragged.DX), float64(e.Dragged.DY)) }
+
+// DragEnd ends a drag.
+func (v *LayoutView) DragEnd() {}
+
+func (v *LayoutView) pan(x, y float64) {
+	s := v.view(1).scale
+	v.dx += x / s
+	v.dy -= y / s
+	v.render()
+}
+
+// MouseIn tells which piece the pointer is on.
+func (v *LayoutView) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
+
+// MouseMoved tells which piece the pointer is on.
+func (v *LayoutView) MouseMoved(e *desktop.MouseEvent) {
+	v.point(v.pieceAt(float64(e.Position.X), float64(e.Position.Y)))
+}
+
+// pieceAt is the piece at a place of the widget, the last drawn of several, or −1.
+func (v *LayoutView) pieceAt(x, y float64) int {
+	p := v.view(1).back(x, y)
+	at := -1
+	for i, q := range v.picture.Pieces {
+		if b := q.Outline.Bounds(); p.X >= b.Min.X && p.X <= b.Max.X && p.Y >= b.Min.Y && p.Y <= b.Max.Y && q.Outline.Contains(p) {
+			at = i
+		}
+	}
+	return at
+}
+
+// MouseOut forgets the piece.
+func (v *LayoutView) MouseOut() { v.point(-1) }
+
+// FocusGained shows the focus.
+func (v *LayoutView) FocusGained() { v.focused = true; v.Refresh() }
+
+// FocusLost takes it away.
+func (v *LayoutView) FocusLost() { v.focused = false; v.Refresh() }
+
+// Tapped takes the focus, for the keys.
+func (v *LayoutView) Tapped(*fyne.PointEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
+		c.Focus(v)
+	}
+}
+
+// TypedRune zooms with + and − and shows the whole cloth with 0.
+func (v *LayoutView) TypedRune(r rune) {
+	c := v.Size()
+	switch r {
+	case '+', '=':
+		v.zoomAt(1.25, float64(c.Width)/2, float64(c.Height)/2)
+	case '-':
+		v.zoomAt(0.8, float64(c.Width)/2, float64(c.Height)/2)
+	case '0':
+		v.zoom, v.dx, v.dy = 1, 0, 0
+		v.render()
+	}
+}
+
+// TypedKey moves the picture with the arrows.
+func (v *LayoutView) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyLeft:
+		v.pan(40, 0)
+	case fyne.KeyRight:
+		v.pan(-40, 0)
+	case fyne.KeyUp:
+		v.pan(0, 40)
+	case fyne.KeyDown:
+		v.pan(0, -40)
+	default:
+		if v.Key != nil {
+			v.Key(e.Name)
+			return
+		}
+		passKey(v, e)
+	}
+}
