@@ -3,5 +3,5 @@
 // finish and the order of work.
 //
 // It holds records and what can be read off them; it must not know cloth on a
-// shelf, layouts, or where a pattern came from. Open pattern.go first.
+// shelf, layouts, or where a pattern came from. Open pattern.go first, then validate.go.
 package pattern
