@@ -3,6 +3,7 @@ package stashui
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -22,7 +23,7 @@ func (p *Page) lengthField(name, hint string, kind measure.Kind) *widgets.Field 
 		if err != nil {
 			return "", err
 		}
-		return "= " + measure.Style{System: v.Units, Kind: kind}.Exact(l), nil
+		return "= " + measure.Style{System: v.Units, Kind: kind}.Format(l), nil
 	})
 }
 
@@ -175,6 +176,9 @@ func (f *fabricFields) fabric(p *Page) stash.Fabric {
 
 // LogPurchase opens the form for a length that was bought.
 func (p *Page) LogPurchase() {
+	if p.reopened(p.logForm) {
+		return
+	}
 	f := p.newFabricFields()
 	long := needed(p.lengthField("Length", "1.5 m or 1 3/4 yd", measure.FabricLength), "Say how much you bought.")
 	currency := p.host.Settings().Currency
@@ -211,6 +215,7 @@ func (p *Page) LogPurchase() {
 		p.saved(c, "Logged "+p.host.Voice().Length(c.Cloth.Length)+" of "+c.Fabric.Name+" as "+c.Cloth.Code+".")
 		return nil
 	}
+	p.logForm = form
 	p.open(form)
 }
 
@@ -222,7 +227,24 @@ func (p *Page) saved(c stash.ClothState, told string) {
 	p.Shown()
 }
 
+// reopened shows a form again that was closed without being sent, with what was typed
+// in it, as long as the shelf is as it was.
+func (p *Page) reopened(f *widgets.Form) bool {
+	if f == nil || f.Sent() || p.formShelf != p.shelfStamp() {
+		return false
+	}
+	p.open(f)
+	return true
+}
+
+// shelfStamp changes when fabrics come or go, which forms offer to choose from.
+func (p *Page) shelfStamp() string {
+	words, _ := p.fabricsByName()
+	return strings.Join(words, "|")
+}
+
 func (p *Page) open(f *widgets.Form) {
+	p.formShelf = p.shelfStamp()
 	f.Show(p.host.Canvas())
 	p.host.Names.Set("form.send", f.SendButton())
 	p.host.Names.Set("form.close", f.CloseButton())
@@ -237,6 +259,9 @@ const (
 
 // AddLeftover opens the form for a leftover that was there before the library.
 func (p *Page) AddLeftover() {
+	if p.reopened(p.addForm) {
+		return
+	}
 	words, by := p.fabricsByName()
 	if len(words) == 0 {
 		p.host.Tell("Log a purchase first, so that there is a fabric the leftover is of.")
@@ -274,6 +299,7 @@ func (p *Page) AddLeftover() {
 		p.saved(c, "Added a leftover of "+c.Fabric.Name+" as "+c.Cloth.Code+".")
 		return nil
 	}
+	p.addForm = form
 	p.open(form)
 }
 

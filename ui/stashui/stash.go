@@ -30,6 +30,10 @@ type Page struct {
 	garments map[stash.ID]garment.Garment
 	making   *making // what the chosen cloth can make, when asked
 	wanted   stash.ID
+	// logForm and addForm keep what was typed in a form that was closed; formShelf is
+	// the shelf they were made for.
+	logForm, addForm *widgets.Form
+	formShelf        string
 }
 
 // New returns the place.

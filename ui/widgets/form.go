@@ -26,6 +26,9 @@ type Form struct {
 	send    *Button
 	cancel  *Button
 	sent    bool
+	// canvas and keys are the window's keys while the form is not open.
+	canvas fyne.Canvas
+	keys   func(*fyne.KeyEvent)
 }
 
 // Show opens the form over a canvas, with the focus in its first field.
@@ -53,9 +56,21 @@ func (f *Form) Show(c fyne.Canvas) {
 	f.popup = widget.NewModalPopUp(Inset(body), c)
 	f.popup.Resize(fyne.NewSize(min(width*scaled(1), c.Size().Width-40), body.MinSize().Height+30))
 	f.wire(c)
+	f.canvas, f.keys = c, c.OnTypedKey()
+	c.SetOnTypedKey(f.typed)
 	f.popup.Show()
 	if first := f.first(); first != nil {
 		c.Focus(first)
+	}
+}
+
+// typed takes the keys that no line or button of the form has a use for.
+func (f *Form) typed(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyEscape:
+		f.Close()
+	case fyne.KeyReturn, fyne.KeyEnter:
+		f.try()
 	}
 }
 
@@ -149,9 +164,11 @@ func (f *Form) Submit() { f.try() }
 
 // Close takes the form away.
 func (f *Form) Close() {
-	if f.popup != nil {
-		f.popup.Hide()
+	if !f.Open() {
+		return
 	}
+	f.popup.Hide()
+	f.canvas.SetOnTypedKey(f.keys)
 }
 
 // Open says whether the form is on screen.
