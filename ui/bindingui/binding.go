@@ -65,7 +65,7 @@ func New(h *page.Host) *Page {
 	p.reserve.Disable()
 	for name, o := range map[string]fyne.CanvasObject{
 		"binding.pattern": p.pattern, "binding.size": p.size, "binding.edge": p.edge, "binding.reserve": p.reserve,
-		"binding.count": p.count.Entry, "binding.closed": p.closed,
+		"binding.count": p.count.Entry, "binding.closed": p.closed, "binding.answer": p.shown.box,
 	} {
 		h.Names.Set(name, o)
 	}

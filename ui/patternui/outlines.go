@@ -70,7 +70,7 @@ func newImporter(p *Page) *importer {
 	back := widgets.NewButton("Back to patterns", im.leave)
 	for name, o := range map[string]fyne.CanvasObject{
 		"outlines.file": im.file.Entry, "outlines.choose": choose, "outlines.name": im.name.Entry, "outlines.size": im.size.Entry,
-		"outlines.unit": im.unit.Entry, "outlines.side": im.side.Entry, "outlines.save": im.save, "outlines.back": back,
+		"outlines.unit": im.unit.Entry, "outlines.side": im.side.Entry, "outlines.save": im.save, "outlines.back": back, "outlines.told": im.told,
 	} {
 		p.host.Names.Set(name, o)
 	}
