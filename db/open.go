@@ -119,6 +119,12 @@ func (l *Library) openReadOnly(ctx context.Context, path string) error {
 		dsn += "&immutable=1"
 		version, err = inspect(ctx, path, dsn)
 	}
+	if cannotOpen(err) {
+		return &stash.Error{
+			Kind: stash.Conflict, What: "The library was not closed, and its folder cannot be written, so that it cannot be read either",
+			Do: "Copy the whole folder to a place you may write to, and open it there", Err: err,
+		}
+	}
 	if err != nil {
 		return err
 	}

@@ -12,7 +12,8 @@ type Cloth struct {
 	Code     string // short, for its label, unique in the library
 	Lot      string
 	Place    string // where it is kept
-	// Length × Width is the cloth when Outline is empty; else they are its bounds.
+	// Length × Width is the cloth when Outline is empty; else they are its bounds. The
+	// width of tubular cloth is as it lies flat until it is slit and measured again.
 	Length, Width measure.Length
 	// Outline is a leftover's true outline with its flaws and cut-outs as holes,
 	// in the cloth's own frame; empty for a plain length.

@@ -24,6 +24,8 @@ CREATE TABLE act (
     CHECK ((kind = 'act') = (undoes IS NULL))
 ) STRICT;
 
+CREATE INDEX act_undoes ON act (undoes);
+
 -- A record as it was before and after an act, as JSON; NULL where there was none.
 CREATE TABLE change (
     seq       INTEGER PRIMARY KEY AUTOINCREMENT,

@@ -106,7 +106,7 @@ func TestParseLengthRefuses(t *testing.T) {
 			t.Errorf("%q: %v, want %q", text, err, wrong)
 			continue
 		}
-		if !strings.Contains(err.Error(), "a number alone is in cm") {
+		if !strings.Contains(err.Error(), "a number alone means cm") {
 			t.Errorf("%q: %v does not say what would be accepted", text, err)
 		}
 	}

@@ -56,7 +56,7 @@ func wantLength(bare Unit) string {
 	const any = "a length such as 1 1/4 yd, 45 in, 1.25 m or 114 cm"
 	for _, name := range []string{"mm", "cm", "m", "in", "ft", "yd"} {
 		if unitNames[name] == bare {
-			return any + " (a number alone is in " + name + ")"
+			return any + "; a number alone means " + name
 		}
 	}
 	return any
