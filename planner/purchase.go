@@ -2,29 +2,179 @@ package planner
 
 import (
 	"context"
+	"fmt"
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 )
 
 // LogPurchase adds a length that was bought: its purchase, the cloth and, where the
-// form names none that is known, its fabric.
+// form names none that is known, its fabric. A form without a date takes today, a price
+// without a currency that of the settings.
 func (s *Studio) LogPurchase(ctx context.Context, f PurchaseForm) (stash.ClothState, error) {
-	return stash.ClothState{}, notReady
+	if f.Length <= 0 {
+		return stash.ClothState{}, invalid("Say how much was bought", "The length must be more than zero")
+	}
+	fab, isNew, err := s.fabricOf(ctx, f.FabricID, f.Fabric)
+	if err != nil {
+		return stash.ClothState{}, fmt.Errorf("logging a purchase: %w", err)
+	}
+	set, err := s.Settings(ctx)
+	if err != nil {
+		return stash.ClothState{}, fmt.Errorf("logging a purchase: %w", err)
+	}
+	if f.Price.Minor != 0 && f.Price.Currency == "" {
+		f.Price.Currency = set.Currency
+	}
+	if f.Date == "" {
+		f.Date = s.today()
+	}
+	c := stash.Cloth{
+		ID: s.newID(), FabricID: fab.ID, Lot: f.Lot, Place: f.Place,
+		Length: f.Length, Width: fab.OpenWidth(), RawStart: !f.Trued, RawEnd: !f.Trued,
+		SelvedgeLow: !fab.Tubular, SelvedgeHigh: !fab.Tubular, Washed: f.Washed, PurchaseID: s.newID(),
+	}
+	p := stash.Purchase{ID: c.PurchaseID, Date: f.Date, Supplier: f.Supplier,
+		Lines: []stash.PurchaseLine{{FabricID: fab.ID, ClothID: c.ID, Quantity: f.Length, Price: f.Price}}}
+	err = s.act(ctx, fmt.Sprintf("Logged %s of %s", s.long(ctx, f.Length), fab.Name), func(tx Tx) error {
+		if isNew {
+			if err := tx.PutFabric(ctx, fab); err != nil {
+				return err
+			}
+		}
+		if err := tx.PutPurchase(ctx, p); err != nil {
+			return err
+		}
+		return arrive(ctx, tx, stash.Bought, c, f.Supplier)
+	})
+	if err != nil {
+		return stash.ClothState{}, err
+	}
+	return s.Cloth(ctx, c.ID)
 }
 
-// AddLeftover adds a leftover that was there before the library.
+// arrive puts a new cloth with a code of its own and its line of history.
+func arrive(ctx context.Context, tx Tx, kind stash.MovementKind, c stash.Cloth, note string) error {
+	code, err := stash.NewCode(ctx, tx, c.ID)
+	if err != nil {
+		return err
+	}
+	c.Code = code
+	if err := tx.PutCloth(ctx, c); err != nil {
+		return err
+	}
+	return tx.Append(ctx, stash.Arrived(kind, c, note))
+}
+
+// fabricOf returns the known fabric of an ID, or the one given made new.
+func (s *Studio) fabricOf(ctx context.Context, id stash.ID, f stash.Fabric) (stash.Fabric, bool, error) {
+	if id != stash.NoID {
+		known, err := s.Fabric(ctx, id)
+		return known, false, err
+	}
+	f.ID = s.newID()
+	return f, true, f.Validate()
+}
+
+// AddLeftover adds a leftover that was there before the library, by its outline or by
+// length and width.
 func (s *Studio) AddLeftover(ctx context.Context, f LeftoverForm) (stash.ClothState, error) {
-	return stash.ClothState{}, notReady
+	if f.FabricID == stash.NoID {
+		return stash.ClothState{}, invalid("Choose the fabric it is of, or add that first", "The leftover has no fabric")
+	}
+	fab, err := s.Fabric(ctx, f.FabricID)
+	if err != nil {
+		return stash.ClothState{}, fmt.Errorf("adding a leftover: %w", err)
+	}
+	c := stash.Cloth{ID: s.newID(), FabricID: fab.ID, Lot: f.Lot, Place: f.Place, Length: f.Length, Width: f.Width,
+		SelvedgeLow: f.SelvedgeLow, SelvedgeHigh: f.SelvedgeHigh, Washed: f.Washed, Notes: f.Notes}
+	if len(f.Outline.Outer) > 0 {
+		if err := f.Outline.Validate(); err != nil {
+			return stash.ClothState{}, &stash.Error{Kind: stash.Invalid, What: "The outline is not closed and simple", Do: "Draw it again", Err: err}
+		}
+		c = withOutline(c, f.Outline)
+	}
+	if c.Length <= 0 || c.Width <= 0 {
+		return stash.ClothState{}, invalid("Measure its length and width, or trace its outline", "The leftover has no size")
+	}
+	wide := s.style(ctx, measure.Width)
+	sentence := fmt.Sprintf("Added a leftover of %s, %s × %s", fab.Name, wide.Format(c.Length), wide.Format(c.Width))
+	err = s.act(ctx, sentence, func(tx Tx) error { return arrive(ctx, tx, stash.Added, c, f.Notes) })
+	if err != nil {
+		return stash.ClothState{}, err
+	}
+	return s.Cloth(ctx, c.ID)
+}
+
+// withOutline gives a cloth an outline, moved so that its bounds start at the origin;
+// an outline that is just a rectangle makes a plain length.
+func withOutline(c stash.Cloth, p shape.Polygon) stash.Cloth {
+	box := p.Bounds()
+	p = p.Move(shape.Point{X: -box.Min.X, Y: -box.Min.Y})
+	c.Length, c.Width = measure.Length(box.Length()), measure.Length(box.Width())
+	if len(p.Holes) == 0 && p.Area() == box.Length()*box.Width() {
+		return c
+	}
+	c.Outline = p
+	return c
 }
 
 // TrueEnds notes that both ends of a plain length were straightened, and what is left of it.
 func (s *Studio) TrueEnds(ctx context.Context, clothID stash.ID, newLength measure.Length) error {
-	return notReady
+	c, err := s.Cloth(ctx, clothID)
+	if err != nil {
+		return fmt.Errorf("cutting ends straight: %w", err)
+	}
+	sentence := fmt.Sprintf("Cut the ends of %s straight, %s of %s is left", c.Cloth.Code, s.long(ctx, newLength), c.Fabric.Name)
+	return s.act(ctx, sentence, func(tx Tx) error {
+		now, err := tx.Cloth(ctx, clothID)
+		if err != nil {
+			return err
+		}
+		line, after, err := stash.True(now.Cloth, newLength, "")
+		if err != nil {
+			return err
+		}
+		if err := stash.CheckCloth(after, now.Reservations); err != nil {
+			return err
+		}
+		if err := tx.PutCloth(ctx, after); err != nil {
+			return err
+		}
+		return tx.Append(ctx, line)
+	})
 }
 
-// GiveAway notes that a cloth was given away whole.
-func (s *Studio) GiveAway(ctx context.Context, clothID stash.ID, note string) error { return notReady }
+// GiveAway notes that a cloth was given away whole. Cloth with reserved parts stays.
+func (s *Studio) GiveAway(ctx context.Context, clothID stash.ID, note string) error {
+	return s.leave(ctx, clothID, stash.GivenAway, "Gave %s away, %s", note)
+}
 
-// Discard notes that a cloth was thrown away whole.
-func (s *Studio) Discard(ctx context.Context, clothID stash.ID, note string) error { return notReady }
+// Discard notes that a cloth was thrown away whole. Cloth with reserved parts stays.
+func (s *Studio) Discard(ctx context.Context, clothID stash.ID, note string) error {
+	return s.leave(ctx, clothID, stash.Discarded, "Discarded %s, %s", note)
+}
+
+func (s *Studio) leave(ctx context.Context, clothID stash.ID, kind stash.MovementKind, sentence, note string) error {
+	c, err := s.Cloth(ctx, clothID)
+	if err != nil {
+		return fmt.Errorf("taking cloth off the shelf: %w", err)
+	}
+	return s.act(ctx, fmt.Sprintf(sentence, c.Cloth.Code, c.Fabric.Name), func(tx Tx) error {
+		now, err := tx.Cloth(ctx, clothID)
+		switch {
+		case err != nil:
+			return err
+		case now.Cloth.Gone:
+			return refused("Look at its history", "%s is gone already", now.Cloth.Code)
+		case len(now.Reservations) > 0:
+			return refused("Release what is reserved first", "Part of %s is reserved", now.Cloth.Code)
+		}
+		line, after := stash.Left(kind, now.Cloth, note)
+		if err := tx.PutCloth(ctx, after); err != nil {
+			return err
+		}
+		return tx.Append(ctx, line)
+	})
+}
