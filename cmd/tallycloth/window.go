@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"runtime"
 	"time"
@@ -29,9 +30,26 @@ func openWindow(ctx context.Context, folder string) error {
 	d := &desktop{ctx: ctx, app: app.NewWithID("tallycloth")}
 	stop := context.AfterFunc(ctx, func() { fyne.Do(d.app.Quit) })
 	defer stop()
-	d.begin(folder)
+	if err := d.try(func() { d.begin(folder) }); err != nil {
+		return errors.Join(err, d.close())
+	}
 	d.app.Run()
 	return d.close()
+}
+
+// try does what makes the first window. The toolkit panics when the display does not
+// answer; a person gets a sentence instead.
+func (d *desktop) try(first func()) (err error) {
+	defer func() {
+		if trouble := recover(); trouble != nil {
+			err = &stash.Error{
+				Kind: stash.Unsupported, What: "The window cannot be opened on this display", Err: fmt.Errorf("%v", trouble),
+				Do: "Check DISPLAY or WAYLAND_DISPLAY and the graphics driver, or use a verb, see tallycloth --help",
+			}
+		}
+	}()
+	first()
+	return nil
 }
 
 // desktop is the program while its windows are open. All of it runs on the window's
@@ -94,6 +112,7 @@ func (d *desktop) refuse(folder string, err error) {
 		})
 		look.Importance = widget.HighImportance
 		buttons = container.NewHBox(look, quit)
+		defer w.Canvas().Focus(look)
 	}
 	w.SetContent(container.NewPadded(container.NewBorder(nil, buttons, nil, nil, words)))
 	w.Resize(fyne.NewSize(560, 240))

@@ -29,6 +29,7 @@ type studio struct {
 	top     int
 	said    *log
 	ended   chan error
+	pid     string
 }
 
 // log keeps what the program writes, for failures and to see that there was no data race.
@@ -74,6 +75,13 @@ func newStudio(t *testing.T) *studio {
 // open starts the program and waits for its first frame.
 func (s *studio) open() {
 	s.t.Helper()
+	s.start()
+	s.answer()
+}
+
+// start starts the program.
+func (s *studio) start() {
+	s.t.Helper()
 	s.socket = filepath.Join(s.t.TempDir(), "hook")
 	s.said, s.ended = &log{}, make(chan error, 1)
 	cmd := exec.Command(program)
@@ -82,18 +90,24 @@ func (s *studio) open() {
 	if err := cmd.Start(); err != nil {
 		s.t.Fatal(err)
 	}
+	s.pid = fmt.Sprint(cmd.Process.Pid)
 	ended := s.ended
 	go func() { ended <- cmd.Wait() }()
 	s.t.Cleanup(func() { cmd.Process.Kill() })
-	s.findWindow()
+}
+
+// answer waits until the program shows the shell of its window and answers.
+func (s *studio) answer() {
+	s.t.Helper()
 	until(s.t, "the program to answer", func() (bool, string) {
 		var err error
 		if s.hook, err = net.Dial("unix", s.socket); err != nil {
-			return false, err.Error()
+			return false, err.Error() + s.said.String()
 		}
 		s.answers = bufio.NewReader(s.hook)
 		return true, ""
 	})
+	s.findWindow()
 	s.await("quiet", "is there", func(w widget) bool { return w.Visible })
 }
 
@@ -103,7 +117,7 @@ func (s *studio) findWindow() {
 	s.t.Helper()
 	var last string
 	until(s.t, "the window", func() (bool, string) {
-		id, err := s.screen.try("xdotool", "search", "--onlyvisible", "--name", "^Tallycloth$")
+		id, err := s.screen.try("xdotool", "search", "--onlyvisible", "--all", "--pid", s.pid, "--name", "^Tallycloth$")
 		if err != nil {
 			return false, id + s.said.String()
 		}
@@ -200,11 +214,16 @@ func (s *studio) picture(name string) {
 	s.screen.picture(s.t, s.t.Name()+"-"+name)
 }
 
-// close closes the window as the window manager's button does, and wants the program
-// to end well.
+// close closes the window as the window manager's button does.
 func (s *studio) close() {
 	s.t.Helper()
 	s.hook.Close()
+	s.quit()
+}
+
+// quit closes the window in front and wants the program to end well.
+func (s *studio) quit() {
+	s.t.Helper()
 	s.screen.key(s.t, "alt+F4")
 	end := time.NewTimer(patience)
 	defer end.Stop()

@@ -1,0 +1,88 @@
+//go:build e2e
+
+package e2e
+
+import (
+	"bytes"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// TestSecondWindow: a second window on a library that is open says who has it, and
+// opens it to look only, where nothing can be changed.
+func TestSecondWindow(t *testing.T) {
+	first := newStudio(t)
+	logPurchase(first, keyboard{})
+	before := first.windows()
+	second := &studio{t: t, screen: first.screen, folder: first.folder}
+	second.start()
+	until(t, "the second window", func() (bool, string) { w := first.windows(); return w == before+1, "" })
+	second.picture("refused")
+	second.frontmost()
+	second.screen.key(t, "space") // "Look at it without changing it" has the focus
+	second.answer()
+	second.await("stash.list", "shows the shelf", func(w widget) bool { return w.Visible && len(w.Rows) == 1 })
+	second.says("read-only")
+	second.picture("looking")
+	second.screen.key(t, "ctrl+z")
+	second.says("read-only")
+	first.holds("what was logged", "SELECT count(*) FROM movement", "1")
+	second.close()
+}
+
+// TestDamagedLibrary: the window says what to do, and leaves the file alone.
+func TestDamagedLibrary(t *testing.T) {
+	home := t.TempDir()
+	s := &studio{t: t, screen: newDisplay(t, home), folder: filepath.Join(home, ".local", "share", "tallycloth")}
+	if err := os.MkdirAll(s.folder, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	spoilt := bytes.Repeat([]byte("not a library "), 1000)
+	file := filepath.Join(s.folder, "library.db")
+	if err := os.WriteFile(file, spoilt, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	s.start()
+	until(t, "the window", func() (bool, string) { return s.windows() == 1, s.said.String() })
+	s.picture("refused")
+	s.frontmost()
+	s.quit()
+	if now, err := os.ReadFile(file); err != nil || !bytes.Equal(now, spoilt) {
+		t.Errorf("the damaged file was changed, %v", err)
+	}
+}
+
+// TestNoDisplay: without a display, or with one that does not answer, the program says
+// so in a sentence.
+func TestNoDisplay(t *testing.T) {
+	for _, where := range []string{"", ":4711"} {
+		cmd := exec.Command(program)
+		cmd.Env = append(quietEnv(), "DISPLAY="+where, "HOME="+t.TempDir())
+		out, err := cmd.CombinedOutput()
+		if err == nil || cmd.ProcessState.ExitCode() != 1 || !strings.Contains(string(out), "display") || !strings.Contains(string(out), "verb") || strings.Contains(string(out), "goroutine") {
+			t.Errorf("DISPLAY=%q: %v, %s", where, err, out)
+		}
+	}
+}
+
+// windows counts the program's windows on the screen.
+func (s *studio) windows() int {
+	s.t.Helper()
+	out, err := s.screen.try("xdotool", "search", "--onlyvisible", "--name", "^Tallycloth$")
+	if err != nil {
+		return 0
+	}
+	return len(strings.Fields(out))
+}
+
+// frontmost waits until the window manager has given this program's window the focus.
+func (s *studio) frontmost() {
+	s.t.Helper()
+	until(s.t, "the focus", func() (bool, string) {
+		out, err := s.screen.try("xdotool", "getwindowfocus", "getwindowpid")
+		return err == nil && strings.TrimSpace(out) == s.pid, out
+	})
+}
