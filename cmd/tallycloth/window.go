@@ -96,6 +96,7 @@ func (d *desktop) show(store *db.Library, before fyne.Window) {
 // refuse says why a library cannot be opened. One that is in use, or that cannot be
 // written, may still be looked at.
 func (d *desktop) refuse(folder string, err error) {
+	d.app.Settings().SetTheme(ui.ThemeOf(planner.DefaultSettings()))
 	w := d.app.NewWindow("Tallycloth")
 	words := widget.NewLabel(say.Error(err) + "\n\nThe library is in " + folder + ".")
 	words.Wrapping = fyne.TextWrapWord

@@ -16,6 +16,8 @@ type hands interface {
 	put(s *studio, line, text string)    // fill a line
 	choose(s *studio, name, word string) // choose a word
 	row(s *studio, list string, row int) // choose a row of a list
+	undo(s *studio)                      // take the last act back
+	redo(s *studio)                      // and do it again
 }
 
 // places are the places of the rail, in their order.
@@ -41,6 +43,9 @@ func (mouse) row(s *studio, list string, row int) {
 	s.screen.click(s.t, s.left+w.X+w.Width/3, s.top+w.Y+row*rowHeight+rowHeight/2)
 	s.await(list, fmt.Sprintf("has row %d chosen", row), func(w widget) bool { return w.Chosen == row })
 }
+
+func (mouse) undo(s *studio) { s.t.Helper(); s.click("undo") }
+func (mouse) redo(s *studio) { s.t.Helper(); s.click("redo") }
 
 func (mouse) choose(s *studio, name, word string) {
 	s.t.Helper()
@@ -90,6 +95,9 @@ func (keyboard) row(s *studio, list string, row int) {
 	}
 	s.await(list, fmt.Sprintf("has row %d chosen", row), func(w widget) bool { return w.Chosen == row })
 }
+
+func (keyboard) undo(s *studio) { s.t.Helper(); s.screen.key(s.t, "ctrl+z") }
+func (keyboard) redo(s *studio) { s.t.Helper(); s.screen.key(s.t, "ctrl+shift+z") }
 
 func (keyboard) choose(s *studio, name, word string) {
 	s.t.Helper()

@@ -92,26 +92,28 @@ func releaseAndUndo(s *studio, h hands) {
 	h.press(s, "garment.release")
 	s.says("Released")
 	s.holds("after releasing", reserved, "")
-	s.undoes("Took back")
+	undoes(s, h)
 	s.holds("after undo", reserved, "main")
-	s.redoes("Did again")
+	redoes(s, h)
 	s.holds("after redo", reserved, "")
-	s.undoes("Took back")
+	undoes(s, h)
 	s.holds("after undo again", reserved, "main")
 	s.holds("the history only grows", "SELECT count(*) > 4 FROM movement", "1")
 	s.picture("9-taken-back")
 }
 
-func (s *studio) undoes(words ...string) {
+// undoes takes the last act back and waits until the quiet line says so.
+func undoes(s *studio, h hands) {
 	s.t.Helper()
-	s.screen.key(s.t, "ctrl+z")
-	s.says(words...)
+	h.undo(s)
+	s.says("Took back")
 }
 
-func (s *studio) redoes(words ...string) {
+// redoes does it again.
+func redoes(s *studio, h hands) {
 	s.t.Helper()
-	s.screen.key(s.t, "ctrl+shift+z")
-	s.says(words...)
+	h.redo(s)
+	s.says("Did again")
 }
 
 func reserveStrips(s *studio, h hands) {
@@ -129,8 +131,8 @@ func reserveStrips(s *studio, h hands) {
 	s.says("Reserved the strips", "Tank for June")
 	s.holds("the strips", reserved, "binding,main")
 	s.picture("11-strips-reserved")
-	s.undoes("Took back")
+	undoes(s, h)
 	s.holds("after undo", reserved, "main")
-	s.redoes("Did again")
+	redoes(s, h)
 	s.holds("after redo", reserved, "binding,main")
 }
