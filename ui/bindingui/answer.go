@@ -43,7 +43,7 @@ func (v *answerView) show(voice say.Voice, a planner.BindingAnswer) {
 		out = append(out, widgets.SubHeading("Across the cloth"), widgets.Remark("", v.words(voice, a), widgets.Plain))
 		for i := range a.Cloths {
 			if s := cutScene(voice, a, i); len(s.Items) > 0 {
-				out = append(out, drawing(s, 260))
+				out = append(out, drawing(s, 360))
 			}
 		}
 	}

@@ -70,6 +70,7 @@ func New(h *page.Host) *Page {
 		h.Names.Set(name, o)
 	}
 	p.object = p.build()
+	p.fillSizes(pattern.Pattern{})
 	return p
 }
 
@@ -88,10 +89,9 @@ func (p *Page) build() fyne.CanvasObject {
 		p.from.object,
 	)
 	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), p.reserve)
-	split := container.NewHSplit(
+	split := widgets.Sides(
 		container.NewVScroll(widgets.Inset(left)),
-		container.NewVScroll(widgets.Inset(p.shown.object)))
-	split.Offset = 0.46
+		container.NewVScroll(widgets.Inset(p.shown.object)), 0.46)
 	return container.NewBorder(container.NewPadded(head), nil, nil, nil, split)
 }
 
@@ -205,6 +205,12 @@ func (p *Page) chosePattern() {
 
 // fillSizes offers the sizes of a pattern.
 func (p *Page) fillSizes(q pattern.Pattern) {
+	for _, c := range []*widgets.Choice{p.size, p.edge} {
+		c.Object().Hide()
+		if len(q.Sizes) > 0 {
+			c.Object().Show()
+		}
+	}
 	var sizes []string
 	for _, s := range q.Sizes {
 		sizes = append(sizes, s.Name)

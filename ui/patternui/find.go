@@ -109,8 +109,7 @@ func (f *finder) build(size string) {
 	ask := container.NewHBox(narrow(f.size.Object(), 90), narrow(f.role.Object(), 120), container.NewVBox(widgets.Caption(" "), f.strips))
 	head := container.NewBorder(nil, nil, widgets.Heading("Find fabric for "+f.pattern.Name), container.NewHBox(back, f.reserve))
 	left := container.NewBorder(container.NewVBox(ask, container.NewBorder(nil, nil, nil, f.stop, f.state), f.list.Header("Cloth")), nil, nil, nil, f.list)
-	split := container.NewHSplit(left, widgets.Inset(f.panel.Object()))
-	split.Offset = 0.52
+	split := widgets.Sides(left, widgets.Inset(f.panel.Object()), 0.52)
 	f.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
 }
 

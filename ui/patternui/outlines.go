@@ -86,8 +86,7 @@ func newImporter(p *Page) *importer {
 		im.knit,
 		im.pieces)
 	right := container.NewVBox(im.preview, im.told)
-	split := container.NewHSplit(container.NewVScroll(widgets.Inset(left)), container.NewVScroll(widgets.Inset(right)))
-	split.Offset = 0.5
+	split := widgets.Sides(container.NewVScroll(widgets.Inset(left)), container.NewVScroll(widgets.Inset(right)), 0.5)
 	im.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
 	return im
 }

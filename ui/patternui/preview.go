@@ -11,6 +11,7 @@ import (
 
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/planner/pattern"
+	"tallycloth/stash/measure"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -94,8 +95,12 @@ func (im *importer) show(warnings []svg.Warning) {
 	}
 	for _, w := range warnings {
 		text := w.What
-		if w.Name != "" {
+		switch {
+		case w.Name != "":
 			text = w.Name + ": " + text
+		case w.Placed:
+			v := im.page.host.Voice()
+			text = v.Fine(measure.Length(w.At.X)) + " from the left and " + v.Fine(measure.Length(w.At.Y)) + " from the top of the page: " + text
 		}
 		im.told.Add(widgets.Remark("! ", say.Sentence(text)+" "+w.Do, widgets.Careful))
 	}

@@ -200,8 +200,7 @@ func (p *Page) whatCanItMake() {
 	top := container.NewVBox(
 		container.NewBorder(nil, nil, widgets.SubHeading("What can it make?"), container.NewHBox(back, reserve)),
 		widgets.ShortLine(c.Fabric.Name+" "+c.Cloth.Code, widgets.Quiet), m.state)
-	split := container.NewVSplit(m.list, container.NewVScroll(m.panel.Object()))
-	split.Offset = 0.4
+	split := widgets.Stacked(m.list, container.NewVScroll(m.panel.Object()), 0.4)
 	p.detail.Objects = []fyne.CanvasObject{widgets.Inset(container.NewBorder(top, nil, nil, nil, split))}
 	p.detail.Refresh()
 	p.host.Focus(m.list)

@@ -61,8 +61,7 @@ func New(h *page.Host) *Page {
 	p.header = p.list.Header("Fabric")
 	top := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(widgets.Heading("Stash"), p.count), container.NewHBox(add, log)), p.filter, p.header)
 	p.left = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
-	split := container.NewHSplit(container.NewPadded(p.left), p.detail)
-	split.Offset = 0.6
+	split := widgets.Sides(container.NewPadded(p.left), p.detail, 0.6)
 	p.object = split
 	p.nothingChosen()
 	return p

@@ -1,7 +1,10 @@
 package widgets
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
@@ -40,7 +43,15 @@ func (f *Form) Show(c fyne.Canvas) {
 	f.send = Primary(f.Send, f.try)
 	f.cancel = NewButton("Close", f.Close)
 	f.sent = false
-	body := container.NewVBox(Heading(f.Title))
+	width := f.Width
+	if width == 0 {
+		width = 560
+	}
+	width = min(width*scaled(1), c.Size().Width-40)
+	// The form is as wide from the start as it will be, so that wrapped words know their height.
+	wide := canvas.NewRectangle(color.Transparent)
+	wide.SetMinSize(fyne.NewSize(width-30, 0))
+	body := container.NewVBox(wide, Heading(f.Title))
 	if f.Intro != "" {
 		body.Add(Paragraph(f.Intro))
 	}
@@ -49,16 +60,12 @@ func (f *Form) Show(c fyne.Canvas) {
 	}
 	body.Add(f.trouble)
 	body.Add(container.NewHBox(layout.NewSpacer(), f.cancel, f.send))
-	width := f.Width
-	if width == 0 {
-		width = 560
-	}
 	f.popup = widget.NewModalPopUp(Inset(body), c)
-	f.popup.Resize(fyne.NewSize(min(width*scaled(1), c.Size().Width-40), body.MinSize().Height+30))
 	f.wire(c)
 	f.canvas, f.keys = c, c.OnTypedKey()
 	c.SetOnTypedKey(f.typed)
 	f.popup.Show()
+	f.popup.Resize(f.popup.MinSize())
 	if first := f.first(); first != nil {
 		c.Focus(first)
 	}

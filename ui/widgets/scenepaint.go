@@ -53,9 +53,17 @@ func pens(p looks.Palette) map[scene.Style]pen {
 func paintScene(img *image.RGBA, s scene.Scene, m sceneMap) {
 	styles := pens(looks.Now())
 	b := &brush{img: img}
+	var grid []image.Rectangle // words of the grid so far
 	for _, it := range s.Items {
 		pen := styles[it.Style]
 		if it.Text != "" {
+			if it.Style == scene.Grid {
+				box := textBox(it, m)
+				if meetsAny(box, grid) {
+					continue // a coarser grid of words, where the drawing is small
+				}
+				grid = append(grid, box)
+			}
 			paintText(img, it, m, textColour(it.Style, pen))
 			continue
 		}
@@ -131,4 +139,13 @@ func (b *brush) dashes(p pen, x0, y0, x1, y1 float32) {
 		t, u := float32(s/l), float32(math.Min(s+p.dash, l)/l)
 		b.quad(p.line, p.width, x0+(x1-x0)*t, y0+(y1-y0)*t, x0+(x1-x0)*u, y0+(y1-y0)*u)
 	}
+}
+
+func meetsAny(r image.Rectangle, of []image.Rectangle) bool {
+	for _, o := range of {
+		if r.Overlaps(o) {
+			return true
+		}
+	}
+	return false
 }

@@ -57,7 +57,7 @@ func face(px int) font.Face {
 
 // paintText draws a text item, level or upright.
 func paintText(img *image.RGBA, it scene.Item, m sceneMap, c color.NRGBA) {
-	px := int(math.Round(math.Min(math.Max(it.Size*m.scale*0.8, leastWords), mostWords)))
+	px := textHeight(it, m)
 	f := face(px)
 	if f == nil {
 		return
@@ -77,6 +77,19 @@ func paintText(img *image.RGBA, it scene.Item, m sceneMap, c color.NRGBA) {
 	box := image.Rectangle{at, at.Add(words.Bounds().Size())}
 	box = inside(box, img.Bounds())
 	draw.DrawMask(img, box, image.NewUniform(c), image.Point{}, words, image.Point{}, draw.Over)
+}
+
+// textHeight is how high a text item is drawn, in pixels.
+func textHeight(it scene.Item, m sceneMap) int {
+	return int(math.Round(math.Min(math.Max(it.Size*m.scale*0.8, leastWords), mostWords)))
+}
+
+// textBox is about the box that a level text takes.
+func textBox(it scene.Item, m sceneMap) image.Rectangle {
+	x, y := m.at(it.At)
+	px := textHeight(it, m)
+	w := px * len(it.Text) * 3 / 5
+	return image.Rect(int(x)-w/2, int(y)-px*3/4, int(x)+w/2, int(y)+px*3/4)
 }
 
 // inside moves a box of words so that none of it is cut off where that can be had.
