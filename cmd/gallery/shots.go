@@ -11,6 +11,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"tallycloth/planner"
+	"tallycloth/stash/measure"
 	"tallycloth/ui"
 	"tallycloth/ui/page"
 	"tallycloth/ui/sample"
@@ -21,7 +23,7 @@ import (
 var sizes = []fyne.Size{{Width: 1366, Height: 768}, {Width: 1920, Height: 1080}}
 
 // shoot writes a picture of every screen.
-func shoot(ctx context.Context, folder, only string) error {
+func shoot(ctx context.Context, folder, only string, text int, imperial bool) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return fmt.Errorf("making the folder for pictures: %w", err)
 	}
@@ -32,7 +34,7 @@ func shoot(ctx context.Context, folder, only string) error {
 					continue
 				}
 				name := fmt.Sprintf("%s-%s-%.0f.png", sc.name, dark, size.Width)
-				if err := shot(ctx, sc, dark, size, filepath.Join(folder, name)); err != nil {
+				if err := shot(ctx, sc, look{dark, text, imperial}, size, filepath.Join(folder, name)); err != nil {
 					return fmt.Errorf("%s: %w", sc.name, err)
 				}
 			}
@@ -41,8 +43,15 @@ func shoot(ctx context.Context, folder, only string) error {
 	return nil
 }
 
+// look is the person's choices that change how screens look.
+type look struct {
+	dark     string
+	text     int
+	imperial bool
+}
+
 // shot draws one screen without a display.
-func shot(ctx context.Context, sc screen, dark string, size fyne.Size, path string) error {
+func shot(ctx context.Context, sc screen, l look, size fyne.Size, path string) error {
 	var studio page.Studio = sample.Empty()
 	if !sc.empty {
 		full, err := sample.New(ctx)
@@ -55,7 +64,13 @@ func shot(ctx context.Context, sc screen, dark string, size fyne.Size, path stri
 	if err != nil {
 		return err
 	}
-	set.DarkTheme = dark
+	set.DarkTheme, set.TextPercent = l.dark, l.text
+	if l.imperial {
+		set.Units = measure.Imperial
+	}
+	if _, err := studio.Write(ctx, "Chose how it looks", func(tx planner.Tx) error { return tx.PutSettings(ctx, set) }); err != nil {
+		return err
+	}
 	app := test.NewApp()
 	defer app.Quit()
 	app.Settings().SetTheme(ui.ThemeOf(set))

@@ -32,9 +32,11 @@ marked "?" here and null in JSON.
 
 With --json a list of objects:
   fabrics   name, construction, fibres, weight_gsm, width_mm, tubular, direction,
-            stretch_…, recovery_…, narrowing_… and change_in_washing_…_percent (across
-            and along the grain), stretch_is_assumed, selvedge_loss_mm, repeat_along_mm,
-            repeat_across_mm, same_on_both_faces, colour, supplier, tags
+            stretch_across_percent, stretch_along_percent, stretch_is_assumed,
+            recovery_across_percent, recovery_along_percent, narrowing_across_percent,
+            change_in_washing_across_percent, change_in_washing_along_percent,
+            selvedge_loss_mm, repeat_along_mm, repeat_across_mm, same_on_both_faces,
+            colour, supplier, tags
   cloth     code, fabric, length_mm, width_mm, odd_outline, lot, place, washed,
             area_m2, free_m2, reserved (list of garment, used_for, pieces)
   patterns  name, maker, kind, sizes, uses (used_for, knit_only, stretch_around_percent,

@@ -18,7 +18,7 @@ func (s *session) undo() *cobra.Command {
 		Long: `Takes back the last thing that was done in the library and says what it was. Nothing
 is erased: the history gets a line that reverses it, and redo does it again.
 
-With --json an object: what (a sentence), at (RFC 3339).`,
+With --json an object: what (a sentence), at (RFC 3339), undone (false).`,
 	}, func(ctx context.Context, l *library) (stash.Act, error) { return l.Undo(ctx) })
 }
 
@@ -29,7 +29,7 @@ func (s *session) redo() *cobra.Command {
 		Short: "Do again what undo took back",
 		Long: `Does again what undo took back last, as long as nothing else was done since.
 
-With --json an object: what (a sentence), at (RFC 3339).`,
+With --json an object: what (a sentence), at (RFC 3339), undone (false).`,
 	}, func(ctx context.Context, l *library) (stash.Act, error) { return l.Redo(ctx) })
 }
 

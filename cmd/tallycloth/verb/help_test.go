@@ -1,0 +1,66 @@
+package verb_test
+
+import (
+	"encoding/json"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// keys collects the names of all fields in a JSON value.
+func keys(v any, into map[string]bool) {
+	switch v := v.(type) {
+	case map[string]any:
+		for k, in := range v {
+			into[k] = true
+			keys(in, into)
+		}
+	case []any:
+		for _, in := range v {
+			keys(in, into)
+		}
+	}
+}
+
+// TestHelpNamesEveryField: what a script gets with --json is described in the help of
+// the verb, or of a verb that this one refers to.
+func TestHelpNamesEveryField(t *testing.T) {
+	d := newDesk(t).withPatterns()
+	code := d.log(jersey, "2 m", "--kind", "jersey", "--width", "150 cm", "--stretch-across", "60%", "--fibres", "95% cotton 5% elastane")
+	q := []string{"--pattern", tank, "--size", "4"}
+	said := map[string]string{"finding": "check", "pattern": "list", "cloth": "list"}
+	word := regexp.MustCompile(`[a-z_0-9]+`)
+	for _, args := range [][]string{
+		append([]string{"check", code}, q...),
+		append([]string{"reserve", code, "--garment", "June"}, q...),
+		append([]string{"strips", "--from", code, "--garment", "June"}, q...),
+		append([]string{"lay", code}, q...),
+		{"list", "fabrics"}, {"list", "cloth"}, {"list", "patterns"}, {"list", "garments"}, {"list", "history"},
+		{"undo"}, {"redo"}, {"release", "June"}, {"leftover", jersey, "60", "80"}, {"log", jersey, "1 m"},
+		{"bring-in", filepath.Join("..", "..", "..", "testdata", "svg", "saved_layers.svg")},
+		{"backup", filepath.Join(t.TempDir(), "copy.db")},
+	} {
+		var v any
+		if err := json.Unmarshal([]byte(d.done(append(args, "--json")...)), &v); err != nil {
+			t.Fatalf("%q: %v", args, err)
+		}
+		help := d.done(args[0], "--help")
+		for _, verb := range said {
+			if strings.Contains(help, verb+" ") {
+				help += d.done(verb, "--help")
+			}
+		}
+		described := map[string]bool{}
+		for _, w := range word.FindAllString(help, -1) {
+			described[w] = true
+		}
+		got := map[string]bool{}
+		keys(v, got)
+		for k := range got {
+			if !described[k] {
+				t.Errorf("%s --json says %q, which its help does not describe", args[0], k)
+			}
+		}
+	}
+}
