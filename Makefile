@@ -9,7 +9,7 @@ FLAGS := -buildvcs=false -tags=$(TAGS)
 RACE := -buildvcs=false -race -tags=$(TAGS)
 E2E := -buildvcs=false -race -tags=$(TAGS),e2e
 
-.PHONY: help run build test check fmt vet lint pure race e2e fuzz bench tour clean go-there build-packages test-packages
+.PHONY: help run build test fmt vet lint pure race e2e gallery fuzz bench tour clean go-there build-packages test-packages
 
 ## run: build, then open the window (or, without a display, take the tour of the demo studio)
 run: build
@@ -49,6 +49,11 @@ race:
 e2e:
 	@mkdir -p out/e2e
 	$(GO) test $(E2E) -timeout 15m -count=1 ./cmd/tallycloth/e2e
+
+## gallery: every screen with canned data, without a library (make gallery SHOTS=out/gallery saves pictures)
+SHOTS ?=
+gallery: go-there build-packages
+	$(GO) run $(FLAGS) ./cmd/gallery $(if $(SHOTS),-shots $(SHOTS))
 
 ## fuzz: every fuzz test for a while (make fuzz FUZZTIME=5m)
 FUZZTIME ?= 20s
