@@ -14,8 +14,8 @@ import (
 // home where those areas are seen in both layers, then in one layer.
 func (q *Question) around(ctx context.Context, c stash.ClothState, u usable, b bed) (quantity, error) {
 	free := float64(u.length)*float64(u.width) - reservedArea(c)
-	if float64(q.area()) > free {
-		return quantity{grade: NotEnough, proof: ByBound}, nil
+	if float64(q.area()) > densest*free {
+		return quantity{grade: NotEnough, proof: BySearch}, nil
 	}
 	for _, try := range q.aroundBeds(b) {
 		for _, tight := range []bool{false, true} {
@@ -56,7 +56,7 @@ func (q *Question) layAround(ctx context.Context, c stash.ClothState, u usable, 
 	f := b.fabric(long)
 	f.Obstacles = obstacles(c, b, shape.Point{X: u.box.Min.X, Y: u.box.Min.Y})
 	in := q.instance(b, items, f, nest.FitsAll)
-	a, err := nest.Solve(ctx, in, nest.Options{Seed: 1, Steps: leftoverSteps})
+	a, err := nest.Solve(ctx, in, nest.Options{Seed: 1, FirstOnly: true})
 	switch {
 	case err != nil:
 		return quantity{}, false, fmt.Errorf("laying out around what is reserved: %w", err)

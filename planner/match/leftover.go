@@ -53,6 +53,9 @@ func (q *Question) onOutline(ctx context.Context, c stash.ClothState, u usable, 
 		return quantity{grade: NotEnough, proof: ByBound,
 			reasons: []Reason{{What: Area, Asked: area / 1e6, Has: int64(free / 1e6), Bad: true}}}, nil
 	}
+	if float64(q.area()) > densest*free {
+		return notFound(nest.Bound{}, q.area(), free), nil
+	}
 	var why nest.Bound
 	for _, strips := range q.stripParts() {
 		b.strips = strips
@@ -90,7 +93,7 @@ func (q *Question) layOnOutline(ctx context.Context, c stash.ClothState, u usabl
 	}
 	f.Obstacles = append(f.Obstacles, obstacles(c, b, shape.Point{})...)
 	in := q.instance(b, items, f, nest.FitsAll)
-	a, err := nest.Solve(ctx, in, nest.Options{Seed: 1, Steps: leftoverSteps})
+	a, err := nest.Solve(ctx, in, nest.Options{Seed: 1, FirstOnly: true})
 	switch {
 	case err != nil:
 		return quantity{}, nest.Bound{}, fmt.Errorf("laying out on the leftover: %w", err)

@@ -18,12 +18,11 @@ type laying struct {
 
 // fit is a laying that was worked out: the length it takes in all.
 type fit struct {
-	bed    bed
-	block  block
-	ifs    []If
-	pieces int64 // length of the pattern pieces
-	total  int64
-	index  int // which stage of shelfLayout
+	bed   bed
+	block block
+	ifs   []If
+	total int64
+	index int // which stage of shelfLayout
 }
 
 // onLength answers for a plain length. What is reserved is avoided by laying in the
@@ -130,28 +129,37 @@ func (q *Question) conditional(b bed, home []bed, blocks []block) []laying {
 	return out
 }
 
-// shortest returns the laying that takes least, the first layouts first; the search
-// goes on only where they take more than most and a better one could serve.
+// shortest returns the laying that takes least. All first layouts are compared; only
+// where they take more than most is the best bed of each laying searched further.
 func (q *Question) shortest(ctx context.Context, layings []laying, most int64, u usable) (fit, error) {
 	best := fit{total: far}
-	for index := range 2 {
-		for _, l := range layings {
-			for _, b := range l.beds {
-				if index == 1 && !q.worthIt(ctx, b, l.block, most, u) {
-					continue
-				}
-				n, _, err := q.least(ctx, b, index == 1)
-				if err != nil {
-					return fit{}, err
-				}
-				f := fit{b, l.block, l.ifs, n, q.total(n, l.block), index}
-				if f.total < best.total {
-					best = f
-				}
+	var firsts []fit
+	for _, l := range layings {
+		first := fit{total: far}
+		for _, b := range l.beds {
+			f, err := q.fitOn(ctx, b, l, false)
+			if err != nil {
+				return fit{}, err
+			}
+			if f.total < first.total {
+				first = f
 			}
 		}
-		if best.total <= most {
-			break
+		firsts = append(firsts, first)
+		if first.total < best.total {
+			best = first
+		}
+	}
+	for i, first := range firsts {
+		if best.total <= most || first.total >= far || !q.worthIt(first, most, u) {
+			continue
+		}
+		f, err := q.fitOn(ctx, first.bed, layings[i], true)
+		if err != nil {
+			return fit{}, err
+		}
+		if f.total < best.total {
+			best = f
 		}
 	}
 	if best.block.joined && len(best.ifs) == 0 {
@@ -160,15 +168,21 @@ func (q *Question) shortest(ctx context.Context, layings []laying, most int64, u
 	return best, nil
 }
 
-// worthIt says whether a search on a bed could bring it under a length: the area
-// allows it, and the first layout is not far above.
-func (q *Question) worthIt(ctx context.Context, b bed, bl block, most int64, u usable) bool {
-	first, _, err := q.least(ctx, b, false)
-	if err != nil || first == far {
-		return false
+// fitOn works one bed of a laying out, at once or with the search.
+func (q *Question) fitOn(ctx context.Context, b bed, l laying, searched bool) (fit, error) {
+	n, _, err := q.least(ctx, b, searched)
+	f := fit{bed: b, block: l.block, ifs: l.ifs, total: q.total(n, l.block)}
+	if searched {
+		f.index = 1
 	}
-	return q.total(q.area()/max(u.width, 1), block{}) <= most &&
-		float64(q.total(first, bl)) <= worthSearching*float64(most)
+	return f, err
+}
+
+// worthIt says whether a search could bring a first layout under a length: the area
+// allows it, and it is not far above.
+func (q *Question) worthIt(first fit, most int64, u usable) bool {
+	area := float64(q.area()) / densest
+	return area <= float64(most)*float64(u.width) && float64(first.total) <= worthSearching*float64(most)
 }
 
 // total is the length that pattern pieces and a block of strips take together.

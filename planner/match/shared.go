@@ -9,17 +9,19 @@ import (
 	"tallycloth/planner/nest"
 )
 
-// Effort of a search, in steps of the layout engine.
+// Effort of a search.
 const (
-	// usualSteps bounds the search for a shorter layout where the first does not
-	// serve: a garment of ten outlines takes about a tenth of a second with it.
-	usualSteps = 24
-	// leftoverSteps bounds it on the outline of one leftover, where nothing is shared.
-	leftoverSteps = 10
+	// usualSteps bounds, in steps of the layout engine, the search for a shorter
+	// layout where the first does not serve: its other orders of laying and a first
+	// attempt to shorten. A shelf is to be answered in seconds; "keep trying" is for
+	// the person who sees that little is missing.
+	usualSteps = 1
 	// worthSearching: a first layout that needs more than this share over what is
-	// there is not searched further; bounded searches gain less (measured on the
-	// demo patterns: at most 15 %).
-	worthSearching = 1.25
+	// there is not searched further; so short a search gains less (ours).
+	worthSearching = 1.1
+	// densest is the share of a cloth's area that a garment's few large pieces never
+	// cover (ours; cutters plan 80–90 % for many garments in one lay).
+	densest = 0.95
 )
 
 // far is the length of a layout that does not exist.
