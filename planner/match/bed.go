@@ -83,9 +83,6 @@ func (b bed) folds() []measure.Length {
 	return []measure.Length{measure.Length(b.fold), measure.Length(b.second)}
 }
 
-// open returns the bed in one layer.
-func (b bed) open() bed { b.fold, b.second = 0, 0; return b }
-
 // folded lists the ways worth folding for the pattern pieces: selvedges together
 // as at home, at the depth the doubled pieces need where others are cut once, and
 // selvedges to the middle where several pieces lie on a fold.

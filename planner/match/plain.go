@@ -64,16 +64,14 @@ func (q *Question) inStretch(ctx context.Context, c stash.ClothState, u usable, 
 	}
 	home := q.home(b)
 	roomy := withMargin(home, int64(q.ask.Tight.Width))
+	tries := append([]laying{{roomy, blocks[0], nil}, {home, blocks[0], nil}}, q.conditional(b, home, blocks)...)
 	best := fit{total: far}
-	for _, try := range []struct {
-		layings []laying
-		most    int64
-	}{
-		{[]laying{{roomy, blocks[0], nil}}, have - int64(q.ask.Tight.Length)},
-		{[]laying{{home, blocks[0], nil}}, have},
-		{q.conditional(b, home, blocks), have},
-	} {
-		f, err := q.shortest(ctx, try.layings, try.most, u)
+	for i, l := range tries {
+		most := have
+		if i == 0 {
+			most -= int64(q.ask.Tight.Length)
+		}
+		f, err := q.shortest(ctx, l, most, u)
 		if err != nil {
 			return quantity{}, err
 		}
@@ -105,8 +103,8 @@ func withMargin(beds []bed, margin int64) []bed {
 	return out
 }
 
-// conditional are the ways that ask something of the person: strips joined, one
-// layer, strips among the pattern pieces.
+// conditional are the ways that ask something of the person, what is asked first
+// first: strips joined, one layer, strips among the pattern pieces.
 func (q *Question) conditional(b bed, home []bed, blocks []block) []laying {
 	one := If{Condition: OneLayer}
 	join := If{Condition: StripsJoined}
@@ -129,32 +127,21 @@ func (q *Question) conditional(b bed, home []bed, blocks []block) []laying {
 	return out
 }
 
-// shortest returns the laying that takes least. All first layouts are compared; only
-// where they take more than most is the best bed of each laying searched further.
-func (q *Question) shortest(ctx context.Context, layings []laying, most int64, u usable) (fit, error) {
+// shortest returns the bed of a laying that takes least. All first layouts are
+// compared; only where they take more than most is the best searched further.
+func (q *Question) shortest(ctx context.Context, l laying, most int64, u usable) (fit, error) {
 	best := fit{total: far}
-	var firsts []fit
-	for _, l := range layings {
-		first := fit{total: far}
-		for _, b := range l.beds {
-			f, err := q.fitOn(ctx, b, l, false)
-			if err != nil {
-				return fit{}, err
-			}
-			if f.total < first.total {
-				first = f
-			}
+	for _, b := range l.beds {
+		f, err := q.fitOn(ctx, b, l, false)
+		if err != nil {
+			return fit{}, err
 		}
-		firsts = append(firsts, first)
-		if first.total < best.total {
-			best = first
+		if f.total < best.total {
+			best = f
 		}
 	}
-	for i, first := range firsts {
-		if best.total <= most || first.total >= far || !q.worthIt(first, most, u) {
-			continue
-		}
-		f, err := q.fitOn(ctx, first.bed, layings[i], true)
+	if best.total > most && best.total < far && q.worthIt(best, most, u) {
+		f, err := q.fitOn(ctx, best.bed, l, true)
 		if err != nil {
 			return fit{}, err
 		}

@@ -77,21 +77,3 @@ func verdict(t testing.TB, a match.Ask, c stash.ClothState) match.Verdict {
 	}
 	return v
 }
-
-func TestPrint(t *testing.T) {
-	tank, tee, shorts := demo(t)
-	for _, p := range []pattern.Pattern{tank, tee, shorts} {
-		for _, s := range []string{"1", "4", "8"} {
-			for _, pp := range p.PiecesOf("main", s) {
-				b := pp.Outlines[s].Cut.Bounds()
-				t.Log(p.Name, s, pp.Code, pp.Cut, pp.Pairs, pp.OnFold, len(pp.Outlines[s].Cut), b.Length()/1000, b.Width()/1000)
-			}
-			for _, w := range []measure.Length{115 * cm, 150 * cm} {
-				for _, l := range []measure.Length{60 * cm, 90 * cm, 150 * cm, 250 * cm} {
-					v := verdict(t, askFor(p, s), lengthOf(jersey(w), l))
-					t.Log(p.Name, s, w/cm, l/cm, "grade", v.Grade, v.Proof, v.Ifs, "spare", v.SpareLength/mm, v.SpareWidth/mm, "short", v.Short/mm)
-				}
-			}
-		}
-	}
-}
