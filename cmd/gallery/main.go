@@ -10,14 +10,14 @@ import (
 func main() {
 	shots := flag.String("shots", "", "write pictures of all screens into this folder")
 	only := flag.String("only", "", "only screens whose names begin so")
-	text := flag.Int("text", 100, "text size in percent for the pictures")
-	imperial := flag.Bool("imperial", false, "yards and inches in the pictures")
+	text := flag.Int("text", 100, "text size in percent")
+	imperial := flag.Bool("imperial", false, "yards and inches")
 	flag.Parse()
 	var err error
 	if *shots != "" {
-		err = shoot(context.Background(), *shots, *only, *text, *imperial)
+		err = shoot(context.Background(), *shots, *only, look{text: *text, imperial: *imperial})
 	} else {
-		err = open(context.Background())
+		err = open(context.Background(), look{text: *text, imperial: *imperial})
 	}
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "gallery:", err)

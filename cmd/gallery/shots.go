@@ -23,7 +23,7 @@ import (
 var sizes = []fyne.Size{{Width: 1366, Height: 768}, {Width: 1920, Height: 1080}}
 
 // shoot writes a picture of every screen.
-func shoot(ctx context.Context, folder, only string, text int, imperial bool) error {
+func shoot(ctx context.Context, folder, only string, l look) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return fmt.Errorf("making the folder for pictures: %w", err)
 	}
@@ -34,7 +34,8 @@ func shoot(ctx context.Context, folder, only string, text int, imperial bool) er
 					continue
 				}
 				name := fmt.Sprintf("%s-%s-%.0f.png", sc.name, dark, size.Width)
-				if err := shot(ctx, sc, look{dark, text, imperial}, size, filepath.Join(folder, name)); err != nil {
+				l.dark = dark
+				if err := shot(ctx, sc, l, size, filepath.Join(folder, name)); err != nil {
 					return fmt.Errorf("%s: %w", sc.name, err)
 				}
 			}
@@ -50,6 +51,20 @@ type look struct {
 	imperial bool
 }
 
+// choose keeps the choices in the library.
+func (l look) choose(ctx context.Context, studio page.Studio) (planner.Settings, error) {
+	set, err := studio.Settings(ctx)
+	if err != nil {
+		return set, err
+	}
+	set.DarkTheme, set.TextPercent = l.dark, l.text
+	if l.imperial {
+		set.Units = measure.Imperial
+	}
+	_, err = studio.Write(ctx, "Chose how it looks", func(tx planner.Tx) error { return tx.PutSettings(ctx, set) })
+	return set, err
+}
+
 // shot draws one screen without a display.
 func shot(ctx context.Context, sc screen, l look, size fyne.Size, path string) error {
 	var studio page.Studio = sample.Empty()
@@ -60,15 +75,8 @@ func shot(ctx context.Context, sc screen, l look, size fyne.Size, path string) e
 		}
 		studio = full
 	}
-	set, err := studio.Settings(ctx)
+	set, err := l.choose(ctx, studio)
 	if err != nil {
-		return err
-	}
-	set.DarkTheme, set.TextPercent = l.dark, l.text
-	if l.imperial {
-		set.Units = measure.Imperial
-	}
-	if _, err := studio.Write(ctx, "Chose how it looks", func(tx planner.Tx) error { return tx.PutSettings(ctx, set) }); err != nil {
 		return err
 	}
 	app := test.NewApp()
@@ -85,8 +93,8 @@ func shot(ctx context.Context, sc screen, l look, size fyne.Size, path string) e
 	w.Resize(size)
 	sc.show(&stage{window: w, shell: shell, folder: folder})
 	// Wrapped text knows its height once it knows its width: a second round settles it.
-	for _, by := range []float32{-1, 0} {
-		w.Resize(fyne.NewSize(size.Width+by, size.Height))
+	for range 3 {
+		w.Content().Refresh()
 		for _, o := range w.Canvas().Overlays().List() {
 			o.Refresh()
 		}

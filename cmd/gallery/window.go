@@ -14,12 +14,12 @@ import (
 )
 
 // open shows the window itself over the sample.
-func open(ctx context.Context) error {
+func open(ctx context.Context, l look) error {
 	studio, err := sample.New(ctx)
 	if err != nil {
 		return err
 	}
-	set, err := studio.Settings(ctx)
+	set, err := l.choose(ctx, studio)
 	if err != nil {
 		return err
 	}

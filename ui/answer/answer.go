@@ -4,11 +4,12 @@
 package answer
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 
 	"tallycloth/planner/match"
 	"tallycloth/stash"
@@ -57,7 +58,7 @@ func (p *Panel) Object() fyne.CanvasObject { return p.box }
 // Show shows a verdict on a cloth.
 func (p *Panel) Show(v say.Voice, c stash.ClothState, d match.Verdict) {
 	p.words.RemoveAll()
-	p.words.Add(widgets.NewShort(say.Mark(d.Grade)+"  "+v.Verdict(d), theme.SizeNameSubHeadingText, Tone(d.Grade), true))
+	p.words.Add(widgets.Verdict(say.Mark(d.Grade)+" ", v.Verdict(d), Tone(d.Grade)))
 	if s := join(say.Proof(d.Proof), spare(v, d), lie(v, d)); s != "" {
 		p.words.Add(widgets.Remark("", s, widgets.Quiet))
 	}
@@ -126,7 +127,6 @@ func Picture(v say.Voice, c stash.ClothState, l *match.Layout) widgets.ClothPict
 	for _, q := range l.Pieces {
 		total[q.Piece+q.Name]++
 	}
-	end := int64(0)
 	for _, q := range l.Pieces {
 		name := q.Name
 		if q.Piece != "" {
@@ -138,11 +138,12 @@ func Picture(v say.Voice, c stash.ClothState, l *match.Layout) widgets.ClothPict
 			pp.Note = fmt.Sprintf("%d of %d", q.Copy+1, n)
 		}
 		p.Pieces = append(p.Pieces, pp)
-		end = max(end, q.Outline.Bounds().Max.X)
 	}
-	if rest := p.Cloth.Bounds().Max.X - end; rest > 30_000 && len(c.Reservations) == 0 {
-		p.FreeFrom = end
-		p.FreeLabel = v.Free(measure.Length(rest)) + " free"
+	if len(c.Reservations) == 0 {
+		if from, to := longestFree(p); to-from > 30_000 {
+			p.FreeFrom, p.FreeTo = from, to
+			p.FreeLabel = v.Free(measure.Length(to-from)) + " free"
+		}
 	}
 	for k := range l.Frame.Folds {
 		y := l.Frame.Origin.Y // the laid frame begins on the first fold
@@ -152,6 +153,24 @@ func Picture(v say.Voice, c stash.ClothState, l *match.Layout) widgets.ClothPict
 		p.Folds = append(p.Folds, y)
 	}
 	return p
+}
+
+// longestFree is the longest stretch along the cloth on which no piece lies.
+func longestFree(p widgets.ClothPicture) (from, to int64) {
+	box := p.Cloth.Bounds()
+	taken := []shape.Box{{Min: box.Max, Max: box.Max}}
+	for _, q := range p.Pieces {
+		taken = append(taken, q.Outline.Bounds())
+	}
+	slices.SortFunc(taken, func(a, b shape.Box) int { return cmp.Compare(a.Min.X, b.Min.X) })
+	at := box.Min.X
+	for _, t := range taken {
+		if t.Min.X-at > to-from {
+			from, to = at, t.Min.X
+		}
+		at = max(at, t.Max.X)
+	}
+	return from, to
 }
 
 // GridOf is the distance of grid lines: 10 cm, or 4 in.

@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 
 	"tallycloth/planner"
 	"tallycloth/planner/binding"
@@ -51,40 +52,53 @@ func newPartTable(h *page.Host, changed func()) *partTable {
 	return t
 }
 
-// partLayout gives the fields of a line their shares of the width.
+// partLayout gives the fields of a line their shares of the width; at large text sizes
+// they take two lines.
 type partLayout struct{}
 
-var partShares = []float32{0.19, 0.15, 0.22, 0.1, 0.11, 0.23}
+// partShares are the fields' shares of the width in one line, and in two.
+var partShares = [2][]float32{{0.19, 0.15, 0.22, 0.1, 0.11, 0.23}, {0.34, 0.28, 0.38, 0.3, 0.3, 0.4}}
 
-// Layout places the fields.
-func (partLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	button := float32(0)
-	if len(o) > len(partShares) {
-		button = 30
+const partGap, partButton = 6, 30
+
+// large says whether the text is so large that a line has no room for all fields.
+func (partLayout) large() bool { return theme.TextSize() > 13.5 }
+
+// Layout places the fields, and the button at the end.
+func (l partLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	shares := partShares[0]
+	if l.large() {
+		shares = partShares[1]
 	}
-	x, gap := float32(0), float32(6)
-	wide := s.Width - button - gap*float32(len(partShares))
+	x, y := float32(0), float32(0)
+	wide := s.Width - partButton - partGap*float32(len(shares))
 	for i, c := range o {
-		w := button
-		if i < len(partShares) {
-			w = wide * partShares[i]
-		}
 		h := c.MinSize().Height
-		y := float32(0)
-		if i >= len(partShares) {
-			h, y = 30, 16
+		if l.large() && i == len(shares)/2 {
+			x, y = 0, h
 		}
-		c.Move(fyne.NewPos(x, y))
-		c.Resize(fyne.NewSize(w, h))
-		x += w + gap
+		if i == len(shares) {
+			place(c, s.Width-partButton, y+theme.CaptionTextSize()+5, partButton, 30)
+			continue
+		}
+		place(c, x, y, wide*shares[i], h)
+		x += wide*shares[i] + partGap
 	}
 }
 
-// MinSize is the height of a field.
-func (partLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+func place(o fyne.CanvasObject, x, y, w, h float32) {
+	o.Move(fyne.NewPos(x, y))
+	o.Resize(fyne.NewSize(w, h))
+}
+
+// MinSize is the height of a field, or of two.
+func (l partLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
 	h := float32(0)
 	for _, c := range o {
 		h = max(h, c.MinSize().Height)
+	}
+	if l.large() {
+		h *= 2
 	}
 	return fyne.NewSize(480, h)
 }

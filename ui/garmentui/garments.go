@@ -45,7 +45,7 @@ func New(h *page.Host) *Page {
 	p.filter.OnChanged = func(string) { p.fill() }
 	p.filter.OnSubmitted = func(string) { p.Focus() }
 	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
-	p.list = widgets.NewRowList([]widgets.Column{{Title: "Next", Width: 190}, {Title: "State", Width: 70}})
+	p.list = widgets.NewRowList([]widgets.Column{{Title: "Next", Width: 190}, {Title: "State", Width: 70, Yields: 1}})
 	p.list.Pictured = true
 	p.list.Chosen = func(r widgets.Row) { p.show(r.Key.(stash.ID)) }
 	p.list.Act = func(r widgets.Row) { p.findFabric(r.Key.(stash.ID)) }

@@ -75,7 +75,7 @@ func (f *finder) build(size string) {
 	f.strips = widgets.NewCheck("with its binding strips", func(bool) { f.look() })
 	f.size.OnChanged = func(s string) { f.page.size[f.pattern.ID] = s; f.look() }
 	f.role.OnChanged = func(string) { f.look() }
-	f.list = widgets.NewRowList([]widgets.Column{{Title: "Is it enough?", Width: 262}, {Title: "To spare", Width: 66, Right: true}})
+	f.list = widgets.NewRowList([]widgets.Column{{Title: "Is it enough?", Width: 236}, {Title: "To spare", Width: 66, Right: true, Yields: 1}})
 	f.list.Pictured = true
 	f.list.Chosen = func(r widgets.Row) { f.show(r.Key.(stash.ID)) }
 	f.list.Act = func(widgets.Row) { f.Reserve() }
@@ -176,6 +176,10 @@ func (f *finder) fill() {
 	var longest measure.Length
 	for _, d := range f.findings {
 		longest = max(longest, d.Cloth.Cloth.Length)
+	}
+	f.list.Widen(1, 66)
+	if v.Units == measure.Imperial {
+		f.list.Widen(1, 96)
 	}
 	var rows []widgets.Row
 	for _, d := range f.findings {

@@ -44,7 +44,7 @@ func New(h *page.Host) *Page {
 	p.filter.OnSubmitted = func(string) { p.Focus() }
 	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
 	p.list = widgets.NewRowList([]widgets.Column{
-		{Title: "Size", Width: 112, Right: true}, {Title: "Across ↕", Width: 54, Right: true}, {Title: "Along ↔", Width: 50, Right: true}, {Title: "Free", Width: 58, Right: true}, {Title: "Where", Width: 122},
+		{Title: "Size", Width: 112, Right: true}, {Title: "Across ↕", Width: 54, Right: true}, {Title: "Along ↔", Width: 50, Right: true, Yields: 1}, {Title: "Free", Width: 58, Right: true, Yields: 2}, {Title: "Where", Width: 122, Yields: 3},
 	})
 	p.list.Pictured = true
 	p.list.Chosen = func(r widgets.Row) { p.making = nil; p.show(r.Key.(stash.ID)) }
@@ -127,6 +127,10 @@ func (p *Page) fill() {
 		if f.matches(c) {
 			rows = append(rows, rowOf(v, c, longest))
 		}
+	}
+	p.list.Widen(0, 112)
+	if v.Units == measure.Imperial {
+		p.list.Widen(0, 160)
 	}
 	chosen, had := p.list.ChosenRow()
 	p.list.Set(rows)

@@ -22,8 +22,9 @@ type ClothPicture struct {
 	Grid         int64   // distance of grid lines, µm; 0 for none
 	Pieces       []PicturePiece
 	Reserved     []PicturePiece
-	FreeFrom     int64  // x from which the cloth is free, 0 for none
-	FreeLabel    string // what is free beyond it, measured
+	// FreeFrom to FreeTo is the stretch in x that is free, both 0 for none; FreeLabel measures it.
+	FreeFrom, FreeTo int64
+	FreeLabel        string
 }
 
 // PicturePiece is one outline on the cloth.
@@ -250,8 +251,10 @@ func (p *ClothPicture) paintEdges(b *brush, pal looks.Palette) {
 	for _, y := range p.Folds {
 		b.line(foldInk, 1.8, 9, shape.Point{X: box.Min.X, Y: y}, shape.Point{X: box.Max.X, Y: y})
 	}
-	if p.FreeFrom > 0 {
-		b.line(foldInk, 1.4, 5, shape.Point{X: p.FreeFrom, Y: box.Min.Y}, shape.Point{X: p.FreeFrom, Y: box.Max.Y})
+	for _, x := range []int64{p.FreeFrom, p.FreeTo} {
+		if x > box.Min.X && x < box.Max.X {
+			b.line(foldInk, 1.4, 5, shape.Point{X: x, Y: box.Min.Y}, shape.Point{X: x, Y: box.Max.Y})
+		}
 	}
 }
 

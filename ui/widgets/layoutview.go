@@ -6,9 +6,11 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"golang.org/x/image/draw"
+
+	"tallycloth/ui/looks"
 )
 
 // LayoutView is the drawing of a cloth with what lies on it. The wheel zooms at the
@@ -35,9 +37,9 @@ type LayoutView struct {
 	small   fyne.Size
 
 	base, top *canvas.Image
-	drawn     view // the view base was drawn for, in units of the canvas
+	crisp     *image.RGBA // as last drawn, nil for not yet
+	drawn     view        // the view crisp was drawn for, in pixels
 	frame     *canvas.Rectangle
-	clip      *container.Clip
 }
 
 // NewLayoutView returns a view that is at least so large.
@@ -50,7 +52,6 @@ func NewLayoutView(least fyne.Size) *LayoutView {
 	v.top.Hide()
 	v.frame = canvas.NewRectangle(nil)
 	v.frame.CornerRadius = 4
-	v.clip = container.NewClip(container.NewWithoutLayout(v.base, v.top))
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -60,7 +61,7 @@ func (v *LayoutView) Draw(p ClothPicture) {
 	v.picture = p
 	v.zoom, v.dx, v.dy = 1, 0, 0
 	v.point(-1)
-	v.base.Image = nil
+	v.crisp = nil
 	v.Refresh()
 }
 
@@ -104,8 +105,7 @@ func (v *LayoutView) render() {
 	if w < 4 || h < 4 {
 		return
 	}
-	v.shift()
-	p, at, now := v.picture, v.view(d), v.view(1)
+	p, at := v.picture, v.view(d)
 	px := int(math.Round(float64(theme.CaptionTextSize()) * d))
 	var img *image.RGBA
 	work := func() {
@@ -113,27 +113,35 @@ func (v *LayoutView) render() {
 		p.paint(img, at, px)
 	}
 	done := func() {
-		v.base.Image, v.drawn = img, now
-		v.shift()
-		v.base.Refresh()
+		v.crisp, v.drawn = img, at
+		v.put(img)
 	}
-	if v.Away == nil || v.base.Image == nil {
+	if v.Away == nil || v.crisp == nil {
 		work()
 		done()
 		return
 	}
+	v.put(v.shifted(w, h, at))
 	v.Away(work, done)
 }
 
-// shift puts the drawn picture where the view there is now has it.
-func (v *LayoutView) shift() {
-	now, size := v.view(1), v.Size()
-	if v.base.Image != nil && v.drawn.scale > 0 {
-		k := now.scale / v.drawn.scale
-		v.base.Resize(fyne.NewSize(size.Width*float32(k), size.Height*float32(k)))
-		v.base.Move(fyne.NewPos(float32(now.ox-v.drawn.ox*k), float32(now.oy-v.drawn.oy*k)))
-	}
+// put shows a picture that fills the view.
+func (v *LayoutView) put(img *image.RGBA) {
+	v.base.Image = img
+	v.base.Resize(v.Size())
+	v.base.Refresh()
 	v.showTop()
+}
+
+// shifted is the crisp picture moved and scaled roughly to where another view has it.
+func (v *LayoutView) shifted(w, h int, now view) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	draw.Draw(img, img.Bounds(), image.NewUniform(looks.Now().Surface), image.Point{}, draw.Src)
+	k := now.scale / v.drawn.scale
+	x, y := now.ox-v.drawn.ox*k, now.oy-v.drawn.oy*k
+	to := image.Rect(int(x), int(y), int(x+float64(v.crisp.Rect.Dx())*k), int(y+float64(v.crisp.Rect.Dy())*k))
+	draw.NearestNeighbor.Scale(img, to, v.crisp, v.crisp.Rect, draw.Src, nil)
+	return img
 }
 
 // point notes which piece the pointer is on, −1 for none, and draws that one alone.
@@ -187,13 +195,12 @@ type layoutRenderer struct{ v *LayoutView }
 func (r *layoutRenderer) MinSize() fyne.Size { return r.v.small }
 func (r *layoutRenderer) Destroy()           {}
 func (r *layoutRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.v.clip, r.v.frame}
+	return []fyne.CanvasObject{r.v.base, r.v.top, r.v.frame}
 }
 
 func (r *layoutRenderer) Layout(s fyne.Size) {
-	r.v.clip.Resize(s)
 	r.v.frame.Resize(s)
-	r.v.base.Image = nil // drawn anew for the new size, at once
+	r.v.crisp = nil // drawn anew for the new size, at once
 	r.v.render()
 }
 

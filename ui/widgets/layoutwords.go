@@ -76,8 +76,9 @@ func (p *ClothPicture) writeEdges(b *brush, pal looks.Palette, px int) {
 		_, at := b.v.at(shape.Point{Y: y})
 		b.words("fold", x1+float32(px)*1.4, at, 0, px, pal.Accent)
 	}
-	if p.FreeFrom > 0 && p.FreeLabel != "" {
+	if p.FreeLabel != "" {
 		from, _ := b.v.at(shape.Point{X: p.FreeFrom})
-		b.words(p.FreeLabel, (from+x1)/2, high+float32(px)*1.2, 0, px, ink)
+		to, _ := b.v.at(shape.Point{X: p.FreeTo})
+		b.words(p.FreeLabel, (from+to)/2, high+float32(px)*1.2, 0, px, ink)
 	}
 }

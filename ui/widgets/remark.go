@@ -28,6 +28,13 @@ func Remark(mark, text string, tone Tone) fyne.CanvasObject {
 	return r
 }
 
+// Verdict is Remark in the size of a heading.
+func Verdict(mark, text string, tone Tone) fyne.CanvasObject {
+	r := &remark{mark: mark, text: text, tone: tone, size: theme.SizeNameSubHeadingText, bold: true, width: 360}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
 // Inset puts the room round a detail that lets it breathe.
 func Inset(o fyne.CanvasObject) fyne.CanvasObject {
 	return container.New(layout.NewCustomPaddedLayout(8, 8, 14, 10), o)

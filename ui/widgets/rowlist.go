@@ -35,6 +35,9 @@ type Column struct {
 	Title string
 	Width float32
 	Right bool // numbers
+	// Yields says that the column goes when names would have no room, the greatest first;
+	// 0 always stays.
+	Yields int
 }
 
 // RowList is a list of records with a header, worked by mouse and by arrows, PgUp,
@@ -237,13 +240,17 @@ func (v *rowView) arrange(size fyne.Size) {
 		v.swatch.Move(fyne.NewPos(x, (size.Height-swatchHeight)/2))
 		x += swatchWidth + gap
 	}
-	left := titleWidth(v.list.columns, size.Width, x)
+	left, shown := titleWidth(v.list.columns, size.Width, x)
 	top := (size.Height - theme.TextSize() - theme.CaptionTextSize() - 9) / 2
 	v.title.place(x, top, left, false)
 	v.sub.place(x, top+theme.TextSize()+5, left, false)
 	x += left + gap
 	for i, c := range v.list.columns {
 		w := scaled(c.Width)
+		v.cells[i].text.Hidden, v.under[i].text.Hidden = !shown[i], !shown[i]
+		if !shown[i] {
+			continue
+		}
 		if v.under[i].full == "" {
 			v.cells[i].place(x, (size.Height-v.cells[i].text.MinSize().Height)/2, w, c.Right)
 		} else {
@@ -254,13 +261,36 @@ func (v *rowView) arrange(size fyne.Size) {
 	}
 }
 
-// titleWidth is what the columns leave for the title.
-func titleWidth(columns []Column, width, x float32) float32 {
-	for _, c := range columns {
-		width -= scaled(c.Width) + gap
+// leastTitle is the room for names below which columns yield.
+const leastTitle = 120
+
+// titleWidth is what the columns shown leave for the title, which begins at x; columns
+// that yield are not shown where names would have no room.
+func titleWidth(columns []Column, width, x float32) (title float32, shown []bool) {
+	shown = make([]bool, len(columns))
+	left := width - x - gap - 8
+	for i, c := range columns {
+		shown[i] = true
+		left -= scaled(c.Width) + gap
 	}
-	return max(width-x-gap-8, 40)
+	for left < scaled(leastTitle) {
+		next := -1
+		for i, c := range columns {
+			if shown[i] && c.Yields > 0 && (next < 0 || c.Yields > columns[next].Yields) {
+				next = i
+			}
+		}
+		if next < 0 {
+			break
+		}
+		shown[next] = false
+		left += scaled(columns[next].Width) + gap
+	}
+	return max(left, 40), shown
 }
+
+// Widen sets the width of a column, for rows whose figures are longer.
+func (l *RowList) Widen(column int, width float32) { l.columns[column].Width = width }
 
 // CreateRenderer draws the row.
 func (v *rowView) CreateRenderer() fyne.WidgetRenderer {
@@ -329,10 +359,13 @@ func (r *headerRenderer) Layout(s fyne.Size) {
 	if r.h.list.Pictured {
 		x += swatchWidth + gap
 	}
-	left := titleWidth(r.h.list.columns, s.Width, x)
+	left, shown := titleWidth(r.h.list.columns, s.Width, x)
 	r.texts[0].place(x, y, left, false)
 	x += left + gap
 	for i, c := range r.h.list.columns {
+		if r.texts[i+1].text.Hidden = !shown[i]; !shown[i] {
+			continue
+		}
 		r.texts[i+1].place(x, y, scaled(c.Width), c.Right)
 		x += scaled(c.Width) + gap
 	}
