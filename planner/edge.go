@@ -84,7 +84,7 @@ func jobOf(e pattern.Edge, f binding.Finish, segments []pattern.MeasuredSegment,
 		Drawn: binding.DrawnOut, EndExtra: binding.FreeEndExtra, Units: units}
 	for _, s := range segments {
 		j.Segments = append(j.Segments, binding.Segment{Name: s.Name, Length: s.Length, Turning: s.Turning,
-			Free: s.EdgeSegment.Piece == "", Mark: s.MarkEnd, NoJoin: s.NoJoin})
+			Free: s.EdgeSegment.Piece == "", Mark: s.MarkEnd, NoJoin: s.NoJoin, JoinHere: s.JoinHere, Catches: s.Catches})
 	}
 	if e.Closed && e.Passes != "" {
 		j.PassesName, j.Passes = e.Passes, body.Body[e.Passes]

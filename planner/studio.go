@@ -108,3 +108,6 @@ type BindingAnswer struct {
 	Where [][]shape.Ring
 	Short measure.Length // strip length that found no cloth, zero when all did
 }
+
+// NewID returns an ID for a new record.
+func (s *Studio) NewID() stash.ID { return s.newID() }
