@@ -15,11 +15,14 @@ import (
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	code := verb.Program{
-		Out: os.Stdout, Err: os.Stderr, Getenv: os.Getenv, Now: time.Now, NewID: newID, Window: openWindow,
-	}.Run(ctx, os.Args[1:])
+	code := program().Run(ctx, os.Args[1:])
 	stop()
 	os.Exit(code)
+}
+
+// program is the program in front of the real world.
+func program() verb.Program {
+	return verb.Program{Out: os.Stdout, Err: os.Stderr, Getenv: os.Getenv, Now: time.Now, NewID: newID, Window: openWindow}
 }
 
 // newID returns a UUIDv7, so that records sort by their birth.

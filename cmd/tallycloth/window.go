@@ -82,7 +82,11 @@ func (d *desktop) show(store *db.Library, before fyne.Window) {
 	}
 	studio := planner.NewStudio(planner.Config{Store: store, Now: time.Now, NewID: newID, Workers: runtime.NumCPU()})
 	deps := ui.Deps{Studio: studio, Tasks: task.New(fyne.Do), Folder: store.Folder()}
-	ui.Open(d.app, "Tallycloth", deps, set)
+	var w fyne.Window
+	if demo := demoFolder(store.Folder()); demo != "" {
+		deps.Demo = func() { d.showDemo(demo, w) }
+	}
+	w, _ = ui.Open(d.app, "Tallycloth", deps, set)
 	last := d.store
 	d.store = store
 	if before != nil {
