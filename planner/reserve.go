@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"slices"
 
 	"tallycloth/planner/garment"
 	"tallycloth/planner/match"
@@ -14,8 +15,9 @@ import (
 	"tallycloth/stash/shape"
 )
 
-// Reserve keeps the cloth of a finding for a garment, as its layout lies; strips that
-// the layout holds are reserved apart, as binding. The library is looked at again in
+// Reserve keeps the cloth of a finding for a garment, as its layout lies, or by the
+// yardage table the length it says, over the whole width; strips that the layout holds
+// are reserved apart, as binding. The library is looked at again in
 // the same act: when the cloth changed since the finding, or a part of it was reserved,
 // it is refused with the reason. A garment that was wanted is then reserved.
 func (s *Studio) Reserve(ctx context.Context, garmentID stash.ID, f Finding, usedFor string) ([]stash.Reservation, error) {
@@ -25,9 +27,7 @@ func (s *Studio) Reserve(ctx context.Context, garmentID stash.ID, f Finding, use
 	}
 	code := f.Cloth.Cloth.Code
 	switch {
-	case f.Verdict.Layout == nil && f.Verdict.Proof == match.ByYardage:
-		return nil, refused("Bring in its outlines, or draft them", "%s is enough by the yardage table only; without outlines there is no layout to reserve", code)
-	case f.Verdict.Grade > match.EnoughIf || f.Verdict.Layout == nil:
+	case f.Verdict.Grade > match.EnoughIf || f.Verdict.Layout == nil && len(f.Verdict.Keep) == 0:
 		return nil, refused("Choose cloth that is enough", "There is no layout on %s to reserve", code)
 	}
 	usedFor = cmp.Or(usedFor, pattern.Main)
@@ -37,7 +37,7 @@ func (s *Studio) Reserve(ctx context.Context, garmentID stash.ID, f Finding, use
 		if err != nil {
 			return err
 		}
-		if err := mayReserve(ctx, tx, now, usedFor); err != nil {
+		if err := mayReserve(ctx, tx, now, made); err != nil {
 			return err
 		}
 		if err := unchanged(ctx, tx, f.Cloth); err != nil {
@@ -56,8 +56,8 @@ func (s *Studio) Reserve(ctx context.Context, garmentID stash.ID, f Finding, use
 	return made, nil
 }
 
-// mayReserve says whether a garment can take cloth for a use now.
-func mayReserve(ctx context.Context, tx Tx, g garment.Garment, usedFor string) error {
+// mayReserve says whether a garment can take cloth now for what it is used for.
+func mayReserve(ctx context.Context, tx Tx, g garment.Garment, made []stash.Reservation) error {
 	if g.State != garment.Wanted && g.State != garment.Reserved {
 		return refused("Add another garment for it", "%s is %s already", g.Name, g.State)
 	}
@@ -66,8 +66,8 @@ func mayReserve(ctx context.Context, tx Tx, g garment.Garment, usedFor string) e
 		return err
 	}
 	for _, r := range live {
-		if r.UsedFor == usedFor {
-			return refused("Release that first", "%s has cloth reserved as %s already", g.Name, usedFor)
+		if slices.ContainsFunc(made, func(m stash.Reservation) bool { return m.UsedFor == r.UsedFor }) {
+			return refused("Release that first", "%s has cloth reserved as %s already", g.Name, r.UsedFor)
 		}
 	}
 	return nil
@@ -108,6 +108,10 @@ func keep(ctx context.Context, tx Tx, r stash.Reservation) error {
 func (s *Studio) reservations(garmentID stash.ID, f Finding, usedFor string) []stash.Reservation {
 	byUse := map[string]*stash.Reservation{}
 	var order []string
+	if f.Verdict.Layout == nil {
+		return []stash.Reservation{{ID: s.newID(), ClothID: f.Cloth.Cloth.ID, GarmentID: garmentID, UsedFor: usedFor, Live: true, At: s.now(),
+			Pieces: []stash.ReservedPiece{{Name: "by the yardage table", Outline: f.Verdict.Keep, GrainTo: grainTop(shape.Placement{})}}}}
+	}
 	for _, p := range f.Verdict.Layout.Pieces {
 		use := usedFor
 		if p.Role == pattern.Binding {

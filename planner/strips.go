@@ -123,8 +123,8 @@ func (s *Studio) ReserveStrips(ctx context.Context, garmentID stash.ID, a Bindin
 		if now.State == garment.Finished || now.State == garment.GivenUp {
 			return refused("Want it again first", "%s is %s", now.Name, now.State)
 		}
-		for _, c := range a.Cloths {
-			if err := unchanged(ctx, tx, c); err != nil {
+		for _, p := range a.Plan.Pieces {
+			if err := unchanged(ctx, tx, a.Cloths[p.Source]); err != nil {
 				return err
 			}
 		}

@@ -368,3 +368,26 @@ func TestStripsShort(t *testing.T) {
 		t.Error("reserved what is short, for nobody")
 	}
 }
+
+// TestReserveByYardage: a pattern without outlines has a length kept over the whole width.
+func TestReserveByYardage(t *testing.T) {
+	s := studio(t)
+	c := bought(t, s, 200*cm)
+	p, err := s.SavePattern(ctx, pattern.Pattern{Name: "Wrap", Sizes: []pattern.Size{{Name: "one"}}, Roles: []pattern.Role{{Name: pattern.Main}},
+		Yards: []pattern.YardageRow{{Role: pattern.Main, Width: 142 * cm, WithNap: true, Length: 130 * cm}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	g, _ := s.NewGarment(ctx, p.ID, "one", "wrap", "")
+	f, err := s.CheckCloth(ctx, c.Cloth.ID, planner.Search{PatternID: p.ID, Size: "one"})
+	if err != nil || f.Verdict.Proof != match.ByYardage || f.Verdict.Grade != match.Enough {
+		t.Fatalf("%+v, %v", f.Verdict, err)
+	}
+	made, err := s.Reserve(ctx, g.ID, f, "")
+	if err != nil || made[0].Area() != measure.Area(int64(130*cm)*int64(140*cm)) {
+		t.Fatalf("%+v, %v", made, err)
+	}
+	if f, _ = s.CheckCloth(ctx, c.Cloth.ID, planner.Search{PatternID: p.ID, Size: "one"}); f.Verdict.Grade != match.NotEnough {
+		t.Errorf("70 cm are left: %+v", f.Verdict)
+	}
+}

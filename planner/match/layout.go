@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"tallycloth/planner/nest"
+	"tallycloth/planner/pattern"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
@@ -114,19 +115,16 @@ func placedStrip(it item, laid nest.Laid, origin shape.Point, n, parts int) Plac
 	}
 	place := laid.Place
 	place.At = place.At.Add(origin)
-	return PlacedPiece{Piece: it.strip.Name, Name: it.strip.Name, Role: stripRole, Copy: n / parts, Part: n % parts,
+	return PlacedPiece{Piece: it.strip.Name, Name: it.strip.Name, Role: pattern.Binding, Copy: n / parts, Part: n % parts,
 		Place: place, Outline: place.Apply(it.item.Outline)}
 }
-
-// stripRole is the Role of placed strips.
-const stripRole = "binding"
 
 func blockPieces(b block, origin shape.Point) []PlacedPiece {
 	var out []PlacedPiece
 	for _, c := range b.cuts {
 		box := shape.Box{Max: shape.Point{X: int64(c.strip.Width), Y: c.length}}
 		place := shape.Placement{At: origin.Add(shape.Point{X: c.x, Y: c.from})}
-		out = append(out, PlacedPiece{Piece: c.strip.Name, Name: c.strip.Name, Role: stripRole,
+		out = append(out, PlacedPiece{Piece: c.strip.Name, Name: c.strip.Name, Role: pattern.Binding,
 			Copy: c.copy, Part: c.part, Place: place, Outline: place.Apply(box.Ring())})
 	}
 	return out

@@ -79,7 +79,9 @@ type Reason struct {
 // If is a condition with its number.
 type If struct {
 	Condition Condition
-	Percent   measure.Percent
+	// Percent is the stretch or recovery asked, or the change in washing lengthwise.
+	Percent measure.Percent
+	Assumed bool // WashFirst: the change is assumed by the construction
 }
 
 // Verdict is the answer for one cloth.
@@ -93,6 +95,9 @@ type Verdict struct {
 	SpareLength, SpareWidth measure.Length
 	Short                   measure.Length // how short, for NotEnough
 	Layout                  *Layout        // when ByLayout
+	// Keep is the length to keep when ByYardage, over the whole usable width, in the
+	// cloth's frame; empty otherwise.
+	Keep shape.Ring
 }
 
 // Layout is a checked layout on one cloth, as it is laid and as it lies on the open cloth.

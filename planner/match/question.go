@@ -109,6 +109,7 @@ type quantity struct {
 	side    measure.Length // to spare in width
 	short   measure.Length
 	layout  *Layout
+	keep    shape.Ring
 }
 
 // Check answers for one cloth. Its error is the context's, or says which outline
@@ -149,7 +150,8 @@ func (q *Question) inGrain(ctx context.Context, c stash.ClothState, s suit, turn
 	}
 	v.Grade, v.Proof = max(s.grade, lie.grade), lie.proof
 	v.Reasons = append(v.Reasons, lie.reasons...)
-	v.SpareLength, v.SpareWidth, v.Short, v.Layout = lie.spare, lie.side, lie.short, lie.layout
+	v.SpareLength, v.SpareWidth, v.Short = lie.spare, lie.side, lie.short
+	v.Layout, v.Keep = lie.layout, lie.keep
 	if v.Grade > EnoughIf {
 		v.Ifs = nil
 		return v, nil
@@ -178,7 +180,7 @@ func (q *Question) quantity(ctx context.Context, c stash.ClothState, turned bool
 		lie, err = q.onLength(ctx, c, u, turned)
 	}
 	if u.washing() && lie.grade <= EnoughIf {
-		lie.ifs = append(lie.ifs, If{Condition: WashFirst, Percent: u.dcLength})
+		lie.ifs = append(lie.ifs, If{Condition: WashFirst, Percent: u.dcLength, Assumed: u.assumed})
 	}
 	return q.noted(c, lie), err
 }

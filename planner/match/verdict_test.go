@@ -286,3 +286,62 @@ func TestSweep(t *testing.T) {
 		t.Error("fabric that does not suit came first")
 	}
 }
+
+// TestAllowanceIsAdded: outlines without their seam allowance are laid with it, on the
+// fold as well; where it is not known that is a condition.
+func TestAllowanceIsAdded(t *testing.T) {
+	p := slab()
+	for i := range p.Pieces {
+		p.Pieces[i].WithoutAllowance = true
+	}
+	c := lengthOf(jersey(140*cm), 90*cm)
+	if v := verdict(t, askFor(p, "M"), c); v.Grade != match.EnoughIf || v.Ifs[0].Condition != match.AddAllowance {
+		t.Errorf("allowance not known: %+v", v)
+	}
+	p.SeamAllowance = cm
+	v := verdict(t, askFor(p, "M"), c)
+	if v.Layout == nil || len(v.Ifs) > 0 {
+		t.Fatalf("%+v", v)
+	}
+	for _, q := range v.Layout.Pieces {
+		b, want := q.Outline.Bounds(), [2]int64{620_000, 520_000}
+		if q.Piece == "B" {
+			want = [2]int64{320_000, 220_000}
+		}
+		if b.Length() < want[0] || b.Width() < want[1] || b.Length() > want[0]+1000 || b.Width() > want[1]+1000 {
+			t.Errorf("%s is laid %d × %d µm, at least %v is needed", q.Name, b.Length(), b.Width(), want)
+		}
+	}
+}
+
+// TestRepeat: match marks meet the print's repeat; a print that is not matched is noted.
+func TestRepeat(t *testing.T) {
+	f := with(jersey(150*cm), func(f *stash.Fabric) { f.RepeatAlong = 7 * cm })
+	c := lengthOf(f, 150*cm)
+	has := func(v match.Verdict) bool {
+		return slices.ContainsFunc(v.Reasons, func(r match.Reason) bool { return r.What == match.Repeat })
+	}
+	if v := verdict(t, askFor(slab(), "M"), c); v.Grade != match.Enough || !has(v) {
+		t.Errorf("not matched: %+v", v)
+	}
+	p, marks := slab(), map[string]int64{"A": 110_000, "B": 45_000}
+	for i := range p.Pieces {
+		o := p.Pieces[i].Outlines["M"]
+		o.MatchMarks = []pattern.MatchMark{{Name: "side", X: marks[p.Pieces[i].Code]}}
+		p.Pieces[i].Outlines["M"] = o
+	}
+	v := verdict(t, askFor(p, "M"), c)
+	if v.Layout == nil || has(v) {
+		t.Fatalf("%+v", v)
+	}
+	first := int64(-1)
+	for _, q := range v.Layout.Pieces {
+		at := (q.Place.At.X + marks[q.Piece]) % 70_000
+		if first < 0 {
+			first = at
+		}
+		if at != first {
+			t.Errorf("%s meets the repeat at %d, another piece at %d µm", q.Name, at, first)
+		}
+	}
+}

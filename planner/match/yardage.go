@@ -6,6 +6,7 @@ import (
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 )
 
 // An estimate adds a quarter of a yard where a row does not allow for direction or
@@ -96,13 +97,12 @@ func (q *Question) byYardage(c stash.ClothState, u usable) quantity {
 	if !ok {
 		return quantity{grade: CannotTell, proof: NoProof, reasons: []Reason{{What: Outline, Bad: true, Missing: true}}}
 	}
-	have := u.box.Length()
-	if free := u.freeStretches(c.Reservations, int64(q.ask.Clearance)); len(c.Reservations) > 0 {
-		have = 0
-		if len(free) > 0 {
-			have = free[0].to - free[0].from
-		}
+	u.length, u.width = u.box.Length(), u.box.Width() // before washing, as the estimate
+	part := stretchOf{}
+	if free := u.freeStretches(c.Reservations, int64(q.ask.Clearance)); len(free) > 0 {
+		part = free[0]
 	}
+	have := part.to - part.from
 	lie := quantity{grade: Enough, proof: ByYardage,
 		reasons: []Reason{{What: Yardage, Grain: lengthwise, Asked: int64(e.Needed), Has: have}}}
 	short := e.Needed - measure.Length(have)
@@ -116,6 +116,10 @@ func (q *Question) byYardage(c stash.ClothState, u usable) quantity {
 		lie.grade, lie.spare = Tight, -short
 	default:
 		lie.spare = -short
+	}
+	if lie.grade <= Tight {
+		from := u.box.Min.Add(shape.Point{X: part.from})
+		lie.keep = shape.Box{Min: from, Max: from.Add(shape.Point{X: int64(e.Needed), Y: u.width})}.Ring()
 	}
 	return lie
 }
