@@ -34,6 +34,9 @@ func (p *Page) show(id stash.ID) {
 		return err
 	}, func(err error) {
 		p.host.Trouble(err)
+		if now, ok := p.chosen(); p.making != nil || !ok || now.Cloth.ID != id {
+			return // something else is in sight meanwhile
+		}
 		p.detail.Objects = []fyne.CanvasObject{p.detailOf(c, lines)}
 		p.detail.Refresh()
 	})
@@ -181,6 +184,7 @@ func (p *Page) whatCanItMake() {
 		return
 	}
 	m := &making{cloth: c, list: widgets.NewRowList(nil), panel: answer.NewPanel(fyne.NewSize(240, 190)), state: widget.NewLabel("Looking …")}
+	p.host.Tasks.Stop("stash.detail")
 	p.making = m
 	m.panel.Hover = p.host.Tell
 	m.panel.View.Away = p.host.Away("making")

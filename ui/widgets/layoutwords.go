@@ -28,6 +28,17 @@ func (b *brush) words(text string, x, y, width float32, px int, c color.NRGBA) {
 	draw.DrawMask(b.img, mask.Rect.Add(at), image.NewUniform(c), image.Point{}, mask, image.Point{}, draw.Over)
 }
 
+// wordsWidth is how wide a text px pixels high is drawn.
+func wordsWidth(text string, px int) int {
+	f := face(px)
+	if f == nil {
+		return 0
+	}
+	drawMu.Lock()
+	defer drawMu.Unlock()
+	return font.MeasureString(f, text).Ceil()
+}
+
 // shortWords cuts a text at its end, with an ellipsis, so that it is no wider than width.
 func shortWords(f font.Face, text string, width int) string {
 	drawMu.Lock()
@@ -79,6 +90,7 @@ func (p *ClothPicture) writeEdges(b *brush, pal looks.Palette, px int) {
 	if p.FreeLabel != "" {
 		from, _ := b.v.at(shape.Point{X: p.FreeFrom})
 		to, _ := b.v.at(shape.Point{X: p.FreeTo})
-		b.words(p.FreeLabel, (from+to)/2, high+float32(px)*1.2, 0, px, ink)
+		half := float32(wordsWidth(p.FreeLabel, px))/2 + 3
+		b.words(p.FreeLabel, max(min((from+to)/2, x1-half), x0+half), high+float32(px)*1.2, 0, px, ink)
 	}
 }
