@@ -16,6 +16,7 @@ type game struct {
 	fixed   []bool    // pinned
 	factor  []float64 // of a copy in the loss of its overlaps
 	size    []float64 // of a copy: the square root of its area
+	width   float64   // of the widest cloth
 	contact float64   // depths up to this, in µm, count as touching
 }
 
@@ -38,8 +39,8 @@ type board struct {
 	turn   []int   // of each group, an index into its angles
 	at     []place
 	boxes  []box
-	lane   []inLane // all boxes by their low x, open to the left by reachX
-	reachX float64  // the greatest length of a box
+	lane   []inLane  // all boxes by their low x, open to the left by reachX
+	reachX float64   // the greatest length of a box
 	weight []float64 // of each pair of copies, guided
 	hold   []float64 // of each copy against what lies fixed on its cloth
 	rows   []row     // regions by moving pose

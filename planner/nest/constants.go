@@ -28,8 +28,8 @@ const (
 const (
 	// wideSamples and nearSamples are how many places of a copy are looked at over
 	// all its room, and near where it lies.
-	wideSamples = 50
-	nearSamples = 25
+	wideSamples = 25
+	nearSamples = 15
 	// descents is how many of the best samples are followed downhill.
 	descents = 3
 	// The steps of short and of long descents, as shares of the copy's size.
@@ -45,6 +45,13 @@ const (
 	// movesPerStep is how many moves of a copy count as one step of the budget: about
 	// as much work as one fill.
 	movesPerStep = 200
+	// squeezeFrom is the depth, as a share of the cloth's width, up to which moving
+	// everything at once is tried; squeezeAgain the share of the loss of the last
+	// failure that makes it worth trying again.
+	squeezeFrom, squeezeAgain = 0.01, 0.6
+	// squeezeRounds bounds it; every squeezeCheck rounds the worst push must have
+	// come down to squeezeGain of what it was.
+	squeezeRounds, squeezeCheck, squeezeGain = 240, 20, 0.8
 	// exploreShare of the budget goes to exploration, the rest to compression.
 	exploreShare = 0.8
 	// exploreFirst is the share of the length taken off at once until that fails,

@@ -20,6 +20,7 @@ func newGame(p *problem, set []Copy) *game {
 	for _, c := range p.cloths {
 		widest = max(widest, float64(c.box.Width()))
 	}
+	g.width = widest
 	g.contact = max(1, contactShare*widest)
 	for _, c := range set {
 		it := p.in.Items[c.Item]

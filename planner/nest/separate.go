@@ -1,6 +1,9 @@
 package nest
 
-import "math/rand/v2"
+import (
+	"math"
+	"math/rand/v2"
+)
 
 // separator parts what overlaps on a board, one worker's own.
 type separator struct {
@@ -9,7 +12,8 @@ type separator struct {
 	pairs []overlap // of the last survey
 	loss  float64   // of the last survey, unweighted
 	top   *board    // the state of least loss since the start
-	moves int64
+	near  [][2]int
+	tried float64 // the loss at which squeezing failed last
 }
 
 // overlap is a pair that overlaps; j is −1 for what lies fixed on the cloth.
@@ -88,10 +92,41 @@ func (s *separator) pass(stop func() bool) bool {
 		if stop() {
 			return false
 		}
-		s.moves++
 		s.move(i)
 	}
 	return true
+}
+
+// squeezed tries to finish by moving everything at once, where overlaps are small
+// and less than at the last attempt; a failure leaves the board as it was.
+func (s *separator) squeezed() bool {
+	if s.loss > s.tried*squeezeAgain || s.deepest() > squeezeFrom*s.b.g.width {
+		return false
+	}
+	s.tried = s.loss
+	if s.squeeze() {
+		s.survey()
+		if s.loss == 0 {
+			return true
+		}
+	}
+	s.b.copyFrom(s.top)
+	s.survey()
+	return false
+}
+
+// deepest is the greatest depth of the last survey.
+func (s *separator) deepest() float64 {
+	f := s.b.g.factor
+	worst := 0.0
+	for _, o := range s.pairs {
+		d := o.loss / f[o.i]
+		if o.j >= 0 {
+			d /= f[o.j]
+		}
+		worst = max(worst, d)
+	}
+	return worst
 }
 
 // separate parts everything on the board, and says whether it did. When it gives
@@ -105,6 +140,10 @@ func (s *separator) separate(strikes, passes int, stop func() bool) bool {
 	}
 	s.top.copyFrom(s.b)
 	least := s.loss
+	s.tried = math.Inf(1)
+	if s.squeezed() {
+		return true
+	}
 	for failed := 0; failed < strikes; failed++ {
 		start := least
 		for idle := 0; idle < passes; idle++ {
@@ -122,6 +161,9 @@ func (s *separator) separate(strikes, passes int, stop func() bool) bool {
 				}
 				least = s.loss
 				s.top.copyFrom(s.b)
+				if s.squeezed() {
+					return true
+				}
 			}
 			s.reweigh()
 		}

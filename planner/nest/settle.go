@@ -21,7 +21,7 @@ type settler struct {
 // few µm longer.
 func (g *game) settle(b *board) (Solution, bool) {
 	n := len(g.copies)
-	g.relax(b)
+	b.relax()
 	s := &settler{g, b, make([]shape.Point, n), make([]shape.Ring, n), make([]shape.Box, n)}
 	for i := range n {
 		pl := b.at[i]
@@ -41,81 +41,6 @@ func (g *game) settle(b *board) (Solution, bool) {
 // nearest rounds to a whole number, halves and quarters that pushing leaves all
 // one way, so that copies in contact are rounded alike.
 func nearest(v float64) int64 { return int64(math.Floor(v + 0.5 + roundingBias)) }
-
-// relax moves copies apart by what they still lie in each other, again and again,
-// until all only touch: projection onto the constraints in turn (Kaczmarz, 1937).
-// Where a stack has no room to spare this finds the one place it can have.
-func (g *game) relax(b *board) {
-	pairs := b.neighbours(g.contact * settleReach)
-	for range relaxRounds {
-		worst := 0.0
-		for _, p := range pairs {
-			worst = max(worst, b.pushApart(p[0], p[1]))
-		}
-		for i := range b.at {
-			worst = max(worst, b.pushOff(i))
-		}
-		if worst < relaxedTo {
-			return
-		}
-	}
-}
-
-// neighbours are the pairs whose boxes come as near as this.
-func (b *board) neighbours(reach float64) [][2]int {
-	var out [][2]int
-	for i := range b.boxes {
-		o := b.boxes[i]
-		for j := i + 1; j < len(b.boxes); j++ {
-			u := &b.boxes[j]
-			if o.x0-reach < u.x1 && u.x0-reach < o.x1 && o.y0-reach < u.y1 && u.y0-reach < o.y1 &&
-				b.at[i].site.fabric == b.at[j].site.fabric {
-				out = append(out, [2]int{i, j})
-			}
-		}
-	}
-	return out
-}
-
-// pushApart moves two copies apart, half the way each, and says how far in all.
-func (b *board) pushApart(i, j int) float64 {
-	p, q := b.at[i], b.at[j]
-	dx, dy := b.g.t.get(q.site.pose, p.site.pose).Push(p.x-q.x, p.y-q.y, roundingRoom)
-	if dx == 0 && dy == 0 {
-		return 0
-	}
-	half := 0.5
-	if b.g.fixed[i] {
-		half = 0
-	} else if b.g.fixed[j] {
-		half = 1
-	}
-	b.shift(i, half*dx, half*dy)
-	b.shift(j, (half-1)*dx, (half-1)*dy)
-	return math.Hypot(dx, dy)
-}
-
-// pushOff moves a copy out of what is fixed on its cloth.
-func (b *board) pushOff(i int) float64 {
-	moved := 0.0
-	for _, r := range b.at[i].site.blocked {
-		dx, dy := r.Push(b.at[i].x, b.at[i].y, roundingRoom)
-		if dx != 0 || dy != 0 {
-			b.shift(i, dx, dy)
-			moved = max(moved, math.Hypot(dx, dy))
-		}
-	}
-	return moved
-}
-
-func (b *board) shift(i int, dx, dy float64) {
-	if b.g.fixed[i] || dx == 0 && dy == 0 {
-		return
-	}
-	p := b.at[i]
-	p.x, p.y = p.site.clamp(math.Inf(1), p.x+dx, p.y+dy)
-	b.put(i, p)
-}
 
 func (s *settler) place(i int, at shape.Point) {
 	s.at[i] = at
