@@ -6,11 +6,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
-	"golang.org/x/image/draw"
-
-	"tallycloth/ui/looks"
 )
 
 // LayoutView is the drawing of a cloth with what lies on it. The wheel zooms at the
@@ -40,6 +38,7 @@ type LayoutView struct {
 	crisp     *image.RGBA // as last drawn, nil for not yet
 	drawn     view        // the view crisp was drawn for, in pixels
 	frame     *canvas.Rectangle
+	clip      *container.Clip
 }
 
 // NewLayoutView returns a view that is at least so large.
@@ -52,6 +51,7 @@ func NewLayoutView(least fyne.Size) *LayoutView {
 	v.top.Hide()
 	v.frame = canvas.NewRectangle(nil)
 	v.frame.CornerRadius = 4
+	v.clip = container.NewClip(container.NewWithoutLayout(v.base, v.top))
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -114,34 +114,28 @@ func (v *LayoutView) render() {
 	}
 	done := func() {
 		v.crisp, v.drawn = img, at
-		v.put(img)
+		v.base.Image = img
+		v.shift()
+		v.base.Refresh()
 	}
 	if v.Away == nil || v.crisp == nil {
 		work()
 		done()
 		return
 	}
-	v.put(v.shifted(w, h, at))
+	v.shift()
 	v.Away(work, done)
 }
 
-// put shows a picture that fills the view.
-func (v *LayoutView) put(img *image.RGBA) {
-	v.base.Image = img
-	v.base.Resize(v.Size())
-	v.base.Refresh()
+// shift puts the drawn picture where the view there is now has it.
+func (v *LayoutView) shift() {
+	now, size, d := v.view(1), v.Size(), v.density()
+	if v.crisp != nil && v.drawn.scale > 0 {
+		k := now.scale * d / v.drawn.scale
+		v.base.Resize(fyne.NewSize(size.Width*float32(k), size.Height*float32(k)))
+		v.base.Move(fyne.NewPos(float32(now.ox-v.drawn.ox/d*k), float32(now.oy-v.drawn.oy/d*k)))
+	}
 	v.showTop()
-}
-
-// shifted is the crisp picture moved and scaled roughly to where another view has it.
-func (v *LayoutView) shifted(w, h int, now view) *image.RGBA {
-	img := image.NewRGBA(image.Rect(0, 0, w, h))
-	draw.Draw(img, img.Bounds(), image.NewUniform(looks.Now().Surface), image.Point{}, draw.Src)
-	k := now.scale / v.drawn.scale
-	x, y := now.ox-v.drawn.ox*k, now.oy-v.drawn.oy*k
-	to := image.Rect(int(x), int(y), int(x+float64(v.crisp.Rect.Dx())*k), int(y+float64(v.crisp.Rect.Dy())*k))
-	draw.NearestNeighbor.Scale(img, to, v.crisp, v.crisp.Rect, draw.Src, nil)
-	return img
 }
 
 // point notes which piece the pointer is on, −1 for none, and draws that one alone.
@@ -195,10 +189,11 @@ type layoutRenderer struct{ v *LayoutView }
 func (r *layoutRenderer) MinSize() fyne.Size { return r.v.small }
 func (r *layoutRenderer) Destroy()           {}
 func (r *layoutRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.v.base, r.v.top, r.v.frame}
+	return []fyne.CanvasObject{r.v.clip, r.v.frame}
 }
 
 func (r *layoutRenderer) Layout(s fyne.Size) {
+	r.v.clip.Resize(s)
 	r.v.frame.Resize(s)
 	r.v.crisp = nil // drawn anew for the new size, at once
 	r.v.render()
