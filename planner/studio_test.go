@@ -391,3 +391,29 @@ func TestReserveByYardage(t *testing.T) {
 		t.Errorf("70 cm are left: %+v", f.Verdict)
 	}
 }
+
+// TestTankTakesLittle: the demo tank in every size, its own strips included, takes no more
+// than 1 1/4 yd at 45 to 60 in (`common practice`).
+func TestTankTakesLittle(t *testing.T) {
+	s := studio(t)
+	p := tank(t, s)
+	for _, inches := range []measure.Length{45, 52, 60} {
+		f := rib()
+		f.Name, f.FullWidth = "at another width", inches*measure.Inch
+		c, err := s.LogPurchase(ctx, planner.PurchaseForm{Fabric: f, Length: measure.Yard + measure.Yard/4, Washed: true, Trued: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, size := range p.Sizes {
+			found, err := s.CheckCloth(ctx, c.Cloth.ID, planner.Search{PatternID: p.ID, Size: size.Name, Strips: true})
+			if err != nil || found.Verdict.Layout == nil {
+				t.Errorf("size %s at %d in: %+v, %v", size.Name, inches, found.Verdict, err)
+				continue
+			}
+			strips := slices.DeleteFunc(slices.Clone(found.Verdict.Layout.Pieces), func(q match.PlacedPiece) bool { return q.Role != pattern.Binding })
+			if len(strips) < 4 {
+				t.Errorf("size %s: %d strips are laid", size.Name, len(strips))
+			}
+		}
+	}
+}

@@ -107,3 +107,27 @@ func BenchmarkFill(b *testing.B) {
 		studio(b)
 	}
 }
+
+// BenchmarkFindFabric looks through the demo shelf for one pattern size.
+func BenchmarkFindFabric(b *testing.B) {
+	s := studio(b)
+	patterns, _ := s.Patterns(context.Background())
+	for b.Loop() {
+		for _, p := range patterns {
+			if _, err := s.FindFabric(context.Background(), planner.Search{PatternID: p.ID, Size: p.Sizes[3].Name}, nil); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}
+
+// BenchmarkWhatCanItMake asks one length for every pattern, size and role.
+func BenchmarkWhatCanItMake(b *testing.B) {
+	s := studio(b)
+	cloths, _ := s.Cloths(context.Background())
+	for b.Loop() {
+		if _, err := s.WhatCanItMake(context.Background(), cloths[0].Cloth.ID, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

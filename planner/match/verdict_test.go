@@ -239,24 +239,6 @@ func TestLeftover(t *testing.T) {
 	}
 }
 
-// TestTankTakesLittle: the demo tank in every size, strips included, takes no more than
-// 1 1/4 yd at 45 to 60 in (`common practice`).
-func TestTankTakesLittle(t *testing.T) {
-	tank, _, _ := demo(t)
-	for _, size := range tank.Sizes {
-		for _, inches := range []measure.Length{45, 52, 60} {
-			a := askFor(tank, size.Name)
-			a.Strips = []match.StripAsk{
-				{Name: "neck", Length: 46 * cm, Width: 36 * mm, Count: 2, MayJoin: true, JoinLoss: 2 * cm},
-				{Name: "armhole", Length: 85 * cm, Width: 36 * mm, Count: 2, MayJoin: true, JoinLoss: 2 * cm}}
-			v := verdict(t, a, lengthOf(jersey(inches*measure.Inch), measure.Yard+measure.Yard/4))
-			if v.Grade > match.EnoughIf {
-				t.Errorf("size %s at %d in: %+v", size.Name, inches, v)
-			}
-		}
-	}
-}
-
 func TestCancelled(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
