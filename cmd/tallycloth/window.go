@@ -83,10 +83,12 @@ func (d *desktop) show(store *db.Library, before fyne.Window) {
 	studio := planner.NewStudio(planner.Config{Store: store, Now: time.Now, NewID: newID, Workers: runtime.NumCPU()})
 	deps := ui.Deps{Studio: studio, Tasks: task.New(fyne.Do), Folder: store.Folder()}
 	var w fyne.Window
+	title := "Tallycloth: demo studio"
 	if demo := demoFolder(store.Folder()); demo != "" {
+		title = "Tallycloth"
 		deps.Demo = func() { d.showDemo(demo, w) }
 	}
-	w, _ = ui.Open(d.app, "Tallycloth", deps, set)
+	w, _ = ui.Open(d.app, title, deps, set)
 	last := d.store
 	d.store = store
 	if before != nil {

@@ -71,7 +71,7 @@ func TestNoDisplay(t *testing.T) {
 // windows counts the program's windows on the screen.
 func (s *studio) windows() int {
 	s.t.Helper()
-	out, err := s.screen.try("xdotool", "search", "--onlyvisible", "--name", "^Tallycloth$")
+	out, err := s.screen.try("xdotool", "search", "--onlyvisible", "--name", "^Tallycloth")
 	if err != nil {
 		return 0
 	}

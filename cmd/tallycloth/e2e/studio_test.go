@@ -30,6 +30,7 @@ type studio struct {
 	said    *log
 	ended   chan error
 	pid     string
+	args    []string
 }
 
 // log keeps what the program writes, for failures and to see that there was no data race.
@@ -84,7 +85,7 @@ func (s *studio) start() {
 	s.t.Helper()
 	s.socket = filepath.Join(s.t.TempDir(), "hook")
 	s.said, s.ended = &log{}, make(chan error, 1)
-	cmd := exec.Command(program)
+	cmd := exec.Command(program, s.args...)
 	cmd.Env = append(s.screen.env, "TALLYCLOTH_E2E_SOCKET="+s.socket)
 	cmd.Stdout, cmd.Stderr = s.said, s.said
 	if err := cmd.Start(); err != nil {
@@ -117,7 +118,7 @@ func (s *studio) findWindow() {
 	s.t.Helper()
 	var last string
 	until(s.t, "the window", func() (bool, string) {
-		id, err := s.screen.try("xdotool", "search", "--onlyvisible", "--all", "--pid", s.pid, "--name", "^Tallycloth$")
+		id, err := s.screen.try("xdotool", "search", "--onlyvisible", "--all", "--pid", s.pid, "--name", "^Tallycloth")
 		if err != nil {
 			return false, id + s.said.String()
 		}
