@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/page"
 	"tallycloth/ui/sample"
@@ -196,5 +197,33 @@ func TestSettingsChangeTheWindow(t *testing.T) {
 	b.press("undo")
 	if got := b.list("stash.list").Rows()[0].Cells[0].Text; strings.Contains(got, "yd") {
 		t.Errorf("after undo sizes are written %q", got)
+	}
+}
+
+// What was not touched in the form of a fabric keeps its exact value.
+func TestChangeFabric(t *testing.T) {
+	b := full(t)
+	l := b.list("stash.list")
+	l.Choose(l.Rows()[3].Key)
+	find := func() stash.Fabric {
+		for _, c := range b.cloths() {
+			if c.Cloth.ID == l.Rows()[3].Key {
+				return c.Fabric
+			}
+		}
+		return stash.Fabric{}
+	}
+	before := find()
+	b.press("stash.change")
+	b.put("form.weight", "5.3 oz")
+	b.press("form.send")
+	after := find()
+	// 5.3 oz/yd² × 33.9057 g/m² (NIST SP 811) = 179.7 g/m².
+	if g := after.Weight / measure.GramPerSquareMetre; g != 179 || after.FullWidth != before.FullWidth || after.Crosswise != before.Crosswise || after.Colour != before.Colour {
+		t.Errorf("%+v became %+v", before, after)
+	}
+	b.press("undo")
+	if find().Weight != before.Weight {
+		t.Error("Undo left the change there")
 	}
 }

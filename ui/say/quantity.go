@@ -162,3 +162,29 @@ func Count(n int, one, many string) string {
 	}
 	return fmt.Sprintf("%d %s", n, many)
 }
+
+// Stitch writes a setting that worked: "Side seam: narrow zigzag, width 0.5, length 2.5,
+// needle 75/11 ball point. Hold taut."
+func Stitch(n stash.StitchNote) string {
+	var out []string
+	add := func(before, s string) {
+		if s != "" {
+			out = append(out, before+s)
+		}
+	}
+	add("", n.Stitch)
+	add("width ", n.Width)
+	add("length ", n.Length)
+	add("differential feed ", n.Feed)
+	add("needle ", n.Needle)
+	add("thread ", n.Thread)
+	text := strings.Join(out, ", ")
+	if n.Seam != "" {
+		text = n.Seam + " seam: " + text
+	}
+	text = Sentence(text)
+	if n.Note != "" {
+		text += " " + Sentence(n.Note)
+	}
+	return text
+}

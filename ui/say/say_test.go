@@ -43,3 +43,10 @@ func TestFreeRoundsDown(t *testing.T) {
 		t.Errorf("got %s", got)
 	}
 }
+
+func TestStitch(t *testing.T) {
+	n := stash.StitchNote{Seam: "side", Stitch: "narrow zigzag", Width: "0.5", Needle: "75/11 ball point", Note: "hold taut"}
+	if got, want := Stitch(n), "Side seam: narrow zigzag, width 0.5, needle 75/11 ball point. Hold taut."; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}

@@ -57,7 +57,9 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement) fyne.CanvasO
 	if c.Cloth.RawStart || c.Cloth.RawEnd {
 		actions.Add(widgets.NewButton("Ends trued", func() { p.trueEnds(c) }))
 	}
-	more := container.NewHBox(
+	change := widgets.NewButton("Change fabric", func() { p.EditFabric(c.Fabric) })
+	p.host.Names.Set("stash.change", change)
+	more := container.NewHBox(change,
 		widgets.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
 		widgets.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }))
 	body := container.NewVBox(
@@ -70,6 +72,7 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement) fyne.CanvasO
 			body.Add(p.reservedLine(r))
 		}
 	}
+	addStitches(body, c.Fabric)
 	body.Add(widgets.SubHeading("History"))
 	for i := len(lines) - 1; i >= 0; i-- {
 		body.Add(widgets.Remark("", v.Happened(lines[i]), widgets.Plain))
@@ -89,6 +92,17 @@ func (p *Page) picture(v say.Voice, c stash.ClothState) widgets.ClothPicture {
 		}
 	}
 	return pic
+}
+
+// addStitches lists the settings that worked on the fabric.
+func addStitches(body *fyne.Container, f stash.Fabric) {
+	if len(f.Stitches) == 0 {
+		return
+	}
+	body.Add(widgets.SubHeading("Stitches that worked"))
+	for _, s := range f.Stitches {
+		body.Add(widgets.Remark("· ", say.Stitch(s), widgets.Plain))
+	}
 }
 
 func (p *Page) reservedLine(r stash.Reservation) fyne.CanvasObject {

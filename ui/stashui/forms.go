@@ -100,29 +100,14 @@ func (p *Page) newFabricFields() *fabricFields {
 	words, by := p.fabricsByName()
 	f := &fabricFields{by: by}
 	f.name = needed(widgets.NewField("Name of the fabric", "what you call it", nil), "Give the fabric a name.")
-	f.fibres = widgets.NewField("Fibres", "95% cotton 5% elastane", func(text string) (string, error) {
-		fs, err := stash.ParseFibres(text)
-		if err != nil {
-			return "", fmt.Errorf("%s", say.Error(err))
-		}
-		return "= " + fs.String(), nil
-	})
+	f.fibres = widgets.NewField("Fibres", "95% cotton 5% elastane", readFibres)
 	f.width = needed(p.lengthField("Full width", "150 cm or 60 in", measure.Width), "Say how wide it is, selvedge to selvedge.")
-	f.weight = widgets.NewField("Weight (if known)", "180 g/m² or 5.3 oz", func(text string) (string, error) {
-		w, err := measure.ParseWeight(text, p.host.Voice().Units)
-		if err != nil {
-			return "", err
-		}
-		return "= " + measure.FormatWeight(w, p.host.Voice().Units), nil
-	})
-	var made, names []string
-	for _, c := range stash.Constructions() {
-		made = append(made, string(c))
-	}
+	f.weight = widgets.NewField("Weight (if known)", "180 g/m² or 5.3 oz", p.readWeight)
+	var names []string
 	for _, c := range colours {
 		names = append(names, c.name)
 	}
-	f.make_ = widgets.NewChoice("How it is made", made, nil)
+	f.make_ = widgets.NewChoice("How it is made", constructions(), nil)
 	f.colour = widgets.NewChoice("Colour", names, nil)
 	f.known = widgets.NewChoice("Fabric", append([]string{newFabric}, words...), func(word string) { f.fillIn(p, word) })
 	for name, o := range map[string]fyne.CanvasObject{"form.fabric": f.known, "form.name": f.name.Entry, "form.made": f.make_,
