@@ -11,7 +11,6 @@ type layout struct {
 	placed [][]laidPose // by fabric
 	turn   []int        // group → index of the angle chosen, −1 while open
 	scan   geometry.Scan
-	spans  []geometry.Span
 	merged []geometry.Span
 	bases  []base
 }
