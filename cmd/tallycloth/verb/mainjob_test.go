@@ -353,3 +353,49 @@ func TestTypedEdge(t *testing.T) {
 		t.Errorf("the strip is %g mm, want about 450.6", got)
 	}
 }
+
+// TestDemo makes the demo studio, which is large enough and holds, and never twice.
+func TestDemo(t *testing.T) {
+	d := newDesk(t)
+	var made struct {
+		Library                     string
+		Fabrics, Patterns, Garments int
+		Cloth                       int `json:"lengths_and_leftovers"`
+	}
+	d.answer(&made, "demo")
+	if made.Library != d.folder || made.Fabrics < 20 || made.Fabrics > 30 || made.Cloth < 40 || made.Patterns < 2 || made.Garments < 7 {
+		t.Errorf("made %+v", made)
+	}
+	var garments []garmentLine
+	d.answer(&garments, "list", "garments")
+	states := map[string]bool{}
+	for _, g := range garments {
+		states[g.State] = true
+	}
+	for _, s := range []string{"wanted", "reserved", "cut", "sewing", "fitted", "finished"} {
+		if !states[s] {
+			t.Errorf("no garment is %s", s)
+		}
+	}
+	before := d.readFile()
+	d.refused(verb.NoAccess, []string{"already", "--library"}, "demo")
+	if !bytes.Equal(before, d.readFile()) {
+		t.Error("the library that was there was written to")
+	}
+}
+
+// TestDemoIsWholeOrNotThere: a demo studio that is interrupted leaves nothing behind.
+func TestDemoIsWholeOrNotThere(t *testing.T) {
+	d := newDesk(t)
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	if r := d.runIn(ctx, "demo", "--library", d.folder); r.code == verb.Done {
+		t.Fatal("an interrupted demo was done")
+	}
+	for _, left := range []string{d.folder, d.folder + ".part"} {
+		if _, err := os.Stat(left); !errors.Is(err, fs.ErrNotExist) {
+			t.Errorf("%s was left behind", left)
+		}
+	}
+	d.done("demo")
+}
