@@ -3,6 +3,7 @@ package match
 import (
 	"context"
 	"math"
+	"slices"
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -58,13 +59,10 @@ func (q *Question) onLength(ctx context.Context, c stash.ClothState, u usable, t
 // "tight" ask kept free; then using all of the width; then under conditions.
 func (q *Question) inStretch(ctx context.Context, c stash.ClothState, u usable, b bed, s stretchOf) (quantity, error) {
 	have := s.to - s.from
-	blocks := q.blocks(u.width)
-	if len(blocks) == 0 {
+	tries := q.layings(b)
+	if len(tries) == 0 {
 		return q.stripsTooLong(u), nil
 	}
-	home := q.home(b)
-	roomy := withMargin(home, int64(q.ask.Tight.Width))
-	tries := append([]laying{{roomy, blocks[0], nil}, {home, blocks[0], nil}}, q.conditional(b, home, blocks)...)
 	best := fit{total: far}
 	for i, l := range tries {
 		most := have
@@ -103,28 +101,47 @@ func withMargin(beds []bed, margin int64) []bed {
 	return out
 }
 
-// conditional are the ways that ask something of the person, what is asked first
-// first: strips joined, one layer, strips among the pattern pieces.
-func (q *Question) conditional(b bed, home []bed, blocks []block) []laying {
-	one := If{Condition: OneLayer}
-	join := If{Condition: StripsJoined}
-	var out []laying
+// layings are the ways to lay everything, the best first: with what the limits of
+// "tight" ask kept free in width; using all of it; then those that ask something of the
+// person, less first: strips joined, one layer, strips among the pattern pieces. None
+// when a strip is too long for the cloth and may not be joined.
+//
+// Strips lie across at the end. Those of a garment cut crosswise run along the cloth and
+// lie among its pieces.
+func (q *Question) layings(b bed) []laying {
+	home := q.home(b)
+	if b.turned && len(q.ask.Strips) > 0 {
+		among := q.among(b, nil)
+		return append([]laying{{withMargin(among[0].beds, int64(q.ask.Tight.Width)), block{}, nil}}, among...)
+	}
+	blocks := q.blocks(b.width)
+	if len(blocks) == 0 {
+		return nil
+	}
+	one, join := If{Condition: OneLayer}, If{Condition: StripsJoined}
+	out := []laying{{withMargin(home, int64(q.ask.Tight.Width)), blocks[0], nil}, {home, blocks[0], nil}}
 	for _, bl := range blocks[1:] {
 		out = append(out, laying{home, bl, []If{join}})
 	}
+	var asks []If
 	if home[0].fold > 0 {
+		asks = []If{one}
 		for i, bl := range blocks {
-			out = append(out, laying{[]bed{b}, bl, []If{one, join}[:1+min(i, 1)]})
+			out = append(out, laying{[]bed{b}, bl, []If{one, join}[:1+i]})
 		}
 	}
 	if len(q.ask.Strips) > 0 && len(q.parts) > 0 {
-		among := b
-		among.strips = 1
-		out = append(out, laying{[]bed{among}, block{}, []If{one}})
-		among.strips = 2
-		out = append(out, laying{[]bed{among}, block{}, []If{one, join}})
+		out = append(out, q.among(b, asks)...)
 	}
 	return out
+}
+
+// among lays strips among the pattern pieces in one layer, whole and then in two parts.
+func (q *Question) among(b bed, asks []If) []laying {
+	whole, parts := b, b
+	whole.strips, parts.strips = 1, 2
+	joined := append(slices.Clone(asks), If{Condition: StripsJoined})
+	return []laying{{[]bed{whole}, block{}, asks}, {[]bed{parts}, block{}, joined}}
 }
 
 // shortest returns the bed of a laying that takes least. All first layouts are
@@ -149,8 +166,9 @@ func (q *Question) shortest(ctx context.Context, l laying, most int64, u usable)
 			best = f
 		}
 	}
-	if best.block.joined && len(best.ifs) == 0 {
-		best.ifs = []If{{Condition: StripsJoined}}
+	joined := func(i If) bool { return i.Condition == StripsJoined }
+	if best.block.joined && !slices.ContainsFunc(best.ifs, joined) {
+		best.ifs = append(slices.Clone(best.ifs), If{Condition: StripsJoined})
 	}
 	return best, nil
 }

@@ -82,8 +82,15 @@ func TestVerdicts(t *testing.T) {
 		{"not crosswise when it has a direction", lengthOf(with(good, func(f *stash.Fabric) { turned(f); f.Direction = stash.SameWayInGarment }), 200*cm), nil, match.Unsuitable, match.ByProperties, nil, 0},
 		// Strips of 70, 60 and 60 cm: no two lie side by side on 118 cm, so whole they take
 		// three rows, 12 cm; joined end to end they take two, 8 cm.
+		{"cut crosswise, strips along the cloth", lengthOf(with(good, turned), 200*cm), strips, match.EnoughIf, match.ByLayout, []match.Condition{match.CutCrosswise}, 0},
 		{"strips whole", lengthOf(good, 75*cm), strips, match.Enough, match.ByLayout, nil, 0},
 		{"strips joined", lengthOf(good, 69*cm), strips, match.EnoughIf, match.ByLayout, []match.Condition{match.StripsJoined}, 0},
+		{"a strip longer than the cloth is wide", lengthOf(good, 72*cm), func(a *match.Ask) {
+			a.Strips = []match.StripAsk{{Name: "hem", Length: 150 * cm, Width: 4 * cm, MayJoin: true, JoinLoss: cm}}
+		}, match.EnoughIf, match.ByLayout, []match.Condition{match.StripsJoined}, 0},
+		{"and no join allowed", lengthOf(good, 72*cm), func(a *match.Ask) {
+			a.Strips = []match.StripAsk{{Name: "hem", Length: 150 * cm, Width: 4 * cm}}
+		}, match.NotEnough, match.ByBound, nil, 0},
 		{"wash first", unwashed(lengthOf(good, 70*cm)), nil, match.EnoughIf, match.ByLayout, []match.Condition{match.WashFirst}, 0},
 		// 62 cm become 58.9: 1.1 cm short after washing, 1.1/0.95 = 1.158 before.
 		{"short after washing", unwashed(lengthOf(good, 62*cm)), nil, match.NotEnough, match.ByBound, nil, 11579 * measure.Micrometre},
@@ -136,6 +143,11 @@ func checkOpened(t testing.TB, a match.Ask, c stash.ClothState, v match.Verdict)
 	}
 	if err := nest.Check(in, sol); err != nil {
 		t.Errorf("on the open cloth: %v", err)
+	}
+	for _, p := range v.Layout.Pieces {
+		if b := p.Outline.Bounds(); p.Role == pattern.Binding && (b.Length() > b.Width()) != v.Layout.Frame.Crosswise {
+			t.Errorf("strip %s does not follow the stretch: %d × %d µm", p.Name, b.Length(), b.Width())
+		}
 	}
 	for _, p := range a.Pattern.PiecesOf(pattern.Main, a.Size) {
 		if count[p.Code] != p.Cut {
