@@ -1,4 +1,4 @@
-// Command gallery shows every screen of the window with an invented studio in memory,
+// Command gallery shows every screen of the window with the demo studio in memory,
 // without a library: to work on looks, and to see at a glance what a change did to them.
 //
 //	gallery                 the window itself

@@ -12,12 +12,19 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"tallycloth/planner"
+	"tallycloth/planner/demo"
 	"tallycloth/stash/measure"
 	"tallycloth/ui"
 	"tallycloth/ui/page"
 	"tallycloth/ui/sample"
 	"tallycloth/ui/task"
 )
+
+// demoStudio is the demo studio in memory.
+func demoStudio(ctx context.Context) (*planner.Studio, error) {
+	s := sample.Empty()
+	return s, demo.Fill(ctx, s)
+}
 
 // The sizes of pictures: a laptop's screen and a large one.
 var sizes = []fyne.Size{{Width: 1366, Height: 768}, {Width: 1920, Height: 1080}}
@@ -27,6 +34,10 @@ func shoot(ctx context.Context, folder, only string, l look) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return fmt.Errorf("making the folder for pictures: %w", err)
 	}
+	full, err := demoStudio(ctx)
+	if err != nil {
+		return err
+	}
 	for _, dark := range []string{"light", "dark"} {
 		for _, size := range sizes {
 			for _, sc := range screens {
@@ -35,7 +46,11 @@ func shoot(ctx context.Context, folder, only string, l look) error {
 				}
 				name := fmt.Sprintf("%s-%s-%.0f.png", sc.name, dark, size.Width)
 				l.dark = dark
-				if err := shot(ctx, sc, l, size, filepath.Join(folder, name)); err != nil {
+				studio := full // looked at only, so that one serves for all
+				if sc.empty {
+					studio = sample.Empty()
+				}
+				if err := shot(ctx, studio, sc, l, size, filepath.Join(folder, name)); err != nil {
 					return fmt.Errorf("%s: %w", sc.name, err)
 				}
 			}
@@ -66,15 +81,7 @@ func (l look) choose(ctx context.Context, studio page.Studio) (planner.Settings,
 }
 
 // shot draws one screen without a display.
-func shot(ctx context.Context, sc screen, l look, size fyne.Size, path string) error {
-	var studio page.Studio = sample.Empty()
-	if !sc.empty {
-		full, err := sample.New(ctx)
-		if err != nil {
-			return err
-		}
-		studio = full
-	}
+func shot(ctx context.Context, studio *planner.Studio, sc screen, l look, size fyne.Size, path string) error {
 	set, err := l.choose(ctx, studio)
 	if err != nil {
 		return err

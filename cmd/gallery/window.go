@@ -9,13 +9,12 @@ import (
 	"fyne.io/fyne/v2/app"
 
 	"tallycloth/ui"
-	"tallycloth/ui/sample"
 	"tallycloth/ui/task"
 )
 
-// open shows the window itself over the sample.
+// open shows the window itself over the demo studio.
 func open(ctx context.Context, l look) error {
-	studio, err := sample.New(ctx)
+	studio, err := demoStudio(ctx)
 	if err != nil {
 		return err
 	}

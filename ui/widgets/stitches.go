@@ -69,7 +69,11 @@ func drawChip(img *image.RGBA, i, n int, s Swatch) {
 	base := ParseColour(s.Colour)
 	for y := range 18 {
 		for x := range w {
-			img.SetRGBA(i*(w+2)+x, y, texture(base, s, x, y))
+			c := texture(base, s, x, y)
+			if x == 0 || y == 0 || x == w-1 || y == 17 {
+				c = lighter(c, -48)
+			}
+			img.SetRGBA(i*(w+2)+x, y, c)
 		}
 	}
 }

@@ -50,6 +50,9 @@ func (s Swatch) Picture(w, h int) *image.RGBA {
 			if x >= free {
 				c = reservedTint(c, x, y)
 			}
+			if x == 0 || y == 0 || x == min(end, w)-1 || y == h-1 {
+				c = lighter(c, -48) // an edge, so that pale cloth is seen on a pale ground
+			}
 			img.SetRGBA(x, y, c)
 		}
 	}
