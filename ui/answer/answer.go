@@ -1,6 +1,3 @@
-// Package answer answers one question: how is a verdict shown? One panel with the
-// verdict in words, its grounds, what it rests on and the layout, used wherever
-// cloth is compared with a pattern. It must not know the library. Open answer.go.
 package answer
 
 import (
@@ -70,7 +67,11 @@ func (p *Panel) Show(v say.Voice, c stash.ClothState, d match.Verdict) {
 		p.words.Add(widgets.Remark(mark, say.Sentence(v.Reason(r)), tone))
 	}
 	p.words.Refresh()
-	p.View.Draw(Picture(v, c, d.Layout))
+	pic := Picture(v, c, d.Layout)
+	if len(d.Keep) > 2 {
+		pic.Pieces = append(pic.Pieces, widgets.PicturePiece{Name: "kept by the yardage table", Outline: d.Keep})
+	}
+	p.View.Draw(pic)
 }
 
 func join(parts ...string) string {

@@ -232,7 +232,8 @@ func (f *finder) show(stash.ID) {
 	f.ready()
 }
 
-// ready says whether the chosen cloth can be reserved: only with a layout that proves it.
+// ready says whether the chosen cloth can be reserved: only with a layout that proves it,
+// or with the length that the yardage table says.
 func (f *finder) ready() {
 	if d, ok := f.chosen(); ok && reservable(d) {
 		f.reserve.Enable()
@@ -242,7 +243,7 @@ func (f *finder) ready() {
 }
 
 func reservable(d planner.Finding) bool {
-	return d.Verdict.Grade <= match.EnoughIf && d.Verdict.Layout != nil
+	return d.Verdict.Grade <= match.EnoughIf && (d.Verdict.Layout != nil || len(d.Verdict.Keep) > 0)
 }
 
 // leaveTo goes to the garment that cloth was reserved for.

@@ -21,7 +21,7 @@ const newGarment = "a new garment"
 func (f *finder) Reserve() {
 	d, ok := f.chosen()
 	if !ok || !reservable(d) {
-		f.page.host.Tell("Only cloth that a layout proves to be enough can be reserved.")
+		f.page.host.Tell("Only cloth that is enough, by a layout or by the yardage table, can be reserved.")
 		return
 	}
 	if g, ok := f.garment(f.forID); ok {
@@ -74,7 +74,7 @@ func (f *finder) askFor(d planner.Finding) {
 		}
 	})
 	form := &widgets.Form{Title: "Reserve " + d.Cloth.Fabric.Name, Send: "Reserve", Say: say.Error, Width: 460,
-		Intro:  "Keeps " + d.Cloth.Cloth.Code + " as the layout shows it, for " + f.pattern.Name + " in size " + f.size.Selected + ".",
+		Intro:  "Keeps " + d.Cloth.Cloth.Code + " as it is drawn, for " + f.pattern.Name + " in size " + f.size.Selected + ".",
 		Fields: []*widgets.Field{name, who}, Rows: [][]fyne.CanvasObject{{which.Object()}, {name.Object(), who.Object()}}}
 	form.Done = func() error {
 		g := garment.Garment{}

@@ -59,7 +59,8 @@ func (v Voice) Ground(d match.Verdict) string {
 func (v Voice) ifsShort(ifs []match.If) string {
 	var out []string
 	for _, i := range ifs {
-		out = append(out, strings.TrimPrefix(strings.TrimPrefix(v.If(i), "it "), "is "))
+		text, _, _ := strings.Cut(v.If(i), " (")
+		out = append(out, strings.TrimPrefix(strings.TrimPrefix(text, "it "), "is "))
 	}
 	return strings.Join(out, ", ")
 }
@@ -108,11 +109,26 @@ func (v Voice) If(i match.If) string {
 	case match.WeightAssumed:
 		return "its weight suits"
 	case match.WashFirst:
+		if i.Percent != 0 {
+			return "it is washed first (" + change(i.Percent, i.Assumed) + ")"
+		}
 		return "it is washed first"
 	case match.AddAllowance:
 		return "seam allowance is added"
 	}
-	return "the print need not match"
+	return "a condition holds that this window does not know"
+}
+
+// change says what washing does to the length of a cloth.
+func change(p measure.Percent, assumed bool) string {
+	text := "it grows " + measure.FormatPercent(p)
+	if p < 0 {
+		text = "it shrinks " + measure.FormatPercent(-p)
+	}
+	if assumed {
+		text += ", assumed"
+	}
+	return text
 }
 
 // Reason is one ground of a verdict.
@@ -155,7 +171,7 @@ func (v Voice) Reason(r match.Reason) string {
 	case match.Yardage:
 		return fmt.Sprintf("the yardage table asks %s, it has %s", v.Length(measure.Length(asked)), v.Length(measure.Length(has)))
 	case match.Repeat:
-		return "the print repeats every " + v.Fine(measure.Length(asked))
+		return "the print repeats every " + v.Fine(measure.Length(asked)) + " and is not matched from piece to piece"
 	}
 	return r.What
 }

@@ -281,8 +281,8 @@ func (p *Page) reserveChosen() {
 		return
 	}
 	made := m.results[r.Key.(int)]
-	if made.Verdict.Grade > match.EnoughIf || made.Verdict.Layout == nil {
-		p.host.Tell("Only cloth that a layout proves to be enough can be reserved.")
+	if v := made.Verdict; v.Grade > match.EnoughIf || v.Layout == nil && len(v.Keep) == 0 {
+		p.host.Tell("Only cloth that is enough, by a layout or by the yardage table, can be reserved.")
 		return
 	}
 	f := planner.Finding{Cloth: m.cloth, Verdict: made.Verdict}
