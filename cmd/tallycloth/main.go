@@ -7,6 +7,7 @@ import (
 	"syscall"
 	"time"
 
+	_ "tallycloth/cmd/tallycloth/locale" // before the toolkit looks for a language
 	"tallycloth/cmd/tallycloth/verb"
 	"tallycloth/stash"
 

@@ -4,6 +4,7 @@ package e2e
 
 import (
 	"bytes"
+	"encoding/json"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -85,4 +86,22 @@ func (s *studio) frontmost() {
 		out, err := s.screen.try("xdotool", "getwindowfocus", "getwindowpid")
 		return err == nil && strings.TrimSpace(out) == s.pid, out
 	})
+}
+
+// TestVerbsAreQuiet: a verb writes its answer and nothing else, in whatever locale.
+func TestVerbsAreQuiet(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "library")
+	for i, locale := range []string{"C.UTF-8", "C", "POSIX", "", "en_US.UTF-8", "de_AT.UTF-8"} {
+		args := []string{"log", "Moss jersey", "1 m", "--json", "--library", folder}
+		if i == 0 {
+			args = append(args, "--width", "150")
+		}
+		var out, complaint bytes.Buffer
+		cmd := exec.Command(program, args...)
+		cmd.Env = append(quietEnv(), "LANG="+locale, "HOME="+t.TempDir())
+		cmd.Stdout, cmd.Stderr = &out, &complaint
+		if err := cmd.Run(); err != nil || complaint.Len() > 0 || !json.Valid(out.Bytes()) {
+			t.Errorf("LANG=%q: %v\n%s%s", locale, err, out.String(), complaint.String())
+		}
+	}
 }
