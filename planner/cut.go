@@ -1,8 +1,10 @@
 package planner
 
 import (
+	"cmp"
 	"context"
 	"fmt"
+	"slices"
 
 	"tallycloth/planner/garment"
 	"tallycloth/stash"
@@ -10,13 +12,13 @@ import (
 	"tallycloth/stash/shape"
 )
 
-// keptFrom is the shortest end that is kept after cutting: long enough for two usual
+// keptFrom is the shortest rest that is kept after cutting: long enough for two usual
 // binding strips (ours).
 const keptFrom = 10 * measure.Centimetre
 
-// MarkCut notes that what was reserved for a garment is cut. Of each cloth the straight
-// end beyond everything cut is kept as a length of its own, when it is 10 cm or longer;
-// what else is left is discarded: leftovers worth keeping are added by their outline.
+// MarkCut notes that what was reserved for a garment is cut. Of each plain
+// length the longest rest over the whole width is kept, when it is 10 cm or longer; what
+// else is left is discarded: leftovers worth keeping are added by their outline.
 // Cloth on which something is reserved for another garment is refused: release that
 // first, for its place would be gone with the cloth.
 func (s *Studio) MarkCut(ctx context.Context, garmentID stash.ID) error {
@@ -62,7 +64,7 @@ func (s *Studio) cutUp(ctx context.Context, tx Tx, clothID, garmentID stash.ID) 
 		}
 	}
 	cutting := stash.Cutting{Cloth: c.Cloth, Cut: c.Reservations}
-	if rest, ok := s.straightEnd(c); ok {
+	if rest, ok := s.straightRest(c); ok {
 		code, err := stash.NewCode(ctx, tx, rest.ID)
 		if err != nil {
 			return err
@@ -92,19 +94,30 @@ func (s *Studio) cutUp(ctx context.Context, tx Tx, clothID, garmentID stash.ID) 
 	return nil
 }
 
-// straightEnd is the plain length beyond everything cut from a plain length.
-func (s *Studio) straightEnd(c stash.ClothState) (stash.Cloth, bool) {
-	var end int64
-	for _, r := range c.Reservations {
-		for _, p := range r.Pieces {
-			end = max(end, p.Outline.Bounds().Max.X)
-		}
-	}
-	rest := c.Cloth
-	rest.Length -= measure.Length(end)
-	if !c.Cloth.Plain() || rest.Length < keptFrom {
+// straightRest is the longest plain length over the whole width that nothing was cut
+// from, of a plain length; strips may lie at its far end.
+func (s *Studio) straightRest(c stash.ClothState) (stash.Cloth, bool) {
+	if !c.Cloth.Plain() {
 		return stash.Cloth{}, false
 	}
-	rest.ID, rest.CutFrom, rest.RawStart, rest.Outline = s.newID(), c.Cloth.ID, false, shape.Polygon{}
-	return rest, true
+	var taken []shape.Box
+	for _, r := range c.Reservations {
+		for _, p := range r.Pieces {
+			taken = append(taken, p.Outline.Bounds())
+		}
+	}
+	slices.SortFunc(taken, func(a, b shape.Box) int { return cmp.Compare(a.Min.X, b.Min.X) })
+	end := shape.Point{X: int64(c.Cloth.Length)}
+	at, from, most := int64(0), int64(0), int64(0)
+	for _, b := range append(taken, shape.Box{Min: end, Max: end}) {
+		if gap := b.Min.X - at; gap > most {
+			from, most = at, gap
+		}
+		at = max(at, b.Max.X)
+	}
+	rest := c.Cloth
+	rest.ID, rest.CutFrom, rest.Length = s.newID(), c.Cloth.ID, measure.Length(most)
+	rest.RawStart = rest.RawStart && from == 0
+	rest.RawEnd = rest.RawEnd && from+most == end.X
+	return rest, rest.Length >= keptFrom
 }
