@@ -9,8 +9,10 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner/garment"
+	"tallycloth/stash/shape"
 	"tallycloth/ui/page"
 	"tallycloth/ui/widgets"
 )
@@ -228,4 +230,55 @@ func TestStripOfATypedEdgeByKeyboard(t *testing.T) {
 	if d := b.shell.Names().Get("binding.reserve").(*widgets.Button); !d.Disabled() {
 		t.Error("strips of a wrong length can be reserved")
 	}
+}
+
+// A layout moved by hand: what lies over is told and cannot be reserved; set apart it can.
+func TestMovePiecesByHand(t *testing.T) {
+	b := full(t)
+	b.press("rail.patterns")
+	b.list("patterns.list").Choose(b.list("patterns.list").Rows()[0].Key)
+	b.press("pattern.find")
+	l := b.list("find.list")
+	for _, r := range l.Rows() {
+		if strings.Contains(r.Sub, "1.80 m") { // the long moss jersey, with room to spare
+			l.Choose(r.Key)
+		}
+	}
+	b.press("find.move")
+	b.focus("find.layout")
+	v := b.shell.Names().Get("find.layout").(*widgets.LayoutView)
+	before := v.Picture().Pieces[0].Outline.Bounds()
+	reserve := b.shell.Names().Get("find.reserve").(*widgets.Button)
+	other := v.Picture().Pieces[1].Outline.Bounds()
+	over := shape.Point{X: other.Min.X - before.Min.X, Y: other.Min.Y - before.Min.Y + 100_000}
+	v.Mover.Moved(0, over) // let go with the pointer on the other piece
+	if note := b.shell.Names().Get("find.note").(*widget.Label).Text; !reserve.Disabled() || !strings.Contains(note, "over") || len(v.Picture().Over) != 1 {
+		t.Errorf("it says %q", note)
+	}
+	v.Mover.Moved(0, shape.Point{X: -over.X, Y: -over.Y})
+	b.write("n")
+	b.key(fyne.KeyRight, fyne.KeyRight, fyne.KeyRight)
+	after := v.Picture().Pieces[0].Outline.Bounds()
+	if after.Min.X-before.Min.X != 15_000 || after.Min.Y != before.Min.Y {
+		t.Errorf("%v became %v", before, after)
+	}
+	if reserve.Disabled() {
+		t.Fatalf("it cannot be reserved: %s", b.shell.Names().Get("find.note").(*widget.Label).Text)
+	}
+	n := b.reservations()
+	b.press("find.reserve")
+	b.press("reserve.send")
+	if b.reservations() != n+1 {
+		t.Fatalf("%s", b.shell.Quiet())
+	}
+	for _, c := range b.cloths() {
+		for _, r := range c.Reservations {
+			for _, p := range r.Pieces {
+				if p.Outline.Bounds() == after {
+					return
+				}
+			}
+		}
+	}
+	t.Error("what was reserved is not where it was moved")
 }

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"tallycloth/stash/shape"
 	"tallycloth/ui"
 	"tallycloth/ui/page"
 	"tallycloth/ui/widgets"
@@ -44,6 +45,16 @@ var screens = []screen{
 		s.press("pattern.find")
 		s.press("find.reserve")
 	}},
+	{"patterns-hand", false, func(s *stage) {
+		s.go_(page.Patterns)
+		s.row("patterns.list", 0)
+		s.press("pattern.find")
+		s.row("find.list", 2)
+		s.press("find.move")
+		s.move(0, shape.Point{X: 120_000, Y: -300_000})
+	}},
+	{"stash-change", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.change") }},
+	{"settings", false, func(s *stage) { s.press("rail.settings") }},
 	{"patterns-want", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.want") }},
 	{"patterns-outlines", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.bring"); s.drawing() }},
 	{"garments", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1) }},
@@ -64,8 +75,16 @@ func (s *stage) row(name string, i int) {
 
 // press taps a button.
 func (s *stage) press(name string) {
-	if b, ok := s.shell.Names().Get(name).(*widgets.Button); ok && !b.Disabled() {
-		test.Tap(b)
+	o, ok := s.shell.Names().Get(name).(fyne.Tappable)
+	if d, can := o.(fyne.Disableable); ok && (!can || !d.Disabled()) {
+		test.Tap(o)
+	}
+}
+
+// move lets a piece of the layout go somewhere else.
+func (s *stage) move(i int, by shape.Point) {
+	if v, ok := s.shell.Names().Get("find.layout").(*widgets.LayoutView); ok && v.Mover != nil {
+		v.Mover.Moved(i, by)
 	}
 }
 

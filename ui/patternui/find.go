@@ -35,6 +35,8 @@ type finder struct {
 	reserve    *widgets.Button
 	object     fyne.CanvasObject
 	findings   []planner.Finding
+	note       *widget.Label // what is to be said about moving by hand
+	hand       *byHand       // while pieces are moved by hand
 }
 
 // compare brings the comparison into sight and starts it.
@@ -97,9 +99,12 @@ func (f *finder) build(size string) {
 	f.reserve.Importance = widget.HighImportance
 	f.reserve.Disable()
 	back := widgets.NewButton("Back to patterns", f.page.back)
+	f.note = widget.NewLabel("")
+	f.note.Truncation = fyne.TextTruncateEllipsis
+	move := widgets.NewButton("Move pieces by hand", f.takeInHand)
 	for name, o := range map[string]fyne.CanvasObject{
 		"find.size": f.size, "find.role": f.role, "find.strips": f.strips, "find.list": f.list, "find.state": f.state,
-		"find.stop": f.stop, "find.reserve": f.reserve, "find.back": back, "find.layout": f.panel.View,
+		"find.stop": f.stop, "find.reserve": f.reserve, "find.back": back, "find.layout": f.panel.View, "find.move": move, "find.note": f.note,
 	} {
 		h.Names.Set(name, o)
 	}
@@ -107,9 +112,9 @@ func (f *finder) build(size string) {
 		return container.NewGridWrap(fyne.NewSize(w, o.MinSize().Height), o)
 	}
 	ask := container.NewHBox(narrow(f.size.Object(), 90), narrow(f.role.Object(), 120), container.NewVBox(widgets.Caption(" "), f.strips))
-	head := container.NewBorder(nil, nil, widgets.Heading("Find fabric for "+f.pattern.Name), container.NewHBox(back, f.reserve))
+	head := container.NewBorder(nil, nil, widgets.Heading("Find fabric for "+f.pattern.Name), container.NewHBox(back, move, f.reserve))
 	left := container.NewBorder(container.NewVBox(ask, container.NewBorder(nil, nil, nil, f.stop, f.state), f.list.Header("Cloth")), nil, nil, nil, f.list)
-	split := widgets.Sides(left, widgets.Inset(f.panel.Object()), 0.52)
+	split := widgets.Sides(left, widgets.Inset(container.NewBorder(nil, f.note, nil, nil, f.panel.Object())), 0.52)
 	f.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
 }
 
@@ -123,6 +128,7 @@ func (f *finder) look() {
 	h := f.page.host
 	q := f.search()
 	f.findings = nil
+	f.letGo()
 	f.fill()
 	f.state.SetText("Looking …")
 	f.stop.Show()
@@ -212,7 +218,12 @@ func swatchOf(c stash.ClothState, longest measure.Length) widgets.Swatch {
 	return s
 }
 
+// chosen is the cloth chosen, its layout as it was moved by hand if it was.
 func (f *finder) chosen() (planner.Finding, bool) {
+	if f.hand != nil {
+		d, _ := f.hand.now()
+		return d, true
+	}
 	r, ok := f.list.ChosenRow()
 	if !ok {
 		return planner.Finding{}, false
@@ -226,6 +237,7 @@ func (f *finder) chosen() (planner.Finding, bool) {
 }
 
 func (f *finder) show(stash.ID) {
+	f.letGo()
 	if d, ok := f.chosen(); ok {
 		f.panel.Show(f.page.host.Voice(), d.Cloth, d.Verdict)
 	}
@@ -235,7 +247,11 @@ func (f *finder) show(stash.ID) {
 // ready says whether the chosen cloth can be reserved: only with a layout that proves it,
 // or with the length that the yardage table says.
 func (f *finder) ready() {
-	if d, ok := f.chosen(); ok && reservable(d) {
+	right := true
+	if f.hand != nil {
+		_, right = f.hand.now()
+	}
+	if d, ok := f.chosen(); ok && right && reservable(d) {
 		f.reserve.Enable()
 		return
 	}

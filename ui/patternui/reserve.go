@@ -20,7 +20,7 @@ const newGarment = "a new garment"
 // or for one that is asked for.
 func (f *finder) Reserve() {
 	d, ok := f.chosen()
-	if !ok || !reservable(d) {
+	if !ok || f.reserve.Disabled() || !reservable(d) {
 		f.page.host.Tell("Only cloth that is enough, by a layout or by the yardage table, can be reserved.")
 		return
 	}

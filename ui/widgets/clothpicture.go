@@ -25,6 +25,14 @@ type ClothPicture struct {
 	// FreeFrom to FreeTo is the stretch in x that is free, both 0 for none; FreeLabel measures it.
 	FreeFrom, FreeTo int64
 	FreeLabel        string
+	// Over are places where one piece lies over another or over what is reserved.
+	Over []Overlap
+}
+
+// Overlap is where two outlines lie over each other; only that bit is shaded.
+type Overlap struct {
+	A, B shape.Ring
+	Note string // how deep: "4 mm over"
 }
 
 // PicturePiece is one outline on the cloth.
@@ -161,6 +169,9 @@ func (p *ClothPicture) paint(img *image.RGBA, v view, px int) {
 	for _, q := range p.Pieces {
 		q.paint(b, px, false)
 	}
+	for _, o := range p.Over {
+		b.overlap(o, pal.Bad, px)
+	}
 	p.writeEdges(b, pal, px)
 }
 
@@ -192,10 +203,15 @@ var ink = color.NRGBA{0x22, 0x1E, 0x1A, 0xFF}
 // foldInk marks folds and where the free part begins, on cloth in the light and in the dark.
 var foldInk = looks.Light.Accent
 
-// clothColour is the fabric's colour, softened so that lines show on it.
+// clothColour is the fabric's colour, softened so that lines and words show on it, dark
+// ones more.
 func clothColour(s string) color.Color {
 	c := ParseColour(s)
-	mix := func(v uint8) uint8 { return uint8((int(v)*6 + 4*0xE8) / 10) }
+	part := 6
+	if int(c.R)*3+int(c.G)*6+int(c.B) < 900 {
+		part = 4
+	}
+	mix := func(v uint8) uint8 { return uint8((int(v)*part + (10-part)*0xE8) / 10) }
 	return color.RGBA{mix(c.R), mix(c.G), mix(c.B), 0xFF}
 }
 

@@ -22,11 +22,15 @@ func (v *LayoutView) zoomAt(by, x, y float64) {
 	v.render()
 }
 
-// Dragged moves the picture.
-func (v *LayoutView) Dragged(e *fyne.DragEvent) { v.pan(float64(e.Dragged.DX), float64(e.Dragged.DY)) }
+// Dragged moves the picture, or the piece the drag began on where pieces can be moved.
+func (v *LayoutView) Dragged(e *fyne.DragEvent) {
+	if !v.drag(e) {
+		v.pan(float64(e.Dragged.DX), float64(e.Dragged.DY))
+	}
+}
 
 // DragEnd ends a drag.
-func (v *LayoutView) DragEnd() {}
+func (v *LayoutView) DragEnd() { v.drop() }
 
 func (v *LayoutView) pan(x, y float64) {
 	s := v.view(1).scale
@@ -40,6 +44,9 @@ func (v *LayoutView) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
 
 // MouseMoved tells which piece the pointer is on.
 func (v *LayoutView) MouseMoved(e *desktop.MouseEvent) {
+	if v.grip.held {
+		return
+	}
 	v.point(v.pieceAt(float64(e.Position.X), float64(e.Position.Y)))
 }
 
@@ -56,7 +63,11 @@ func (v *LayoutView) pieceAt(x, y float64) int {
 }
 
 // MouseOut forgets the piece.
-func (v *LayoutView) MouseOut() { v.point(-1) }
+func (v *LayoutView) MouseOut() {
+	if !v.grip.held {
+		v.point(-1)
+	}
+}
 
 // FocusGained shows the focus.
 func (v *LayoutView) FocusGained() { v.focused = true; v.Refresh() }
@@ -73,6 +84,9 @@ func (v *LayoutView) Tapped(*fyne.PointEvent) {
 
 // TypedRune zooms with + and − and shows the whole cloth with 0.
 func (v *LayoutView) TypedRune(r rune) {
+	if v.moveRune(r) {
+		return
+	}
 	c := v.Size()
 	switch r {
 	case '+', '=':
@@ -87,6 +101,9 @@ func (v *LayoutView) TypedRune(r rune) {
 
 // TypedKey moves the picture with the arrows.
 func (v *LayoutView) TypedKey(e *fyne.KeyEvent) {
+	if v.moveKey(e.Name) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyLeft:
 		v.pan(40, 0)

@@ -26,11 +26,16 @@ type LayoutView struct {
 	// Away runs work off the window's thread and then done on it, unless newer work
 	// has come meanwhile. Nil does both at once.
 	Away func(work, done func())
+	// Mover lets pieces be moved by hand: dragged, or chosen with n and moved with the
+	// arrows, and turned with r. Nil leaves them where they are.
+	Mover Mover
 
 	picture ClothPicture
 	zoom    float64 // 1 shows the whole cloth
 	dx, dy  float64 // moved by, in mm of the cloth
 	hover   int
+	grip    grip
+	panning bool // a drag that began beside the pieces
 	focused bool
 	small   fyne.Size
 
@@ -43,7 +48,7 @@ type LayoutView struct {
 
 // NewLayoutView returns a view that is at least so large.
 func NewLayoutView(least fyne.Size) *LayoutView {
-	v := &LayoutView{zoom: 1, hover: -1, small: least}
+	v := &LayoutView{zoom: 1, hover: -1, grip: grip{piece: -1}, small: least}
 	picture := func() *canvas.Image {
 		return &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
 	}
@@ -60,6 +65,7 @@ func NewLayoutView(least fyne.Size) *LayoutView {
 func (v *LayoutView) Draw(p ClothPicture) {
 	v.picture = p
 	v.zoom, v.dx, v.dy = 1, 0, 0
+	v.grip = grip{piece: -1}
 	v.point(-1)
 	v.crisp = nil
 	v.Refresh()
@@ -169,7 +175,11 @@ func (v *LayoutView) showTop() {
 	}
 	d := v.density()
 	q := v.picture.Pieces[v.hover]
-	img, at := q.alone(v.view(d), int(math.Round(float64(theme.CaptionTextSize())*d)), image.Rect(0, 0, int(float64(v.Size().Width)*d), int(float64(v.Size().Height)*d)))
+	at1 := v.view(d)
+	if v.grip.held && v.grip.piece == v.hover {
+		at1.ox, at1.oy = at1.ox+float64(v.grip.dx)*d, at1.oy+float64(v.grip.dy)*d
+	}
+	img, at := q.alone(at1, int(math.Round(float64(theme.CaptionTextSize())*d)), image.Rect(0, 0, int(float64(v.Size().Width)*d), int(float64(v.Size().Height)*d)))
 	if img == nil {
 		v.top.Hide()
 		return
