@@ -61,10 +61,10 @@ func (d StripDrawing) Scene() Scene {
 	}
 	d.parts(&s, unit)
 	d.marks(&s, unit, w)
-	s.dimension(Point{0, -4 * unit}, Point{l, -4 * unit}, unit, say(d.Length, d.Units, measure.StripLength)+" cut")
+	s.dimension(Point{0, -5.2 * unit}, Point{l, -5.2 * unit}, unit, say(d.Length, d.Units, measure.StripLength)+" cut")
 	s.dimension(Point{l + unit, 0}, Point{l + unit, w}, unit, say(d.Width, d.Units, measure.StripLength))
 	if d.Name != "" {
-		s.write(Label, d.Name, Point{0, -5.5 * unit}, unit*1.3, Start)
+		s.write(Label, d.Name, Point{0, -6.7 * unit}, unit*1.3, Start)
 	}
 	s.frame()
 	return s
