@@ -36,6 +36,7 @@ type importer struct {
 
 	drawing *svg.Drawing
 	made    pattern.Pattern // as the fields make it of the drawing
+	drawn   []pattern.Piece // its pieces as drawn, before any is put on the fold
 }
 
 // New brings outlines in.

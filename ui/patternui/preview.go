@@ -3,6 +3,7 @@ package patternui
 import (
 	"context"
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -23,10 +24,19 @@ type pieceRow struct {
 	name  string
 	count *widgets.Field
 	pair  *widgets.Check
+	fold  *widgets.Choice
 }
+
+// How a pattern piece may be drawn.
+const (
+	drawnWhole = "whole"
+	leftFold   = "left edge on fold"
+	rightFold  = "right edge on fold"
+)
 
 // list makes a line for each piece; what was typed for a piece of that name stays.
 func (im *importer) list(pieces []pattern.Piece) {
+	im.drawn = slices.Clone(pieces)
 	same := len(pieces) == len(im.rows)
 	for i := range pieces {
 		same = same && im.rows[i].name == pieces[i].Name
@@ -52,9 +62,11 @@ func (im *importer) list(pieces []pattern.Piece) {
 		})
 		r.count.Changed = im.counts
 		r.count.Entry.Escape, r.pair.Escape = im.leave, im.leave
+		r.fold = widgets.NewChoice("Drawn", []string{drawnWhole, leftFold, rightFold}, func(string) { im.counts() })
+		r.fold.Escape = im.leave
 		im.rows = append(im.rows, r)
-		im.pieces.Add(container.NewGridWithColumns(3, container.NewVBox(widgets.Caption(" "), widgets.Line(piece.Code+"  "+piece.Name, widgets.Plain)),
-			r.count.Object(), container.NewVBox(widgets.Caption(" "), r.pair)))
+		im.pieces.Add(container.NewGridWithColumns(4, container.NewVBox(widgets.Caption(" "), widgets.Line(piece.Code+"  "+piece.Name, widgets.Plain)),
+			r.count.Object(), container.NewVBox(widgets.Caption(" "), r.pair), r.fold.Object()))
 	}
 	im.counts()
 }
@@ -70,6 +82,7 @@ func readHowMany(text string) (string, error) {
 // counts puts what was typed for the pieces into the pattern.
 func (im *importer) counts() {
 	for i, r := range im.rows {
+		im.foldPiece(i, r)
 		if n, err := strconv.Atoi(strings.TrimSpace(r.count.Text())); err == nil && i < len(im.made.Pieces) && n > 0 {
 			im.made.Pieces[i].Cut, im.made.Pieces[i].Pairs = n, r.pair.Checked && n%2 == 0
 		}
@@ -79,6 +92,24 @@ func (im *importer) counts() {
 		size = im.made.Sizes[len(im.made.Sizes)-1].Name
 	}
 	im.preview.Draw(piecesScene(im.page.host.Voice(), im.made, size))
+}
+
+// foldPiece opens a piece that is drawn as a half out about its edge on the fold; where
+// there is no such edge it says so and the piece stays whole.
+func (im *importer) foldPiece(i int, r *pieceRow) {
+	if i >= len(im.made.Pieces) || i >= len(im.drawn) {
+		return
+	}
+	piece := im.drawn[i]
+	side, half := map[string]pattern.Side{leftFold: pattern.LeftSide, rightFold: pattern.RightSide}[r.fold.Selected]
+	if half {
+		if err := piece.PutOnFold(side); err != nil {
+			im.page.host.Trouble(err)
+			r.fold.SetSelected(drawnWhole)
+			return
+		}
+	}
+	im.made.Pieces[i].Outlines, im.made.Pieces[i].OnFold = piece.Outlines, half
 }
 
 // show tells what was and was not understood.

@@ -74,6 +74,9 @@ func (v *LayoutView) Draw(p ClothPicture) {
 // Picture is what is drawn.
 func (v *LayoutView) Picture() ClothPicture { return v.picture }
 
+// rim is the frame that is seen round the picture.
+const rim = 1.5
+
 // margin is the room round the cloth for the words at its edges.
 const margin = 20
 
@@ -139,7 +142,7 @@ func (v *LayoutView) shift() {
 	if v.crisp != nil && v.drawn.scale > 0 {
 		k := now.scale * d / v.drawn.scale
 		v.base.Resize(fyne.NewSize(size.Width*float32(k), size.Height*float32(k)))
-		v.base.Move(fyne.NewPos(float32(now.ox-v.drawn.ox/d*k), float32(now.oy-v.drawn.oy/d*k)))
+		v.base.Move(fyne.NewPos(float32(now.ox-v.drawn.ox/d*k)-rim, float32(now.oy-v.drawn.oy/d*k)-rim))
 	}
 	v.showTop()
 }
@@ -185,7 +188,7 @@ func (v *LayoutView) showTop() {
 		return
 	}
 	v.top.Image = img
-	v.top.Move(fyne.NewPos(float32(float64(at.X)/d), float32(float64(at.Y)/d)))
+	v.top.Move(fyne.NewPos(float32(float64(at.X)/d)-rim, float32(float64(at.Y)/d)-rim))
 	v.top.Resize(fyne.NewSize(float32(float64(img.Rect.Dx())/d), float32(float64(img.Rect.Dy())/d)))
 	v.top.Show()
 	v.top.Refresh()
@@ -199,21 +202,21 @@ type layoutRenderer struct{ v *LayoutView }
 func (r *layoutRenderer) MinSize() fyne.Size { return r.v.small }
 func (r *layoutRenderer) Destroy()           {}
 func (r *layoutRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.v.clip, r.v.frame}
+	return []fyne.CanvasObject{r.v.frame, r.v.clip}
 }
 
 func (r *layoutRenderer) Layout(s fyne.Size) {
-	r.v.clip.Resize(s)
+	r.v.clip.Resize(s.SubtractWidthHeight(2*rim, 2*rim))
 	r.v.frame.Resize(s)
+	r.v.clip.Move(fyne.NewPos(rim, rim))
 	r.v.crisp = nil // drawn anew for the new size, at once
 	r.v.render()
 }
 
 func (r *layoutRenderer) Refresh() {
-	r.v.frame.FillColor = nil
-	r.v.frame.StrokeColor, r.v.frame.StrokeWidth = theme.Color(theme.ColorNameSeparator), 1
+	r.v.frame.FillColor = theme.Color(theme.ColorNameSeparator)
 	if r.v.focused {
-		r.v.frame.StrokeColor, r.v.frame.StrokeWidth = theme.Color(theme.ColorNamePrimary), 2
+		r.v.frame.FillColor = theme.Color(theme.ColorNamePrimary)
 	}
 	r.v.frame.Refresh()
 	r.v.render()
