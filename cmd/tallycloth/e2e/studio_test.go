@@ -8,10 +8,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"net"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
+	"syscall"
 	"testing"
 	"time"
 )
@@ -29,6 +31,7 @@ type studio struct {
 	top     int
 	said    *log
 	ended   chan error
+	process *os.Process
 	pid     string
 	args    []string
 }
@@ -91,7 +94,7 @@ func (s *studio) start() {
 	if err := cmd.Start(); err != nil {
 		s.t.Fatal(err)
 	}
-	s.pid = fmt.Sprint(cmd.Process.Pid)
+	s.process, s.pid = cmd.Process, fmt.Sprint(cmd.Process.Pid)
 	ended := s.ended
 	go func() { ended <- cmd.Wait() }()
 	s.t.Cleanup(func() { cmd.Process.Kill() })
@@ -222,19 +225,28 @@ func (s *studio) close() {
 	s.quit()
 }
 
-// quit closes the window in front and wants the program to end well.
+// quit closes the window in front and wants the program to end well. A key that the
+// window manager missed is pressed again, as a person would.
 func (s *studio) quit() {
 	s.t.Helper()
-	s.screen.key(s.t, "alt+F4")
 	end := time.NewTimer(patience)
 	defer end.Stop()
-	select {
-	case err := <-s.ended:
-		if err != nil {
-			s.t.Errorf("the program ended with %v", err)
+	again := time.NewTicker(patience / 6)
+	defer again.Stop()
+	for ended := false; !ended; {
+		s.screen.key(s.t, "alt+F4")
+		select {
+		case err := <-s.ended:
+			if ended = true; err != nil {
+				s.t.Errorf("the program ended with %v", err)
+			}
+		case <-end.C:
+			s.picture("did-not-end")
+			s.process.Signal(syscall.SIGQUIT) // Go programs answer with what each goroutine does
+			<-s.ended
+			s.t.Fatalf("the program did not end; it was doing this:\n%s", s.said)
+		case <-again.C:
 		}
-	case <-end.C:
-		s.t.Error("the program did not end")
 	}
 	if said := s.said.String(); strings.Contains(said, "DATA RACE") || strings.Contains(said, "panic") {
 		s.t.Errorf("the program wrote:\n%s", said)

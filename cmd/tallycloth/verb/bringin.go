@@ -88,7 +88,7 @@ warnings (list of reason, name, what, do).`,
 	f.StringVar(&w.unit, "unit", "", "what one unit of the drawing measures, for a file that does not say")
 	f.StringVar(&w.square, "square", "", "what the side of the test square really measures")
 	f.BoolVar(&w.asDrawn, "as-drawn", false, "the size in the file is right, whatever a square measures")
-	f.StringArrayVar(&w.cut, "cut", nil, `how a pattern piece is cut: "Sleeve=2 pairs", "Front=1 fold", "Pocket=1" (default: once)`)
+	f.StringArrayVar(&w.cut, "cut", nil, `how a pattern piece is cut: "Sleeve=2 pairs", "Front=1 fold" (or "1 left-fold", "1 right-fold": which edge), "Pocket=1" (default: once)`)
 	f.BoolVar(&w.knit, "knit", false, "only knits serve")
 	f.BoolVar(&w.bare, "without-allowance", false, "the outlines lack their seam allowance")
 	f.StringVar(&w.allowance, "allowance", "", "the seam allowance")
@@ -281,15 +281,23 @@ func (w outlineWords) cuts(p *pattern.Pattern) error {
 		name, how, _ := strings.Cut(text, "=")
 		var n int
 		var way string
-		if _, err := fmt.Sscanf(how+" once", "%d %s", &n, &way); err != nil || n < 1 || !slices.Contains([]string{"once", "pairs", "pair", "fold"}, way) {
-			return mistyped(fmt.Sprintf("--cut %q is not understood", text), `Write for instance "Sleeve=2 pairs", "Front=1 fold" or "Pocket=1"`)
+		if _, err := fmt.Sscanf(how+" once", "%d %s", &n, &way); err != nil || n < 1 || !slices.Contains([]string{"once", "pairs", "pair", "fold", "left-fold", "right-fold"}, way) {
+			return mistyped(fmt.Sprintf("--cut %q is not understood", text), `Write for instance "Sleeve=2 pairs", "Front=1 fold" or "Pocket=1"; "1 left-fold" and "1 right-fold" say which edge lies on the fold`)
 		}
 		piece, err := pick("pattern piece", name, p.Pieces, func(q pattern.Piece) string { return q.Name })
 		if err != nil {
 			return err
 		}
 		i := slices.IndexFunc(p.Pieces, func(q pattern.Piece) bool { return q.Code == piece.Code })
-		p.Pieces[i].Cut, p.Pieces[i].Pairs, p.Pieces[i].OnFold = n, strings.HasPrefix(way, "pair"), way == "fold"
+		p.Pieces[i].Cut, p.Pieces[i].Pairs = n, strings.HasPrefix(way, "pair")
+		if side, ok := foldSides[way]; ok {
+			if err := p.Pieces[i].PutOnFold(side); err != nil {
+				return err
+			}
+		}
 	}
 	return nil
 }
+
+// foldSides are the edges of a half that may lie on the fold.
+var foldSides = map[string]pattern.Side{"fold": pattern.EitherSide, "left-fold": pattern.LeftSide, "right-fold": pattern.RightSide}

@@ -96,7 +96,7 @@ func TestSizesInLayers(t *testing.T) {
 	}
 	d := newDesk(t)
 	var b brought
-	d.answer(&b, "bring-in", drawing(t, layer("8", 100)+layer("10", 120)), "--name", "Bib", "--layers", "--as-drawn", "--cut", "Front=1 fold")
+	d.answer(&b, "bring-in", drawing(t, layer("8", 100)+layer("10", 120)), "--name", "Bib", "--layers", "--as-drawn", "--cut", "Front=1 left-fold")
 	if strings.Join(b.Pattern.Sizes, " ") != "8 10" || len(b.Pattern.Pieces) != 1 || b.Pattern.Pieces[0].Sizes != 2 || !b.Pattern.Pieces[0].OnFold {
 		t.Errorf("%+v", b.Pattern)
 	}
@@ -219,4 +219,18 @@ func crowded(t *testing.T) string {
 		}
 		return fmt.Sprintf("L%d %d", points%499, points/499)
 	})
+}
+
+// TestHalfOnTheFold: a half with its fold on the right comes in turned over; one that is
+// straight on both sides asks which.
+func TestHalfOnTheFold(t *testing.T) {
+	d := newDesk(t)
+	half := drawing(t, `<path d="M0 0 H100 V200 H20 Z"><title>Front</title></path>`)
+	var b brought
+	d.answer(&b, "bring-in", half, "--as-drawn", "--name", "Half", "--cut", "Front=1 fold")
+	if len(b.Pattern.Pieces) != 1 || !b.Pattern.Pieces[0].OnFold {
+		t.Errorf("%+v", b.Pattern)
+	}
+	plain := drawing(t, `<rect width="100" height="200"><title>Front</title></rect>`)
+	d.refused(verb.Mistyped, []string{"straight on both sides", "left or its right"}, "bring-in", plain, "--as-drawn", "--name", "Plain", "--cut", "Front=1 fold")
 }
