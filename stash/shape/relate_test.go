@@ -123,6 +123,8 @@ func star(t *rapid.T, name string) Ring {
 	}
 	r = r.Clean()
 	if r.Validate() != nil {
+		// Discards this draw alone: the property goes on with others, and fails when too
+		// few of them are valid.
 		t.Skip("the draw is not a valid outline")
 	}
 	return r
