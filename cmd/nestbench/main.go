@@ -8,7 +8,6 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
-	"runtime/debug"
 	"runtime/pprof"
 	"slices"
 	"strconv"
@@ -190,22 +189,4 @@ func peakMB() float64 {
 		}
 	}
 	return 0
-}
-
-// commit is the version the program was built from.
-func commit() string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		return "unknown"
-	}
-	out := "unknown"
-	for _, s := range info.Settings {
-		switch {
-		case s.Key == "vcs.revision":
-			out = s.Value[:min(len(s.Value), 8)]
-		case s.Key == "vcs.modified" && s.Value == "true":
-			out += "+"
-		}
-	}
-	return out
 }
