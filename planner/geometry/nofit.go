@@ -320,3 +320,13 @@ func (r *Region) Push(x, y, margin float64) (dx, dy float64) {
 	}
 	return nx * lack, ny * lack
 }
+
+// Corner returns a corner of the boundary chosen by any number, or false where the
+// region is empty.
+func (r *Region) Corner(k uint32) (x, y float64, ok bool) {
+	if len(r.segs) == 0 {
+		return 0, 0, false
+	}
+	s := &r.segs[int(k%uint32(len(r.segs)))]
+	return s.x, s.y, true
+}

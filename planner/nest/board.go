@@ -44,6 +44,7 @@ type board struct {
 	weight []float64 // of each pair of copies, guided
 	hold   []float64 // of each copy against what lies fixed on its cloth
 	rows   []row     // regions by moving pose
+	soft   float64   // of the style: see toll
 	evals  int64
 }
 
@@ -127,7 +128,7 @@ func (b *board) row(pose int) row {
 }
 
 // rate is the loss of copy i at a place: over everything it overlaps, weight ×
-// depth × size. It gives up, and returns more than the bound, once past it.
+// toll of the depth × size. It gives up, and returns more than the bound, once past it.
 //
 // Weighted overlaps with exact penetration depth: Umetani, Yagiura, Imahori,
 // Imamichi, Nonobe, Ibaraki, "Solving the irregular strip packing problem via
@@ -139,7 +140,7 @@ func (b *board) rate(i int, s *site, x, y, bound float64) float64 {
 	sum := 0.0
 	for _, r := range s.blocked {
 		if d := r.Depth(x, y); d > contact {
-			sum += d * b.hold[i] * b.g.factor[i]
+			sum += b.toll(d) * b.hold[i] * b.g.factor[i]
 		}
 	}
 	n := len(b.at)
@@ -166,7 +167,7 @@ func (b *board) rate(i int, s *site, x, y, bound float64) float64 {
 			regions[to.site.pose] = r
 		}
 		if d := r.Depth(x-to.x, y-to.y); d > contact {
-			sum += d * weights[j] * b.g.factor[i] * b.g.factor[j]
+			sum += b.toll(d) * weights[j] * b.g.factor[i] * b.g.factor[j]
 			if sum > bound {
 				return sum
 			}

@@ -30,6 +30,10 @@ const (
 	// all its room, and near where it lies.
 	wideSamples = 25
 	nearSamples = 15
+	// cornerSamples is how many places in corners between two copies are looked at,
+	// cornerOnEdge the share of them moved to an edge of the cloth.
+	cornerSamples = 15
+	cornerOnEdge  = 0.2
 	// descents is how many of the best samples are followed downhill.
 	descents = 3
 	// The steps of short and of long descents, as shares of the copy's size.
@@ -37,9 +41,8 @@ const (
 	fineFrom, fineTo     = 0.02, 0.0001
 	// stepGrow and stepShrink change the step of a descent after success and failure.
 	stepGrow, stepShrink = 1.1, 0.5
-	// An overlapping pair's weight grows by weightLeast to weightMost each pass, any
-	// other fades by weightFade down to one.
-	weightLeast, weightMost, weightFade = 1.2, 2.0, 0.95
+	// The weight of a pair that does not overlap fades by weightFade each pass, down to one.
+	weightFade = 0.95
 	// leastGain is the share by which loss must fall to count as a gain.
 	leastGain = 0.02
 	// movesPerStep is how many moves of a copy count as one step of the budget: about
@@ -54,9 +57,12 @@ const (
 	squeezeRounds, squeezeCheck, squeezeGain = 240, 20, 0.8
 	// exploreShare of the budget goes to exploration, the rest to compression.
 	exploreShare = 0.8
-	// exploreFirst is the share of the length taken off at once until that fails,
-	// exploreLater after.
-	exploreFirst, exploreLater = 0.005, 0.001
+	// exploreFirst is the share of the length taken off at once; it grows by shrinkUp,
+	// up to exploreMost, where that could be parted, and falls by shrinkDown, down to
+	// exploreLater, where not: a wide step from many starts was measured to come
+	// sooner to the same length than many small ones from one.
+	exploreFirst, exploreMost, exploreLater = 0.02, 0.05, 0.001
+	shrinkUp, shrinkDown                    = 1.5, 0.5
 	// Strikes, and passes without a gain each, before parting is given up.
 	exploreStrikes, explorePasses   = 2, 100
 	compressStrikes, compressPasses = 3, 60

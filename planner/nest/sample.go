@@ -20,7 +20,7 @@ type try struct {
 }
 
 // move looks for a place of copy i with less loss than where it lies: samples
-// over all its room and near by, short descents from the best few, a long one
+// over all its room, near by and in corners, short descents from the best few, a long one
 // from the winner (the search of a place in Gardeyn, Vanden Berghe, Wauters, 2025).
 // It says whether the copy moved.
 func (m *mover) move(i int) bool {
@@ -46,6 +46,12 @@ func (m *mover) move(i int) bool {
 		}
 		if s.open(b.limit) {
 			m.sample(i, s, m.near(now, s))
+		}
+	}
+	for range cornerSamples {
+		s := &ways[m.rng.IntN(len(ways))]
+		if s.open(b.limit) {
+			m.corner(i, s)
 		}
 	}
 	size := b.g.size[i]
@@ -103,6 +109,35 @@ func (m *mover) near(now place, s *site) [2]float64 {
 	r, q := now.site.reach, s.reach
 	cx, cy := (r.x0+r.x1-q.x0-q.x1)/2+now.x, (r.y0+r.y1-q.y0-q.y1)/2+now.y
 	return [2]float64{cx + (m.rng.Float64()-0.5)*(r.x1-r.x0), cy + (m.rng.Float64()-0.5)*(r.y1-r.y0)}
+}
+
+// corner samples a place where the copy touches another with a corner of the two,
+// or that and an edge of the cloth: where nothing is to spare, copies lie so
+// (Burke, Hellier, Kendall, Whitwell, "Complete and robust no-fit polygon
+// generation for the irregular stock cutting problem", 2007).
+func (m *mover) corner(i int, s *site) {
+	b := m.b
+	j := m.rng.IntN(len(b.at))
+	to := &b.at[j]
+	if j == i || to.site.fabric != s.fabric {
+		return
+	}
+	x, y, ok := b.g.t.get(to.site.pose, s.pose).Corner(m.rng.Uint32())
+	if !ok {
+		return
+	}
+	x, y = x+to.x, y+to.y
+	if m.rng.Float64() < cornerOnEdge {
+		switch m.rng.IntN(3) {
+		case 0:
+			y = s.lowY
+		case 1:
+			y = s.highY
+		case 2:
+			x = s.lowX
+		}
+	}
+	m.sample(i, s, [2]float64{x, y})
 }
 
 // descend walks from a place to less loss along an axis or a diagonal chosen at

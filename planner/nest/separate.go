@@ -8,6 +8,7 @@ import (
 // separator parts what overlaps on a board, one worker's own.
 type separator struct {
 	mover
+	style style
 	order []int
 	pairs []overlap // of the last survey
 	loss  float64   // of the last survey, unweighted
@@ -23,7 +24,7 @@ type overlap struct {
 }
 
 func newSeparator(g *game, rng *rand.Rand) *separator {
-	return &separator{mover: mover{b: newBoard(g), rng: rng}, order: make([]int, 0, len(g.copies)), top: newBoard(g)}
+	return &separator{mover: mover{b: newBoard(g), rng: rng}, style: styles[0], order: make([]int, 0, len(g.copies)), top: newBoard(g)}
 }
 
 // survey lists the overlapping pairs and sums their loss.
@@ -32,11 +33,11 @@ func (s *separator) survey() {
 	s.pairs, s.loss = s.pairs[:0], 0
 	for i := range b.at {
 		if d := b.sunk(i); d > 0 {
-			s.note(overlap{i, -1, d * b.g.factor[i]})
+			s.note(overlap{i, -1, b.toll(d) * b.g.factor[i]})
 		}
 		for j := i + 1; j < len(b.at); j++ {
 			if d := b.depth(i, j); d > 0 {
-				s.note(overlap{i, j, d * b.g.factor[i] * b.g.factor[j]})
+				s.note(overlap{i, j, b.toll(d) * b.g.factor[i] * b.g.factor[j]})
 			}
 		}
 	}
@@ -48,8 +49,7 @@ func (s *separator) note(o overlap) {
 }
 
 // reweigh makes overlapping pairs heavier, the worst most, and lets the others
-// fade: guided local search (Voudouris, Tsang, 1995) with the factors of Gardeyn,
-// Vanden Berghe, Wauters, 2025.
+// fade: guided local search (Voudouris, Tsang, 1995).
 func (s *separator) reweigh() {
 	b := s.b
 	n := len(b.at)
@@ -64,7 +64,7 @@ func (s *separator) reweigh() {
 		b.hold[i] = max(1, w*weightFade)
 	}
 	for _, o := range s.pairs {
-		k := (weightLeast + (weightMost-weightLeast)*o.loss/worst) / weightFade
+		k := (s.style.least + (s.style.most-s.style.least)*o.loss/worst) / weightFade
 		if o.j < 0 {
 			b.hold[o.i] *= k
 			continue
@@ -124,7 +124,7 @@ func (s *separator) deepest() float64 {
 		if o.j >= 0 {
 			d /= f[o.j]
 		}
-		worst = max(worst, d)
+		worst = max(worst, s.b.depthOf(d))
 	}
 	return worst
 }

@@ -11,7 +11,8 @@ import (
 type worker struct {
 	*crew
 	*separator
-	pool []saved
+	pool   []saved
+	record record
 }
 
 // saved is a state that could not be parted, kept to start again from.
@@ -30,7 +31,7 @@ func (w *worker) fit() {
 	w.adopt(w.b)
 	for w.spent() < 1 {
 		w.crew.moves.Add(1)
-		if w.separate(exploreStrikes, explorePasses, w.ended) {
+		if w.attempt(exploreStrikes, explorePasses, w.ended) {
 			if sol, ok := w.g().settle(w.b); ok {
 				if w.over.CompareAndSwap(false, true) {
 					w.found <- sol
@@ -66,13 +67,14 @@ func (w *worker) explore() {
 		w.crew.moves.Add(1) // so that a length nothing fits in ends as well
 		w.b.limit = w.leastLength() * (1 - shrink)
 		w.b.clampAll()
-		ok := w.separate(exploreStrikes, explorePasses, w.overtaken(exploreShare)) && w.offer(w.b)
+		ok := w.attempt(exploreStrikes, explorePasses, w.overtaken(exploreShare)) && w.offer(w.b)
 		if ok || w.leastLength() <= w.b.limit {
 			w.adopt(w.b)
 			w.pool = w.pool[:0]
+			shrink = min(shrink*shrinkUp, exploreMost)
 			continue
 		}
-		shrink = exploreLater
+		shrink = max(shrink*shrinkDown, exploreLater)
 		w.save()
 		w.restart()
 	}
@@ -82,6 +84,8 @@ func (w *worker) explore() {
 func (w *worker) save() {
 	b := newBoard(w.g())
 	b.copyFrom(w.b)
+	w.use(styles[0]) // losses are compared in one style
+	w.survey()
 	k, _ := slices.BinarySearchFunc(w.pool, w.separator.loss, func(s saved, loss float64) int {
 		if s.loss < loss {
 			return -1
@@ -101,6 +105,9 @@ func (w *worker) restart() {
 	k := int(math.Abs(w.rng.NormFloat64()) * poolSpread * float64(len(w.pool)))
 	w.b.copyFrom(w.pool[min(k, len(w.pool)-1)].b)
 	w.swapTwo()
+	if len(w.b.turn) > 0 && w.rng.IntN(2) == 0 {
+		w.b.turnOne(w.rng)
+	}
 }
 
 // swapTwo exchanges two large copies of different items.
@@ -183,7 +190,7 @@ func (w *worker) compress() {
 			}
 		}
 		w.b.clampAll()
-		if w.separate(compressStrikes, compressPasses, w.overtaken(1)) {
+		if w.attempt(compressStrikes, compressPasses, w.overtaken(1)) {
 			w.offer(w.b)
 		}
 	}
