@@ -10,6 +10,7 @@ type separator struct {
 	mover
 	style style
 	order []int
+	hit   []bool    // copies in order
 	pairs []overlap // of the last survey
 	loss  float64   // of the last survey, unweighted
 	top   *board    // the state of least loss since the start
@@ -24,7 +25,7 @@ type overlap struct {
 }
 
 func newSeparator(g *game, rng *rand.Rand) *separator {
-	return &separator{mover: mover{b: newBoard(g), rng: rng}, style: styles[0], order: make([]int, 0, len(g.copies)), top: newBoard(g)}
+	return &separator{mover: mover{b: newBoard(g), rng: rng}, style: styles[0], order: make([]int, 0, len(g.copies)), hit: make([]bool, len(g.copies)), top: newBoard(g)}
 }
 
 // survey lists the overlapping pairs and sums their loss.
@@ -77,12 +78,12 @@ func (s *separator) reweigh() {
 // pass moves every copy that overlaps something, in random order. It returns
 // false when it was told to stop.
 func (s *separator) pass(stop func() bool) bool {
-	hit := make(map[int]bool, 2*len(s.pairs))
+	clear(s.hit)
 	s.order = s.order[:0]
 	for _, o := range s.pairs {
 		for _, i := range [2]int{o.i, o.j} {
-			if i >= 0 && !hit[i] && !s.b.g.fixed[i] {
-				hit[i] = true
+			if i >= 0 && !s.hit[i] && !s.b.g.fixed[i] {
+				s.hit[i] = true
 				s.order = append(s.order, i)
 			}
 		}
