@@ -69,9 +69,11 @@ const (
 	// compressFirst and compressLast are the shares taken off in compression.
 	compressFirst, compressLast = 0.001, 0.0001
 	// poolSize bounds the states kept, poolSpread is the spread of the choice among them.
-	poolSize, poolSpread = 30, 0.25
-	// largeShare of the area, in the largest copies, counts as large for a swap.
-	largeShare = 0.75
+	poolSize, poolSpread = 30, 0.15
+	// A restart lays scatterLeast to scatterMost copies anywhere: with the length asked
+	// for held, that came two to six times as fast to layouts of four sets as swaps of
+	// two large copies, as more copies, or as all of them.
+	scatterLeast, scatterMost = 2, 6
 )
 
 // Of the exact end.

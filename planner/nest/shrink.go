@@ -100,73 +100,30 @@ func (w *worker) save() {
 
 func (w *worker) g() *game { return w.crew.g }
 
-// restart takes a state of the pool, rather a good one, and disturbs it.
+// restart takes a state of the pool, rather a good one, and disturbs it: a few
+// copies are laid anywhere, and half the time a group is turned.
 func (w *worker) restart() {
 	k := int(math.Abs(w.rng.NormFloat64()) * poolSpread * float64(len(w.pool)))
 	w.b.copyFrom(w.pool[min(k, len(w.pool)-1)].b)
-	w.swapTwo()
+	w.scatter(scatterLeast + w.rng.IntN(scatterMost-scatterLeast+1))
 	if len(w.b.turn) > 0 && w.rng.IntN(2) == 0 {
 		w.b.turnOne(w.rng)
 	}
 }
 
-// swapTwo exchanges two large copies of different items.
-func (w *worker) swapTwo() {
-	g := w.g()
-	var large []int
-	order := make([]int, 0, len(g.copies))
-	for i := range g.copies {
-		if !g.fixed[i] {
-			order = append(order, i)
-		}
-	}
-	if len(order) < 2 {
-		return
-	}
-	slices.SortStableFunc(order, func(i, j int) int { return int(math.Copysign(1, g.size[j]-g.size[i])) })
-	total, sum := 0.0, 0.0
-	for _, i := range order {
-		total += g.size[i] * g.size[i]
-	}
-	for _, i := range order {
-		if sum < largeShare*total || len(large) < 2 {
-			large = append(large, i)
-		}
-		sum += g.size[i] * g.size[i]
-	}
-	i := large[w.rng.IntN(len(large))]
-	for range 20 {
-		if j := large[w.rng.IntN(len(large))]; g.copies[j].Item != g.copies[i].Item {
-			w.swap(i, j)
-			return
-		}
-	}
-}
-
-// swap lays each of two copies about where the other lies.
-func (w *worker) swap(i, j int) {
-	a, b := w.b.at[i], w.b.at[j]
-	w.toward(i, a, b)
-	w.toward(j, b, a)
-}
-
-// toward lays copy i so that it covers about what the other place covers.
-func (w *worker) toward(i int, own, other place) {
-	s := own.site
-	if s.fabric != other.site.fabric {
+// scatter lays so many copies, drawn at random, anywhere.
+func (w *worker) scatter(n int) {
+	for range n {
+		i := w.rng.IntN(len(w.b.at))
 		ways := w.b.ways(i)
-		for k := range ways {
-			if ways[k].fabric == other.site.fabric {
-				s = &ways[k]
-			}
+		s := &ways[w.rng.IntN(len(ways))]
+		if w.g().fixed[i] || !s.open(w.b.limit) {
+			continue
 		}
+		at := w.anywhere(s)
+		x, y := s.clamp(w.b.limit, at[0], at[1])
+		w.b.put(i, place{s, x, y})
 	}
-	if !s.open(w.b.limit) {
-		return
-	}
-	r, q := other.site.reach, s.reach
-	x, y := s.clamp(w.b.limit, other.x+(r.x0+r.x1-q.x0-q.x1)/2, other.y+(r.y0+r.y1-q.y0-q.y1)/2)
-	w.b.put(i, place{s, x, y})
 }
 
 // compress asks for less and less, from the best layout: a cut across the strip,
