@@ -63,6 +63,8 @@ const (
 	// sooner to the same length than many small ones from one.
 	exploreFirst, exploreMost, exploreLater = 0.02, 0.05, 0.001
 	shrinkUp, shrinkDown                    = 1.5, 0.5
+	// patience is how many starts are tried before a step is made smaller.
+	patience = 2
 	// Strikes, and passes without a gain each, before parting is given up.
 	exploreStrikes, explorePasses   = 2, 100
 	compressStrikes, compressPasses = 3, 60
@@ -74,6 +76,10 @@ const (
 	// for held, that came two to six times as fast to layouts of four sets as swaps of
 	// two large copies, as more copies, or as all of them.
 	scatterLeast, scatterMost = 2, 6
+	// swapShare of the restarts exchange two large copies instead, which few outlines
+	// of very different sizes answer to best; largeShare of the area, in the largest
+	// copies, counts as large.
+	swapShare, largeShare = 0.25, 0.75
 )
 
 // Of the exact end.

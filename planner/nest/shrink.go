@@ -61,7 +61,7 @@ func (w *worker) overtaken(until float64) func() bool {
 
 // explore asks for less in steps that other layouts must answer.
 func (w *worker) explore() {
-	shrink := exploreFirst
+	shrink, failed := exploreFirst, 0
 	w.adopt(w.b)
 	for w.spent() < exploreShare {
 		w.crew.moves.Add(1) // so that a length nothing fits in ends as well
@@ -71,10 +71,12 @@ func (w *worker) explore() {
 		if ok || w.leastLength() <= w.b.limit {
 			w.adopt(w.b)
 			w.pool = w.pool[:0]
-			shrink = min(shrink*shrinkUp, exploreMost)
+			shrink, failed = min(shrink*shrinkUp, exploreMost), 0
 			continue
 		}
-		shrink = max(shrink*shrinkDown, exploreLater)
+		if failed++; failed%patience == 0 {
+			shrink = max(shrink*shrinkDown, exploreLater)
+		}
 		w.save()
 		w.restart()
 	}
@@ -101,11 +103,16 @@ func (w *worker) save() {
 func (w *worker) g() *game { return w.crew.g }
 
 // restart takes a state of the pool, rather a good one, and disturbs it: a few
-// copies are laid anywhere, and half the time a group is turned.
+// copies are laid anywhere, or now and then two large ones exchanged, and half the
+// time a group is turned.
 func (w *worker) restart() {
 	k := int(math.Abs(w.rng.NormFloat64()) * poolSpread * float64(len(w.pool)))
 	w.b.copyFrom(w.pool[min(k, len(w.pool)-1)].b)
-	w.scatter(scatterLeast + w.rng.IntN(scatterMost-scatterLeast+1))
+	if w.rng.Float64() < swapShare {
+		w.swapTwo()
+	} else {
+		w.scatter(scatterLeast + w.rng.IntN(scatterMost-scatterLeast+1))
+	}
 	if len(w.b.turn) > 0 && w.rng.IntN(2) == 0 {
 		w.b.turnOne(w.rng)
 	}
@@ -124,6 +131,65 @@ func (w *worker) scatter(n int) {
 		x, y := s.clamp(w.b.limit, at[0], at[1])
 		w.b.put(i, place{s, x, y})
 	}
+}
+
+// swapTwo exchanges two large copies of different items.
+func (w *worker) swapTwo() {
+	g := w.g()
+	var large []int
+	order := make([]int, 0, len(g.copies))
+	for i := range g.copies {
+		if !g.fixed[i] {
+			order = append(order, i)
+		}
+	}
+	if len(order) < 2 {
+		return
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return int(math.Copysign(1, g.size[j]-g.size[i])) })
+	total, sum := 0.0, 0.0
+	for _, i := range order {
+		total += g.size[i] * g.size[i]
+	}
+	for _, i := range order {
+		if sum < largeShare*total || len(large) < 2 {
+			large = append(large, i)
+		}
+		sum += g.size[i] * g.size[i]
+	}
+	i := large[w.rng.IntN(len(large))]
+	for range 20 {
+		if j := large[w.rng.IntN(len(large))]; g.copies[j].Item != g.copies[i].Item {
+			w.swap(i, j)
+			return
+		}
+	}
+}
+
+// swap lays each of two copies about where the other lies.
+func (w *worker) swap(i, j int) {
+	a, b := w.b.at[i], w.b.at[j]
+	w.toward(i, a, b)
+	w.toward(j, b, a)
+}
+
+// toward lays copy i so that it covers about what the other place covers.
+func (w *worker) toward(i int, own, other place) {
+	s := own.site
+	if s.fabric != other.site.fabric {
+		ways := w.b.ways(i)
+		for k := range ways {
+			if ways[k].fabric == other.site.fabric {
+				s = &ways[k]
+			}
+		}
+	}
+	if !s.open(w.b.limit) {
+		return
+	}
+	r, q := other.site.reach, s.reach
+	x, y := s.clamp(w.b.limit, other.x+(r.x0+r.x1-q.x0-q.x1)/2, other.y+(r.y0+r.y1-q.y0-q.y1)/2)
+	w.b.put(i, place{s, x, y})
 }
 
 // compress asks for less and less, from the best layout: a cut across the strip,
