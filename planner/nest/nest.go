@@ -131,7 +131,7 @@ type StopReason int
 const (
 	Found       StopReason = iota // FitsAll or BestSubset: everything is laid
 	Proved                        // LeastLength: no shorter layout exists
-	Impossible                    // FitsAll: a bound proves that no layout exists; see Why
+	Impossible                    // FitsAll, LeastLength: a bound proves that no layout exists; see Why
 	BudgetSpent                   // steps or time ran out with what is in the solution
 	Cancelled                     // the context ended
 )
@@ -170,10 +170,11 @@ type Answer struct {
 
 // Bound is a proof that items cannot lie on the fabrics.
 type Bound struct {
-	Kind BoundKind
-	Item int   // the item that is too long or too wide, or −1
-	Need int64 // µm, or mm² for BoundArea
-	Have int64
+	Kind  BoundKind
+	Item  int   // the item that is too long or too wide, or −1
+	Other int   // of BoundPair: the second item, which may be the same; else −1
+	Need  int64 // µm, or mm² for BoundArea
+	Have  int64 // of BoundPair, lengths: what the two need at least; both 0 with several rooms
 }
 
 // BoundKind names a proof.
@@ -182,9 +183,9 @@ type BoundKind int
 // The proofs.
 const (
 	NoBound     BoundKind = iota
-	BoundArea             // the items' areas sum to more than the cloth's
-	BoundWidth            // an item is wider than the cloth in every allowed angle
+	BoundArea             // the items' areas sum to more than the cloth's, or than that of the parts that serve them
+	BoundWidth            // an item is wider than every part of the cloth that serves it, in every allowed angle
 	BoundLength           // an item is longer than the cloth in every allowed angle
-	BoundPair             // two items fit neither beside nor behind each other
+	BoundPair             // two items fit neither beside nor behind nor into each other
 	BoundBand             // no band has the layers or the fold an item asks for
 )

@@ -15,13 +15,17 @@ func Solve(ctx context.Context, in Instance, o Options) (Answer, error) {
 	if err := in.Validate(); err != nil {
 		return Answer{}, fmt.Errorf("laying out: %w", err)
 	}
-	if in.Ask == FitsAll {
+	if in.Ask != BestSubset {
 		if b := bounds(in); b.Kind != NoBound {
 			return Answer{Reason: Impossible, Why: b, Solution: nothingLaid(in)}, nil
 		}
 	}
 	s := newSearch(ctx, in, o)
+	defer s.stop()
 	reason := s.run()
+	if s.done() { // also where the search was stopped for it
+		reason = s.reason()
+	}
 	if err := Check(in, s.best); err != nil {
 		return Answer{}, fmt.Errorf("checking the layout found: %w", err)
 	}
@@ -39,6 +43,8 @@ type search struct {
 	best  Solution
 	score score
 	have  bool
+	floor int64              // LeastLength: no layout is shorter
+	stop  context.CancelFunc // ends the search when nothing better can be wanted
 }
 
 // score compares solutions: what is left over first, then value, then length.
@@ -62,7 +68,11 @@ func (a score) better(b score) bool {
 }
 
 func newSearch(ctx context.Context, in Instance, o Options) *search {
-	s := &search{ctx: ctx, p: newProblem(in), o: o, rng: rand.New(rand.NewPCG(o.Seed, 0x7a11)), best: nothingLaid(in)}
+	s := &search{p: newProblem(in), o: o, rng: rand.New(rand.NewPCG(o.Seed, 0x7a11)), best: nothingLaid(in)}
+	s.ctx, s.stop = context.WithCancel(ctx)
+	if in.Ask == LeastLength && !o.FirstOnly {
+		s.floor = leastLength(in)
+	}
 	if o.Clock != nil {
 		s.start = o.Clock()
 	}
@@ -98,7 +108,7 @@ func (s *search) run() StopReason {
 			top.score = sc
 		}
 		if s.done() {
-			return Found
+			return s.reason()
 		}
 		if s.have && s.o.FirstOnly && s.p.in.Ask != FitsAll {
 			return s.reason()
@@ -133,7 +143,7 @@ func (s *search) run() StopReason {
 			top.score = sc
 		}
 		if s.done() {
-			return Found
+			return s.reason()
 		}
 	}
 	return s.reason()
@@ -149,14 +159,17 @@ func (s *search) genomes() []genome {
 
 // done says whether nothing better can be wanted.
 func (s *search) done() bool {
-	return s.have && s.p.in.Ask != LeastLength && len(s.best.Left) == 0
+	return s.have && len(s.best.Left) == 0 && (s.p.in.Ask != LeastLength || s.score.used <= s.floor)
 }
 
 func (s *search) reason() StopReason {
-	if s.done() {
-		return Found
+	switch {
+	case !s.done():
+		return BudgetSpent
+	case s.p.in.Ask == LeastLength:
+		return Proved
 	}
-	return BudgetSpent
+	return Found
 }
 
 // try fills by one genome and keeps the result if it is the best so far; false
@@ -187,6 +200,9 @@ func (s *search) keep(sol Solution) bool {
 	s.best, s.score, s.have = sol, sc, true
 	if s.o.Report != nil {
 		s.o.Report(Progress{Best: sol, Steps: s.steps})
+	}
+	if s.done() {
+		s.stop()
 	}
 	return true
 }

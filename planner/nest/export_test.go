@@ -1,0 +1,7 @@
+package nest
+
+// For tests outside the package.
+var (
+	BoundsOf = bounds
+	FloorOf  = leastLength
+)
