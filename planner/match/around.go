@@ -56,7 +56,7 @@ func (q *Question) layAround(ctx context.Context, c stash.ClothState, u usable, 
 	f := b.fabric(long)
 	f.Obstacles = obstacles(c, b, shape.Point{X: u.box.Min.X, Y: u.box.Min.Y})
 	in := q.instance(b, items, f, nest.FitsAll)
-	a, err := nest.Solve(ctx, in, nest.Options{Seed: 1, FirstOnly: true})
+	a, err := nest.Solve(ctx, in, nest.Options{Seed: 1, FillOnly: true})
 	switch {
 	case err != nil:
 		return quantity{}, false, fmt.Errorf("laying out around what is reserved: %w", err)

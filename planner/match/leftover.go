@@ -93,7 +93,7 @@ func (q *Question) layOnOutline(ctx context.Context, c stash.ClothState, u usabl
 	}
 	f.Obstacles = append(f.Obstacles, obstacles(c, b, shape.Point{})...)
 	in := q.instance(b, items, f, nest.FitsAll)
-	a, err := nest.Solve(ctx, in, nest.Options{Seed: 1, FirstOnly: true})
+	a, err := nest.Solve(ctx, in, nest.Options{Seed: 1, FillOnly: true})
 	switch {
 	case err != nil:
 		return quantity{}, nest.Bound{}, fmt.Errorf("laying out on the leftover: %w", err)

@@ -146,8 +146,14 @@ type Options struct {
 	Time    time.Duration // budget in time; needs Clock
 	Clock   func() time.Time
 	Workers int // 0 means one
-	// FirstOnly stops at the first valid layout (FitsAll always does).
+	// FirstOnly stops at the first layout that answers the question: all items for
+	// LeastLength, any subset for BestSubset. FitsAll always stops at the first layout of
+	// all items, so it changes nothing there: where filling the cloth in a few
+	// orders leaves something over, FitsAll is searched until the budget is spent.
 	FirstOnly bool
+	// FillOnly gives up after filling the cloth in a few orders, without a search, for
+	// callers that ask about many fabrics. It never refuses more than a search, only sooner.
+	FillOnly bool
 	// Start is a layout to continue from (hand-edited); pinned items stay.
 	Start *Solution
 	// Report, if not nil, is called from one goroutine at each improvement.

@@ -111,11 +111,18 @@ func TestFitsWhereFillingFails(t *testing.T) {
 	in := Instance{Ask: FitsAll, Fabrics: []Fabric{{Width: 430_000, Length: 680_000}}, Items: []Item{
 		{Outline: tri, Count: 4, Group: NoGroup, Angles: []shape.Angle{shape.Turn0, shape.Turn180}},
 		{Outline: quad, Count: 3, Group: NoGroup, Angles: []shape.Angle{shape.Turn0, shape.Turn90}}}}
-	if a := solved(t, in, Options{FirstOnly: true}); a.Reason == Found {
+	if a := solved(t, in, Options{FillOnly: true}); a.Reason == Found {
 		t.Error("filling alone does it: this question asks too little")
 	}
-	if a := solved(t, in, Options{Steps: 100}); a.Reason != Found {
-		t.Errorf("got %v with %d left over", a.Reason, len(a.Solution.Left))
+	now := time.Unix(0, 0)
+	clock := func() time.Time { now = now.Add(time.Millisecond / 4); return now }
+	for name, o := range map[string]Options{
+		"steps": {Steps: 100}, "first only": {Steps: 100, FirstOnly: true},
+		"time": {Time: 10 * time.Second, Clock: clock}, "first only in time": {Time: 10 * time.Second, Clock: clock, FirstOnly: true},
+	} {
+		if a := solved(t, in, o); a.Reason != Found {
+			t.Errorf("%s: got %v with %d left over", name, a.Reason, len(a.Solution.Left))
+		}
 	}
 }
 

@@ -94,7 +94,7 @@ func (s *search) spent() bool {
 // "A 2-exchange heuristic for nesting problems", 2002).
 func (s *search) run() StopReason {
 	s.takeStart()
-	if s.done() || s.have && s.o.FirstOnly {
+	if s.done() || s.first() {
 		return s.reason()
 	}
 	var top genome
@@ -110,11 +110,11 @@ func (s *search) run() StopReason {
 		if s.done() {
 			return s.reason()
 		}
-		if s.have && s.o.FirstOnly && s.p.in.Ask != FitsAll {
+		if s.first() {
 			return s.reason()
 		}
 	}
-	if s.o.FirstOnly && s.have {
+	if s.o.FillOnly {
 		return s.reason()
 	}
 	if s.raise() {
@@ -142,11 +142,17 @@ func (s *search) run() StopReason {
 			top = g
 			top.score = sc
 		}
-		if s.done() {
+		if s.done() || s.first() {
 			return s.reason()
 		}
 	}
 	return s.reason()
+}
+
+// first says whether the first layout that answers the question is all that is
+// wanted, and there: FitsAll is not answered by a part of the items.
+func (s *search) first() bool {
+	return s.o.FirstOnly && s.have && (len(s.best.Left) == 0 || s.p.in.Ask == BestSubset)
 }
 
 // genomes are the first orders to try: none where a layout to go on from was given.

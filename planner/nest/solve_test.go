@@ -47,16 +47,3 @@ func TestSolveLaysAGarment(t *testing.T) {
 		}
 	}
 }
-
-func BenchmarkFirstLayout(b *testing.B)   { benchmarkFirst(b, 10, 1_500_000) }
-func BenchmarkFirstLayout40(b *testing.B) { benchmarkFirst(b, 40, 6_000_000) }
-
-func benchmarkFirst(b *testing.B, n int, length int64) {
-	in := garmentOf(n, length)
-	for b.Loop() {
-		a, err := Solve(context.Background(), in, Options{FirstOnly: true})
-		if err != nil || len(a.Solution.Left) > 0 {
-			b.Fatal(err, a.Reason, len(a.Solution.Left))
-		}
-	}
-}
