@@ -54,9 +54,15 @@ type change struct {
 	to       shape.Point
 }
 
+// at is corner i, counted round the ring once at most beyond either end.
 func (s *simplifier) at(i int) shape.Point {
-	n := len(s.ring)
-	return s.ring[((i%n)+n)%n]
+	switch n := len(s.ring); {
+	case i < 0:
+		return s.ring[i+n]
+	case i >= n:
+		return s.ring[i-n]
+	}
+	return s.ring[i]
 }
 
 // best is the cheapest change at corner i, without regard to other edges.
@@ -113,9 +119,13 @@ func (s *simplifier) blocked(i int) bool {
 		if vcross(sub(p, a), sub(q, a)) == 0 && k == 1 {
 			return true
 		}
+		x0, x1, y0, y1 := min(p.X, q.X), max(p.X, q.X), min(p.Y, q.Y), max(p.Y, q.Y)
+		f := s.at(i + last)
 		for m := last; m < n-1; m++ { // the edges from i+last round to i−1
-			e, f := s.at(i+m), s.at(i+m+1)
-			if !edgesMeet(p, q, e, f) {
+			e := f
+			f = s.at(i + m + 1)
+			if e.X < x0 && f.X < x0 || e.X > x1 && f.X > x1 || e.Y < y0 && f.Y < y0 || e.Y > y1 && f.Y > y1 ||
+				!edgesMeet(p, q, e, f) {
 				continue
 			}
 			if (e == end && q == end || f == a && p == a) && !overlapping(p, q, e, f) {
