@@ -28,25 +28,76 @@ func (q *Question) layOnLength(c stash.ClothState, u usable, s stretchOf, f fit)
 		Frame:    frameOf(b, measure.Length(s.to-s.from), shape.Point{X: u.box.Min.X + s.from, Y: u.box.Min.Y}),
 	}
 	l.Pieces = append(openOut(b, l, items), blockPieces(f.block, shape.Point{X: u.box.Min.X + end, Y: u.box.Min.Y})...)
-	if len(items) > 0 {
-		if err := nest.Check(l.Instance, l.Solution); err != nil {
-			return nil, fmt.Errorf("checking the layout: %w", err)
-		}
+	if len(items) == 0 {
+		return l, checkOpen(c, l.Pieces)
 	}
-	return l, checkOpen(c, l.Pieces)
+	return l, q.checkShared(c, f, l)
 }
 
 // leastKnown returns a shared layout that was worked out before.
-func (q *Question) leastKnown(f fit) (int64, nest.Solution, error) {
+func (q *Question) leastKnown(f fit) (*shelfLayout, nest.Solution, error) {
 	q.mu.Lock()
 	s := q.shared[f.bed]
 	q.mu.Unlock()
 	if s == nil {
-		return 0, nest.Solution{}, fmt.Errorf("the layout was not worked out")
+		return nil, nest.Solution{}, fmt.Errorf("the layout was not worked out")
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return s.least[f.index], s.layout[f.index], nil
+	return s, s.layout[f.index], nil
+}
+
+// checkShared checks a layout as it lies and on the open cloth. What does not depend
+// on the single cloth is checked once for all of them: a shared layout is only ever
+// moved as a whole. For each cloth remains that it is long enough, that strips lie
+// beyond the pattern pieces, and what checkPlaces looks at.
+func (q *Question) checkShared(c stash.ClothState, f fit, l *Layout) error {
+	s, _, err := q.leastKnown(f)
+	if err != nil {
+		return err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if !s.checked[f.index] {
+		if err := nest.Check(l.Instance, l.Solution); err != nil {
+			return fmt.Errorf("checking the layout: %w", err)
+		}
+		if err := checkOpen(c, l.Pieces); err != nil {
+			return err
+		}
+		s.checked[f.index] = true
+		return nil
+	}
+	if used, has := l.Solution.Used[0], l.Instance.Fabrics[0].Length; used > has {
+		return fmt.Errorf("checking the layout: it takes %.1f mm and there are %.1f mm", float64(used)/1000, float64(has)/1000)
+	}
+	strips := len(l.Pieces) - len(f.block.cuts)
+	for _, p := range l.Pieces[:strips] {
+		for _, s := range l.Pieces[strips:] {
+			if shape.Overlaps(p.Outline, s.Outline) {
+				return fmt.Errorf("checking the layout on the open cloth: %s and %s overlap", p.Name, s.Name)
+			}
+		}
+	}
+	return checkPlaces(c, l.Pieces)
+}
+
+// checkPlaces checks that each piece lies on a plain length and off what is reserved.
+func checkPlaces(c stash.ClothState, pieces []PlacedPiece) error {
+	for _, p := range pieces {
+		b := p.Outline.Bounds()
+		if b.Min.X < 0 || b.Min.Y < 0 || b.Max.X > int64(c.Cloth.Length) || b.Max.Y > int64(c.Cloth.Width) {
+			return fmt.Errorf("checking the layout on the open cloth: %s reaches over its edge", p.Name)
+		}
+		for _, r := range c.Reservations {
+			for _, o := range r.Pieces {
+				if shape.Overlaps(p.Outline, o.Outline) {
+					return fmt.Errorf("checking the layout on the open cloth: %s lies on what is reserved", p.Name)
+				}
+			}
+		}
+	}
+	return nil
 }
 
 func frameOf(b bed, length measure.Length, origin shape.Point) Frame {

@@ -31,10 +31,11 @@ const far = math.MaxInt64 / 4
 // shelfLayout is the shortest layout found on one bed of open length: at once, and
 // after a bounded search.
 type shelfLayout struct {
-	mu     sync.Mutex
-	tried  int // 0, 1 at once, 2 searched
-	least  [2]int64
-	layout [2]nest.Solution
+	mu      sync.Mutex
+	tried   int // 0, 1 at once, 2 searched
+	least   [2]int64
+	layout  [2]nest.Solution
+	checked [2]bool // the layout was checked, as it lies and on an open cloth
 }
 
 // least returns the length the pattern pieces take on a bed, at once or after the

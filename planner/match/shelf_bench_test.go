@@ -12,10 +12,13 @@ import (
 
 // shelf is n cloths of the demo kind: lengths of ten widths, some with a part reserved,
 // and one in five an odd leftover.
-func shelf(n int) []stash.ClothState {
+func shelf(n int) []stash.ClothState { return shelfOf(n, 10) }
+
+// shelfOf has so many widths between 1.1 and 1.9 m.
+func shelfOf(n, widths int) []stash.ClothState {
 	var out []stash.ClothState
 	for i := range n {
-		f := jersey(measure.Length(110+8*(i%10)) * cm)
+		f := jersey(measure.Length(1100+800*(i%widths)/widths) * mm)
 		f.ID = id(1000 + i%25)
 		f.Direction = stash.Direction(i % 3)
 		if i%4 == 3 {
@@ -68,11 +71,20 @@ func BenchmarkCheckCloth(b *testing.B) {
 	}
 }
 
-func BenchmarkStashSweep(b *testing.B) {
+func BenchmarkStashSweep(b *testing.B) { benchmarkSweep(b, 200, 10) }
+
+// BenchmarkStashSweep1000 answers one pattern size for a thousand cloths of ten widths.
+// The goal is 3 s with two workers, for each of the demo patterns.
+func BenchmarkStashSweep1000(b *testing.B) { benchmarkSweep(b, 1000, 10) }
+
+// BenchmarkStashSweepWidths is the same with eighty widths, a centimetre apart.
+func BenchmarkStashSweepWidths(b *testing.B) { benchmarkSweep(b, 1000, 80) }
+
+func benchmarkSweep(b *testing.B, n, widths int) {
 	tank, tee, shorts := demo(b)
 	for _, p := range []pattern.Pattern{tank, tee, shorts} {
 		b.Run(p.Kind, func(b *testing.B) {
-			cloths := shelf(200)
+			cloths := shelfOf(n, widths)
 			for b.Loop() {
 				if _, err := ask(b, askFor(p, "4")).Sweep(context.Background(), cloths, 2, nil); err != nil {
 					b.Fatal(err)

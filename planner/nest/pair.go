@@ -29,6 +29,7 @@ type pairs struct {
 	*lodging
 	left    int // regions that may still be drawn
 	regions map[pairTurns]*geometry.Region
+	cut     map[*stance]shape.Ring // outlines of fewer corners
 }
 
 // pairTurns names two outlines and how they are turned to each other: half turns of
@@ -40,7 +41,7 @@ type pairTurns struct {
 }
 
 func newPairs(l *lodging) *pairs {
-	return &pairs{lodging: l, left: regionsDrawn, regions: map[pairTurns]*geometry.Region{}}
+	return &pairs{lodging: l, left: regionsDrawn, regions: map[pairTurns]*geometry.Region{}, cut: map[*stance]shape.Ring{}}
 }
 
 // bound: of items that keep each other out, each room takes one. So where more

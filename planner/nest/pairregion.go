@@ -41,7 +41,7 @@ func (p *pairs) region(key pairTurns, s, t *stance, negated bool) *geometry.Regi
 		return r
 	}
 	p.left--
-	fixed, moving := s.ring, t.ring
+	fixed, moving := p.shrunk(s), p.shrunk(t)
 	if negated {
 		fixed, moving = half(fixed), half(moving)
 	}
@@ -50,11 +50,19 @@ func (p *pairs) region(key pairTurns, s, t *stance, negated bool) *geometry.Regi
 	return r
 }
 
+// shrunk is an outline of few corners within that of a stance.
+func (p *pairs) shrunk(s *stance) shape.Ring {
+	if p.cut[s] == nil {
+		p.cut[s] = shrunk(s.ring, pairCorners)
+	}
+	return p.cut[s]
+}
+
 // half is a ring after half a turn.
 func half(r shape.Ring) shape.Ring { return shape.Placement{Angle: shape.Turn180}.Apply(r) }
 
+// draw returns the region of two rings, or nil where it cannot be had with its margin.
 func draw(fixed, moving shape.Ring, clearance int64) *geometry.Region {
-	fixed, moving = shrunk(fixed, pairCorners), shrunk(moving, pairCorners)
 	g := within(fixed, moving, clearance)
 	if g == nil {
 		g = inset(fixed)
