@@ -33,9 +33,9 @@ func sign(v int64) int {
 //  2. A segment of no length is its one point.
 //  3. Exact: a point 1 µm beside the segment is not on it.
 func OnSegment(p, a, b Point) bool {
-	return cross(a, b, p) == 0 &&
-		min(a.X, b.X) <= p.X && p.X <= max(a.X, b.X) &&
-		min(a.Y, b.Y) <= p.Y && p.Y <= max(a.Y, b.Y)
+	return min(a.X, b.X) <= p.X && p.X <= max(a.X, b.X) &&
+		min(a.Y, b.Y) <= p.Y && p.Y <= max(a.Y, b.Y) &&
+		cross(a, b, p) == 0
 }
 
 // Meeting says how two closed segments lie to each other.

@@ -91,7 +91,15 @@ func entersInterior(a, b Ring) bool {
 // returns false. No edges may cross.
 func sections(a, b Ring, visit func(side) bool) {
 	alike := (a.Area2() > 0) == (b.Area2() > 0)
+	bounds := b.Bounds()
 	for i := range a {
+		if p, q := a[i], a.at(i+1); max(p.X, q.X) < bounds.Min.X || min(p.X, q.X) > bounds.Max.X ||
+			max(p.Y, q.Y) < bounds.Min.Y || min(p.Y, q.Y) > bounds.Max.Y {
+			if !visit(outer) {
+				return
+			}
+			continue
+		}
 		cuts := cutsOn(a[i], a.at(i+1), b)
 		for k := 1; k < len(cuts); k++ {
 			if !visit(sideOf(cuts[k-1], cuts[k], b, alike)) {

@@ -115,9 +115,17 @@ func (r Ring) Locate(p Point) Where { return r.locate(p, 1) }
 // locate is Locate for the ring enlarged by scale; relate.go asks about
 // half-way points at scale 2, where the products still fit.
 func (r Ring) locate(p Point, scale int64) Where {
+	if len(r) == 0 {
+		return Outside
+	}
 	in := false
+	b := r[0].times(scale)
 	for i := range r {
-		a, b := r[i].times(scale), r.at(i+1).times(scale)
+		a := b
+		b = r.at(i + 1).times(scale)
+		if a.Y < p.Y && b.Y < p.Y || a.Y > p.Y && b.Y > p.Y || a.X < p.X && b.X < p.X {
+			continue // above, below or to the left: neither on it nor crossed by a ray to the right
+		}
 		if OnSegment(p, a, b) {
 			return OnEdge
 		}
