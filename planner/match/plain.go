@@ -157,7 +157,15 @@ func (q *Question) shortest(ctx context.Context, l laying, most int64, u usable)
 			best = f
 		}
 	}
-	if best.total > most && best.total < far && q.worthIt(best, most, u) {
+	worth := best.total > most && best.total < far && q.worthIt(best.total, most, u)
+	if best.total > most && best.total < far && !worth {
+		n, err := q.leastOfStricter(ctx, best.bed) // a stricter question was searched from there
+		if err != nil {
+			return fit{}, err
+		}
+		worth = q.worthIt(q.total(n, l.block), most, u)
+	}
+	if worth {
 		f, err := q.fitOn(ctx, best.bed, l, true)
 		if err != nil {
 			return fit{}, err
@@ -185,9 +193,9 @@ func (q *Question) fitOn(ctx context.Context, b bed, l laying, searched bool) (f
 
 // worthIt says whether a search could bring a first layout under a length: the area
 // allows it, and it is not far above.
-func (q *Question) worthIt(first fit, most int64, u usable) bool {
+func (q *Question) worthIt(first, most int64, u usable) bool {
 	area := float64(q.area()) / densest
-	return area <= float64(most)*float64(u.width) && float64(first.total) <= worthSearching*float64(most)
+	return area <= float64(most)*float64(u.width) && float64(first) <= worthSearching*float64(most)
 }
 
 // total is the length that pattern pieces and a block of strips take together.

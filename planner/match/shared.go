@@ -63,14 +63,22 @@ func (q *Question) least(ctx context.Context, b bed, searched bool) (int64, nest
 	return s.least[want], s.layout[want], nil
 }
 
-// solveShared does the next stage. A search never ends worse than the first layout.
+// solveShared does the next stage. A search never ends worse than the first layout,
+// nor than what a stricter bed takes.
 func (q *Question) solveShared(ctx context.Context, b bed, s *shelfLayout) error {
 	items := q.items(b, scale{})
 	if len(items) == 0 { // strips alone
 		s.tried++
 		return nil
 	}
-	if len(b.bands()) == 0 || s.tried == 1 && s.least[0] == far {
+	start, from := int64(far), nest.Solution{}
+	if s.tried == 1 {
+		var err error
+		if start, from, err = q.startOf(ctx, b); err != nil {
+			return err
+		}
+	}
+	if len(b.bands()) == 0 || s.tried == 1 && min(s.least[0], start) == far {
 		s.least[s.tried] = far
 		s.tried++
 		return nil
@@ -79,6 +87,9 @@ func (q *Question) solveShared(ctx context.Context, b bed, s *shelfLayout) error
 	o := nest.Options{Seed: 1, FirstOnly: true}
 	if s.tried == 1 {
 		o = nest.Options{Seed: 1, Steps: q.steps()}
+		if start < s.least[0] {
+			o.Start = &from
+		}
 	}
 	a, err := nest.Solve(ctx, in, o)
 	if err != nil {
