@@ -148,8 +148,10 @@ type Options struct {
 	Workers int // 0 means one
 	// FirstOnly stops at the first layout that answers the question: all items for
 	// LeastLength, any subset for BestSubset. FitsAll always stops at the first layout of
-	// all items, so it changes nothing there: where filling the cloth in a few
-	// orders leaves something over, FitsAll is searched until the budget is spent.
+	// all items: where filling the cloth in a few orders leaves something over, it is
+	// searched until the budget is spent. Without FirstOnly a share of the budget then
+	// draws the layout together, for FitsAll and BestSubset, so that what is left of the
+	// fabrics is one clean piece at the far end.
 	FirstOnly bool
 	// FillOnly gives up after filling the cloth in a few orders, without a search, for
 	// callers that ask about many fabrics. It never refuses more than a search, only sooner.

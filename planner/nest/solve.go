@@ -22,10 +22,14 @@ func Solve(ctx context.Context, in Instance, o Options) (Answer, error) {
 	}
 	s := newSearch(ctx, in, o)
 	defer s.stop()
+	whole := s.o
+	s.o = s.keepBack()
 	reason := s.run()
+	s.o = whole
 	if s.done() { // also where the search was stopped for it
 		reason = s.reason()
 	}
+	s.tidy()
 	if !s.have { // else it passed when it was kept
 		if err := Check(in, s.best); err != nil {
 			return Answer{}, fmt.Errorf("checking the layout found: %w", err)
@@ -47,6 +51,8 @@ type search struct {
 	have  bool
 	floor int64              // LeastLength: no layout is shorter
 	stop  context.CancelFunc // ends the search when nothing better can be wanted
+
+	searched bool // the best layout may come from more than a fill
 }
 
 // score compares solutions: what is left over first, then value, then length.
@@ -119,6 +125,7 @@ func (s *search) run() StopReason {
 	if s.o.FillOnly {
 		return s.reason()
 	}
+	s.searched = true
 	if s.raise() {
 		if s.ctx.Err() != nil {
 			return Cancelled
@@ -209,7 +216,7 @@ func (s *search) keep(sol Solution) bool {
 	if s.o.Report != nil {
 		s.o.Report(Progress{Best: sol, Steps: s.steps})
 	}
-	if s.done() {
+	if in := s.p.in; in.Ask == LeastLength && s.done() {
 		s.stop()
 	}
 	return true
