@@ -57,6 +57,7 @@ func newRegion(pieces []Segment) *Region {
 		r.MinY, r.MaxY = min(r.MinY, p.A.Y, p.B.Y), max(r.MaxY, p.A.Y, p.B.Y)
 	}
 	pieces = joined(pieces)
+	r.segs = make([]side, 0, len(pieces))
 	for _, p := range pieces {
 		d := Vec{p.B.X - p.A.X, p.B.Y - p.A.Y}
 		if l := d.X*d.X + d.Y*d.Y; l > 0 && len(r.segs) < math.MaxUint16 {
@@ -136,7 +137,8 @@ func (r *Region) col(x float64) int { return min(max(int((x-r.MinX)*r.sx), 0), r
 func (r *Region) indexCells(w, h float64) {
 	reach := math.Hypot(w, h) // from the middle, twice half the diagonal
 	near := make([]float64, len(r.segs))
-	r.cellFirst = append(r.cellFirst, 0)
+	r.cellFirst = make([]int32, 1, r.nx*r.ny+1)
+	r.state = make([]uint8, 0, r.nx*r.ny)
 	for j := range r.ny {
 		for i := range r.nx {
 			x, y := r.MinX+(float64(i)+0.5)*w, r.MinY+(float64(j)+0.5)*h
@@ -159,7 +161,7 @@ func (r *Region) indexCells(w, h float64) {
 			r.cellFirst = append(r.cellFirst, int32(len(r.cellList)))
 		}
 	}
-	r.cellList = slices.Clip(r.cellList)
+	r.cellList = append(make([]uint16, 0, len(r.cellList)), r.cellList...) // regions are many and live long
 }
 
 // addCell lists the sides within the limit, the nearest first.

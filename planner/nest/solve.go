@@ -126,6 +126,7 @@ func (s *search) run() StopReason {
 		return s.reason()
 	}
 	s.searched = true
+	clear(s.p.pairs) // of the fills; the search has its own, and both together take much room
 	if s.raise() {
 		if s.ctx.Err() != nil {
 			return Cancelled
