@@ -10,7 +10,8 @@ import (
 // Region is a set of places, with quick answers to: is this place in it, and how
 // far and which way to its boundary? Its interior counts, its boundary is outside.
 type Region struct {
-	MinX, MinY, MaxX, MaxY float64
+	minX, minY, maxX, maxY float64 // before it is turned
+	sign                   float64 // −1 for a region turned by half
 	segs                   []side
 	sx, sy                 float64 // cells per µm
 	nx, ny                 int
@@ -51,10 +52,10 @@ func Within(cloth, moving shape.Ring) *Region {
 }
 
 func newRegion(pieces []Segment) *Region {
-	r := &Region{MinX: math.Inf(1), MinY: math.Inf(1), MaxX: math.Inf(-1), MaxY: math.Inf(-1)}
+	r := &Region{sign: 1, minX: math.Inf(1), minY: math.Inf(1), maxX: math.Inf(-1), maxY: math.Inf(-1)}
 	for _, p := range pieces {
-		r.MinX, r.MaxX = min(r.MinX, p.A.X, p.B.X), max(r.MaxX, p.A.X, p.B.X)
-		r.MinY, r.MaxY = min(r.MinY, p.A.Y, p.B.Y), max(r.MaxY, p.A.Y, p.B.Y)
+		r.minX, r.maxX = min(r.minX, p.A.X, p.B.X), max(r.maxX, p.A.X, p.B.X)
+		r.minY, r.maxY = min(r.minY, p.A.Y, p.B.Y), max(r.maxY, p.A.Y, p.B.Y)
 	}
 	pieces = joined(pieces)
 	r.segs = make([]side, 0, len(pieces))
@@ -114,7 +115,7 @@ func inLine(p, q Segment) bool {
 
 // index sorts the sides into rows for ray counting and into cells for the nearest.
 func (r *Region) index() {
-	w, h := max(r.MaxX-r.MinX, 1), max(r.MaxY-r.MinY, 1)
+	w, h := max(r.maxX-r.minX, 1), max(r.maxY-r.minY, 1)
 	n := min(max(len(r.segs)/3, 4), cellsPerSide)
 	r.nx, r.ny = n, n
 	r.sx, r.sy = float64(n)/w, float64(n)/h
@@ -129,8 +130,8 @@ func (r *Region) index() {
 	r.indexCells(w/float64(n), h/float64(n))
 }
 
-func (r *Region) row(y float64) int { return min(max(int((y-r.MinY)*r.sy), 0), r.ny-1) }
-func (r *Region) col(x float64) int { return min(max(int((x-r.MinX)*r.sx), 0), r.nx-1) }
+func (r *Region) row(y float64) int { return min(max(int((y-r.minY)*r.sy), 0), r.ny-1) }
+func (r *Region) col(x float64) int { return min(max(int((x-r.minX)*r.sx), 0), r.nx-1) }
 
 // indexCells keeps for each cell the sides that can be nearest to a place in it:
 // those no farther from its middle than the nearest side and the cell's size.
@@ -141,7 +142,7 @@ func (r *Region) indexCells(w, h float64) {
 	r.state = make([]uint8, 0, r.nx*r.ny)
 	for j := range r.ny {
 		for i := range r.nx {
-			x, y := r.MinX+(float64(i)+0.5)*w, r.MinY+(float64(j)+0.5)*h
+			x, y := r.minX+(float64(i)+0.5)*w, r.minY+(float64(j)+0.5)*h
 			least := math.Inf(1)
 			for k := range r.segs {
 				near[k] = math.Sqrt(r.segs[k].dist2(x, y))
@@ -207,12 +208,26 @@ func (r *Region) crossed(x, y float64) bool {
 	return in
 }
 
+// Turned is the region with every place negated, half a turn about the origin: where
+// the fixed and the moving outline of a no-fit region change parts, or are both
+// turned by half. It shares what it is made of with the region itself.
+func (r *Region) Turned() *Region {
+	out := *r
+	out.sign = -r.sign
+	return &out
+}
+
 // Empty says whether the region has no place at all.
 func (r *Region) Empty() bool { return len(r.segs) == 0 }
 
 // Contains says whether the place lies in the region.
 func (r *Region) Contains(x, y float64) bool {
-	if x <= r.MinX || x >= r.MaxX || y <= r.MinY || y >= r.MaxY {
+	x, y = x*r.sign, y*r.sign
+	return r.contains(x, y)
+}
+
+func (r *Region) contains(x, y float64) bool {
+	if x <= r.minX || x >= r.maxX || y <= r.minY || y >= r.maxY {
 		return false
 	}
 	switch r.state[r.row(y)*r.nx+r.col(x)] {
@@ -230,7 +245,8 @@ func (r *Region) Contains(x, y float64) bool {
 // Which side of the boundary the place is on shows from the nearest piece alone,
 // unless a corner is the nearest; only then a ray is counted.
 func (r *Region) Depth(x, y float64) float64 {
-	if !(x > r.MinX && x < r.MaxX && y > r.MinY && y < r.MaxY) {
+	x, y = x*r.sign, y*r.sign
+	if !(x > r.minX && x < r.maxX && y > r.minY && y < r.maxY) {
 		return 0
 	}
 	cell := r.row(y)*r.nx + r.col(x)
@@ -272,6 +288,7 @@ func (r *Region) leftOf(s *side, x, y float64) bool {
 // Way is the place on the boundary nearest to a place within the region's box.
 func (r *Region) Way(x, y float64) (nx, ny float64) {
 	best := math.Inf(1)
+	x, y = x*r.sign, y*r.sign
 	nx, ny = x, y
 	for k := range r.segs {
 		s := &r.segs[k]
@@ -281,14 +298,14 @@ func (r *Region) Way(x, y float64) (nx, ny float64) {
 			nx, ny = s.x+t*s.dx, s.y+t*s.dy
 		}
 	}
-	return nx, ny
+	return nx * r.sign, ny * r.sign
 }
 
 // Sides calls visit with every piece of the boundary, the region to its left.
 func (r *Region) Sides(visit func(Segment)) {
 	for i := range r.segs {
 		s := &r.segs[i]
-		visit(Segment{Vec{s.x, s.y}, Vec{s.x + s.dx, s.y + s.dy}})
+		visit(Segment{Vec{s.x * r.sign, s.y * r.sign}, Vec{(s.x + s.dx) * r.sign, (s.y + s.dy) * r.sign}})
 	}
 }
 
@@ -297,7 +314,8 @@ func (r *Region) Sides(visit func(Segment)) {
 // them exactly; slanted ones are kept clear of by the margin, to leave room for
 // rounding.
 func (r *Region) Push(x, y, margin float64) (dx, dy float64) {
-	if x <= r.MinX-margin || x >= r.MaxX+margin || y <= r.MinY-margin || y >= r.MaxY+margin {
+	x, y = x*r.sign, y*r.sign
+	if x <= r.minX-margin || x >= r.maxX+margin || y <= r.minY-margin || y >= r.maxY+margin {
 		return 0, 0
 	}
 	best := math.Inf(1)
@@ -317,10 +335,10 @@ func (r *Region) Push(x, y, margin float64) (dx, dy float64) {
 		margin = 0
 	}
 	lack := margin - ((x-near.x)*nx + (y-near.y)*ny)
-	if in := r.Contains(x, y); !in && best >= margin*margin || lack <= 0 {
+	if in := r.contains(x, y); !in && best >= margin*margin || lack <= 0 {
 		return 0, 0
 	}
-	return nx * lack, ny * lack
+	return nx * lack * r.sign, ny * lack * r.sign
 }
 
 // Corner returns a corner of the boundary chosen by any number, or false where the
@@ -330,5 +348,5 @@ func (r *Region) Corner(k uint32) (x, y float64, ok bool) {
 		return 0, 0, false
 	}
 	s := &r.segs[int(k%uint32(len(r.segs)))]
-	return s.x, s.y, true
+	return s.x * r.sign, s.y * r.sign, true
 }

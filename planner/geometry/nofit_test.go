@@ -105,11 +105,35 @@ func BenchmarkDepth(b *testing.B) {
 	r := NoFit(star(rng, 10, 300000), star(rng, 10, 200000))
 	var at [1024]Vec
 	for i := range at {
-		at[i] = Vec{r.MinX + rng.Float64()*(r.MaxX-r.MinX), r.MinY + rng.Float64()*(r.MaxY-r.MinY)}
+		at[i] = Vec{r.minX + rng.Float64()*(r.maxX-r.minX), r.minY + rng.Float64()*(r.maxY-r.minY)}
 	}
 	i := 0
 	for b.Loop() {
 		r.Depth(at[i&1023].X, at[i&1023].Y)
 		i++
+	}
+}
+
+// TestTurnedRegion: a region turned by half is that of both outlines turned by half, and
+// that of the two in each other's part.
+func TestTurnedRegion(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 180))
+	half := func(r shape.Ring) shape.Ring { return shape.Placement{Angle: shape.Turn180}.Apply(r) }
+	for seed := range 40 {
+		a, b := star(rng, 3+rng.IntN(12), 5000), star(rng, 3+rng.IntN(12), 5000)
+		as := NoFit(a, b)
+		turned := as.Turned()
+		for name, want := range map[string]*Region{"both turned": NoFit(half(a), half(b)), "parts changed": NoFit(b, a)} {
+			for range 200 {
+				x := want.minX - 1000 + rng.Float64()*(want.maxX-want.minX+2000)
+				y := want.minY - 1000 + rng.Float64()*(want.maxY-want.minY+2000)
+				d, e := turned.Depth(x, y), want.Depth(x, y)
+				dx, dy := turned.Push(x, y, 2)
+				ex, ey := as.Push(-x, -y, 2)
+				if math.Abs(d-e) > 0.1 || turned.Contains(x, y) != (d > 0) || dx != -ex || dy != -ey {
+					t.Fatalf("seed %d, %s at %f, %f: depth %f and %f, push %f %f and %f %f", seed, name, x, y, d, e, dx, dy, ex, ey)
+				}
+			}
+		}
 	}
 }

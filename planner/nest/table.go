@@ -9,14 +9,45 @@ import (
 
 // table holds the no-fit regions of pairs of poses, each drawn when first asked
 // for. Several workers may ask at once: a region drawn twice is the same twice.
+//
+// One drawing serves up to four pairs: a pair in each other's part and a pair turned
+// by half are the same region turned by half. Of a pair the smaller outline is the
+// one that is grown by the clearance, as hollows of the grown one may close.
 type table struct {
-	bodies []shape.Ring // of each pose, as the search sees it
-	grown  []shape.Ring // the body and the clearance about it
-	pairs  []atomic.Pointer[geometry.Region]
+	bodies   []shape.Ring // of each pose, as the search sees it
+	grown    []shape.Ring // the body and the clearance about it
+	opposite []int        // the pose that is the same turned by half, or −1
+	pairs    []atomic.Pointer[geometry.Region]
 }
 
 func newTable(bodies, grown []shape.Ring) *table {
-	return &table{bodies, grown, make([]atomic.Pointer[geometry.Region], len(bodies)*len(bodies))}
+	t := &table{bodies, grown, make([]int, len(bodies)), make([]atomic.Pointer[geometry.Region], len(bodies)*len(bodies))}
+	for i := range bodies {
+		t.opposite[i] = -1
+	}
+	for i := range bodies {
+		for j := range bodies {
+			if oppose(bodies[i], bodies[j]) {
+				t.opposite[i] = j
+				break
+			}
+		}
+	}
+	return t
+}
+
+// oppose says whether two rings are each other turned by half about the origin,
+// corner by corner.
+func oppose(a, b shape.Ring) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for k, p := range a {
+		if b[k] != (shape.Point{X: -p.X, Y: -p.Y}) {
+			return false
+		}
+	}
+	return true
 }
 
 // row is one worker's own view of the regions of one moving pose.
@@ -28,7 +59,33 @@ func (t *table) get(fixed, moving int) *geometry.Region {
 	if r := at.Load(); r != nil {
 		return r
 	}
-	r := geometry.NoFit(t.bodies[fixed], t.grown[moving])
+	f, m, turned := t.drawn(fixed, moving)
+	var r *geometry.Region
+	switch {
+	case f == fixed && m == moving:
+		r = geometry.NoFit(t.bodies[fixed], t.grown[moving])
+	case turned:
+		r = t.get(f, m).Turned()
+	default:
+		r = t.get(f, m)
+	}
 	at.Store(r)
 	return r
+}
+
+// drawn names the pair whose region is drawn for a pair, and says whether that is turned
+// by half: of the pairs that one region serves, and that grow the smaller outline, the
+// first.
+func (t *table) drawn(fixed, moving int) (f, m int, turned bool) {
+	f, m = -1, -1
+	take := func(a, b int, half bool) {
+		if a >= 0 && b >= 0 && t.bodies[b].Area2() <= t.bodies[a].Area2() && (f < 0 || a < f || a == f && b < m) {
+			f, m, turned = a, b, half
+		}
+	}
+	take(fixed, moving, false)
+	take(moving, fixed, true)
+	take(t.opposite[fixed], t.opposite[moving], true)
+	take(t.opposite[moving], t.opposite[fixed], false)
+	return f, m, turned
 }
