@@ -1,6 +1,7 @@
 package match_test
 
 import (
+	"fmt"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -16,19 +17,26 @@ import (
 func TestFreerServesWhereStricterDoes(t *testing.T) {
 	tank, tee, shorts := demo(t)
 	enough := 0
+	questions := map[string]*match.Question{}
 	rapid.Check(t, func(t *rapid.T) {
 		p := rapid.SampledFrom([]pattern.Pattern{slab(), tank, shorts, tee}).Draw(t, "pattern")
-		a := askFor(p, p.Sizes[rapid.IntRange(0, len(p.Sizes)-1).Draw(t, "size")].Name)
-		f := jersey(measure.Length(rapid.IntRange(90, 170).Draw(t, "width")) * cm)
+		size := p.Sizes[rapid.IntRange(0, len(p.Sizes)-1).Draw(t, "size")].Name
+		f := jersey(measure.Length(rapid.IntRange(9, 17).Draw(t, "width")) * 10 * cm)
 		f.Direction = stash.SameWayForAll
 		c := lengthOf(f, measure.Length(rapid.IntRange(400, 2200).Draw(t, "length"))*mm)
 		grade := func(fold bool, d stash.Direction) match.Grade {
-			a.Fold, c.Fabric.Direction = fold, d
-			q, err := match.New(a)
-			if err != nil {
-				t.Fatal(err)
+			c.Fabric.Direction = d
+			key := fmt.Sprint(p.Name, size, fold)
+			if questions[key] == nil {
+				a := askFor(p, size)
+				a.Fold = fold
+				q, err := match.New(a)
+				if err != nil {
+					t.Fatal(err)
+				}
+				questions[key] = q
 			}
-			return must(t, q, c).Grade
+			return must(t, questions[key], c).Grade
 		}
 		folded, open := grade(true, stash.SameWayForAll), grade(false, stash.SameWayForAll)
 		if folded == match.Enough {

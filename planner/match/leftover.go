@@ -69,6 +69,9 @@ func (q *Question) onOutline(ctx context.Context, c stash.ClothState, u usable, 
 			}
 		}
 	}
+	if why.Kind == nest.BoundPair && len(q.ask.Strips) > 0 {
+		why = nest.Bound{} // it may be two parts of a strip that keep each other out, and other parts do not
+	}
 	return notFound(why, q.area(), free), nil
 }
 
@@ -152,6 +155,8 @@ func notFound(why nest.Bound, area int64, free float64) quantity {
 		lie.reasons = []Reason{{What: Length, Grain: lengthwise, Asked: why.Need, Has: why.Have, Bad: true}}
 	case nest.BoundWidth:
 		lie.reasons = []Reason{{What: Width, Grain: crosswise, Asked: why.Need, Has: why.Have, Bad: true}}
+	case nest.BoundPair:
+		lie.reasons = []Reason{{What: Outline, Asked: area / 1e6, Has: int64(free / 1e6), Bad: true}}
 	default:
 		lie.proof = BySearch
 		lie.reasons = []Reason{{What: Outline, Asked: area / 1e6, Has: int64(free / 1e6), Bad: true}}
