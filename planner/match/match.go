@@ -107,6 +107,7 @@ type Layout struct {
 	Frame    Frame
 	// Pieces are the outlines as they will be cut, unfolded, in the cloth's frame.
 	Pieces []PlacedPiece
+	strips int // as in bed: into how many parts strips laid among the pattern pieces are cut
 }
 
 // Frame says how the cloth lay for the layout. The laid frame has x lengthwise
