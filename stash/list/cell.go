@@ -10,6 +10,7 @@ const (
 	Words  CellKind = iota // as it was typed
 	Number                 // digits with a decimal point, nothing to decide
 	Day                    // 2006-01-02, nothing to decide
+	Amount                 // digits with a decimal point, a blank and a currency
 )
 
 // Cell is one cell of a table.

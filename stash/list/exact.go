@@ -60,7 +60,7 @@ func moneyCell(m measure.Money, own string) Cell {
 	case m.Currency == own && own != "":
 		return Cell{Text: strings.TrimSuffix(m.String(), " "+own), Kind: Number}
 	}
-	return Cell{Text: m.String()}
+	return Cell{Text: m.String(), Kind: Amount}
 }
 
 func wordsOf(v any) string {

@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -90,7 +91,8 @@ func unitWords(d *def) string {
 	return ""
 }
 
-// OwnMapping is the mapping of a table that Write wrote; ok is false for another table.
+// OwnMapping is the mapping of a table that Write wrote, with decimal points or commas,
+// perhaps saved again by another program since; ok is false for another table.
 func OwnMapping(t Table) (m Mapping, ok bool) {
 	own := headingCells()
 	if len(t.Rows) == 0 || t.Width() < len(own) {
@@ -103,8 +105,29 @@ func OwnMapping(t Table) (m Mapping, ok bool) {
 			if t.At(0, k).Text != own[k].Text {
 				return Mapping{}, false
 			}
-			m.Columns[k] = Column{Field: defs[k].field, Decimal: Point, Order: DayFirst}
+			m.Columns[k] = Column{Field: defs[k].field, Decimal: ownDecimal(t, k)}
 		}
 	}
 	return m, true
+}
+
+// ownDecimal is the decimal sign of a column that Write wrote, which sets off no
+// thousands: the one sign there is. Where both are, another program wrote the column.
+func ownDecimal(t Table, column int) Decimal {
+	points, commas := false, false
+	if defs[column].form() == plainForm {
+		return Point
+	}
+	for i := 1; i < len(t.Rows); i++ {
+		text := t.At(i, column).Text
+		points = points || strings.Contains(text, ".")
+		commas = commas || strings.Contains(text, ",")
+	}
+	switch {
+	case points && commas:
+		return Undecided
+	case commas:
+		return Comma
+	}
+	return Point
 }
