@@ -8,11 +8,14 @@
 // reasons as numbers, conditions, what is to spare or short. Sentences are made
 // elsewhere. Sweep answers for a whole shelf.
 //
+// A layout can be taken in hand (Hand), gone on from by a longer search (KeepTrying),
+// and is then checked as a whole by the rules of cutting (Faults).
+//
 // Verdicts keep two promises, each tested: a longer plain length never gets a
 // worse one, and reserving a part of a cloth never gets it a better one.
 //
 // The package must not know stores, garments' lives nor wording.
 //
 // Open match.go first (what is asked and answered), then question.go, plain.go
-// and leftover.go.
+// and leftover.go; for layouts in hand: hand.go, recheck.go, trying.go.
 package match

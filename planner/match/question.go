@@ -148,22 +148,28 @@ func (q *Question) inGrain(ctx context.Context, c stash.ClothState, s suit, turn
 	if err != nil {
 		return Verdict{}, fmt.Errorf("looking whether %s is enough: %w", c.Cloth.Code, err)
 	}
+	return merged(c.Cloth.ID, s, lie, turned), nil
+}
+
+// merged is the verdict of a fabric that suits and of how its cloth suffices.
+func merged(id stash.ID, s suit, lie quantity, turned bool) Verdict {
+	v := Verdict{ClothID: id, Ifs: s.ifs}
 	v.Grade, v.Proof = max(s.grade, lie.grade), lie.proof
-	v.Reasons = append(v.Reasons, lie.reasons...)
+	v.Reasons = append(slices.Clone(s.reasons), lie.reasons...)
 	v.SpareLength, v.SpareWidth, v.Short = lie.spare, lie.side, lie.short
 	v.Layout, v.Keep = lie.layout, lie.keep
 	if v.Grade > EnoughIf {
 		v.Ifs = nil
-		return v, nil
+		return v
 	}
 	if turned {
 		lie.ifs = append([]If{{Condition: CutCrosswise}}, lie.ifs...)
 	}
-	v.Ifs = append(v.Ifs, lie.ifs...)
+	v.Ifs = append(slices.Clone(s.ifs), lie.ifs...)
 	if len(v.Ifs) > 0 {
 		v.Grade = EnoughIf
 	}
-	return v, nil
+	return v
 }
 
 // quantity takes the way of proof that the pattern and the cloth allow.

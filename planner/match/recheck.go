@@ -58,6 +58,7 @@ type opened struct {
 	parts    []*part // of each piece, nil for strips
 	reserved []shape.Ring
 	pair     []int // of each piece of a pair on folded cloth the other, else −1
+	brief    bool  // only whether anything is wrong is asked, not how deep
 }
 
 // onOpen makes a layout ready to be looked at.
@@ -215,6 +216,9 @@ func (o *opened) onCloth(r shape.Ring) bool {
 func (o *opened) against(i, other int, r shape.Ring, with string, over FaultKind, gap int64) Fault {
 	f := o.fault(over, i)
 	f.Other, f.With, f.Over = other, with, r
+	if o.brief {
+		return f
+	}
 	if f.By = measure.Length(shape.Depth(o.pieces[i].Outline, r)); f.By == 0 && !shape.Overlaps(o.pieces[i].Outline, r) {
 		f.Kind, f.By = TooNear, measure.Length(gap)
 	}

@@ -164,29 +164,43 @@ func (o *opened) faces() []Fault {
 	return out
 }
 
-// repeats: where match marks must meet the print repeat, all of them lie at the same place
-// of it, and their pieces upward. Where they lie at several, it is the place of most of them.
-func (o *opened) repeats() []Fault {
+// marked is at which place of the print repeat the match mark of each piece lies, by
+// piece; empty where nothing is to be matched.
+func (o *opened) marked() map[int]int64 {
 	rest := map[int]int64{}
-	count := map[int64]int{}
 	for i, p := range o.parts {
 		if p == nil || o.b.repeat == 0 {
 			continue
 		}
-		marks := p.piece.Outlines[o.q.ask.Size].MatchMarks
-		if len(marks) == 0 {
-			continue
+		if marks := p.piece.Outlines[o.q.ask.Size].MatchMarks; len(marks) > 0 {
+			rest[i] = floorMod(o.pieces[i].Place.At.X+marks[0].X, o.b.repeat)
 		}
-		rest[i] = floorMod(o.pieces[i].Place.At.X+marks[0].X, o.b.repeat)
-		count[rest[i]]++
 	}
-	var out []Fault
+	return rest
+}
+
+// repeatAt is the place of the print repeat at which most match marks lie, in the cloth's
+// frame; of equals that of the first piece.
+func (o *opened) repeatAt() (int64, bool) {
+	rest, count := o.marked(), map[int64]int{}
+	for _, r := range rest {
+		count[r]++
+	}
 	most, at := 0, int64(0)
 	for i := range o.pieces {
 		if r, ok := rest[i]; ok && count[r] > most {
 			most, at = count[r], r
 		}
 	}
+	return at, most > 0
+}
+
+// repeats: where match marks must meet the print repeat, all of them lie at the same place
+// of it, and their pieces upward.
+func (o *opened) repeats() []Fault {
+	var out []Fault
+	at, _ := o.repeatAt()
+	rest := o.marked()
 	for i := range o.pieces {
 		if r, ok := rest[i]; ok && (r != at || o.turnsOf(i)&upward == 0) {
 			f := o.fault(OffRepeat, i)
