@@ -203,6 +203,11 @@ func (p *planner) clothOf(l *line, fab stash.Fabric) (c NewCloth, ok bool) {
 	}
 	p.edges(l, fab, &c.Cloth)
 	addTo(&c.Notes, l.rec.extra)
+	if p.known.Like != nil {
+		if code := p.known.Like(c.Cloth); code != "" {
+			l.remark("the library has such cloth already, %s; leave the row out if it is the same", code)
+		}
+	}
 	p.checkCode(l, &c.Cloth)
 	p.cutFrom(l, &c.Cloth)
 	valid := c.Cloth

@@ -14,6 +14,9 @@ type Known struct {
 	Lots map[stash.ID][]string
 	// ClothByCode finds cloth of the library by its code, gone ones included.
 	ClothByCode func(code string) (stash.ID, bool)
+	// Like returns the code of cloth in the library of the same fabric, size, lot and
+	// place, or "": the list may have been brought in before.
+	Like func(c stash.Cloth) string
 }
 
 // Outcome is what becomes of a row.

@@ -14,7 +14,7 @@ import (
 // Write writes the stash as a table that Plan reads into the same records: a row for
 // each cloth, one for each fabric without cloth, fabrics by name. Cloth that others were
 // cut from stands before them. Headings are the words of the fields, with the unit.
-// Cloth that is gone has no row.
+// Cloth that is gone has no row; its code is there where others were cut from it.
 func Write(cloths []stash.ClothState, fabrics []stash.Fabric, purchases []stash.Purchase) Table {
 	w := writer{purchases: map[stash.ID]stash.Purchase{}, purchaseNo: map[stash.ID]string{}, codes: map[stash.ID]string{}}
 	for i, p := range purchases {
@@ -26,7 +26,9 @@ func Write(cloths []stash.ClothState, fabrics []stash.Fabric, purchases []stash.
 	}
 	of := map[stash.ID][]stash.Cloth{}
 	for _, c := range cloths {
-		of[c.Cloth.FabricID] = append(of[c.Cloth.FabricID], c.Cloth)
+		if !c.Cloth.Gone {
+			of[c.Cloth.FabricID] = append(of[c.Cloth.FabricID], c.Cloth)
+		}
 	}
 	t := Table{Name: "Stash", Rows: [][]Cell{headingCells()}}
 	for i, f := range fabrics {
