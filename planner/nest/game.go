@@ -32,14 +32,15 @@ func newGame(p *problem, set []Copy) *game {
 	return g
 }
 
-// takeUp lays a solution on the board; copies that it left out get any place.
-// It returns false if some copy has no way to lie at all.
+// takeUp lays a solution on the board, pinned copies where they are pinned; copies
+// that it left out get any place. It returns false if some copy has no way to lie at all.
 func (b *board) takeUp(sol Solution, anyPlace func(i int) (place, bool)) bool {
 	index := map[Copy]Laid{}
-	for _, l := range sol.Laid {
+	laid := withPins(b.g.p.in, sol.Laid)
+	for _, l := range laid {
 		index[Copy{l.Item, l.Copy}] = l
 	}
-	b.takeTurns(sol)
+	b.takeTurns(laid)
 	for i, c := range b.g.copies {
 		l, ok := index[c]
 		if ok {
@@ -57,16 +58,21 @@ func (b *board) takeUp(sol Solution, anyPlace func(i int) (place, bool)) bool {
 	return true
 }
 
-// takeTurns sets each group's turn to one that explains all of it that is laid.
-func (b *board) takeTurns(sol Solution) {
+// takeTurns sets each group's turn to one that explains all of it that is laid, or else
+// all of it that is pinned.
+func (b *board) takeTurns(laid []Laid) {
 	for g := range b.turn {
+		explained := false
 		for k := range b.g.p.in.Groups[g].Angles {
 			b.turn[g] = k
-			if !slices.ContainsFunc(sol.Laid, func(l Laid) bool {
+			if explained = !slices.ContainsFunc(laid, func(l Laid) bool {
 				return b.g.p.in.Items[l.Item].Group == g && b.siteOf(l) == nil
-			}) {
+			}); explained {
 				break
 			}
+		}
+		if !explained {
+			b.turn[g] = b.g.p.turnPinned(g, b.turn[g])
 		}
 	}
 }

@@ -37,6 +37,7 @@ type problem struct {
 	cloths []cloth
 	pairs  map[pairKey]*geometry.Forbidden
 	simple []shape.Ring // of each item, its simplified outline once asked for
+	given  []Laid       // copies whose place is given: pinned, or of a layout to go on from
 }
 
 // pairKey names a fixed pose or obstacle and a moving pose.
@@ -58,9 +59,11 @@ type obstacle struct {
 	gap  int64
 }
 
-// newProblem makes an instance ready. It expects a valid one.
-func newProblem(in Instance) *problem {
-	p := &problem{in: in, pairs: map[pairKey]*geometry.Forbidden{}, simple: make([]shape.Ring, len(in.Items))}
+// newProblem makes an instance ready, for layouts to go on from as well where there
+// are any. It expects a valid one.
+func newProblem(in Instance, given ...Laid) *problem {
+	p := &problem{in: in, pairs: map[pairKey]*geometry.Forbidden{}, simple: make([]shape.Ring, len(in.Items)), given: pinned(in)}
+	p.given = append(p.given, given...)
 	next := -1
 	for _, f := range in.Fabrics {
 		p.cloths = append(p.cloths, newCloth(f, in.Clearance, &next))
@@ -107,6 +110,7 @@ func (p *problem) posesOf(i int, it Item, group shape.Angle) []int {
 			add(a, true, false, false)
 		}
 	}
+	p.addGiven(i, it, group, add)
 	return ids
 }
 

@@ -76,7 +76,11 @@ func (a score) better(b score) bool {
 }
 
 func newSearch(ctx context.Context, in Instance, o Options) *search {
-	s := &search{p: newProblem(in), o: o, rng: rand.New(rand.NewPCG(o.Seed, 0x7a11)), best: nothingLaid(in)}
+	var given []Laid
+	if o.Start != nil {
+		given = o.Start.Laid
+	}
+	s := &search{p: newProblem(in, given...), o: o, rng: rand.New(rand.NewPCG(o.Seed, 0x7a11)), best: nothingLaid(in)}
 	s.ctx, s.stop = context.WithCancel(ctx)
 	if in.Ask == LeastLength && !o.FirstOnly {
 		s.floor = leastLength(in)
@@ -243,7 +247,8 @@ func (s *search) rate(sol Solution) score {
 func (s *search) fill(g genome) (Solution, bool) {
 	l := newLayout(s.p)
 	copy(l.turn, g.turn)
-	left := l.pins()
+	l.pins()
+	var left []Copy
 	dropped := make([]bool, len(s.p.in.Groups))
 	for _, c := range g.order {
 		if s.ctx.Err() != nil {
@@ -267,37 +272,6 @@ func (s *search) fill(g genome) (Solution, bool) {
 		}
 	}
 	return l.solution(left), true
-}
-
-// pins lays the pinned copies where they must be.
-func (l *layout) pins() []Copy {
-	for i, it := range l.p.in.Items {
-		for k, pin := range it.Pinned {
-			for g, ids := range l.p.byItem[i] {
-				for _, id := range ids {
-					q := l.p.poses[id]
-					if q.angle == pin.Place.Angle.Norm() && q.mirror == pin.Place.Mirror && !l.isPinned(i, k) {
-						l.placed[pin.Fabric] = append(l.placed[pin.Fabric], laidPose{id, i, k, pin.Place.At})
-						if it.Group != NoGroup {
-							l.turn[it.Group] = g
-						}
-					}
-				}
-			}
-		}
-	}
-	return nil
-}
-
-func (l *layout) isPinned(item, copy int) bool {
-	for _, on := range l.placed {
-		for _, b := range on {
-			if b.item == item && b.copy == copy {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // drop takes a whole group off again, when one of its items found no room.
