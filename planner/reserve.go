@@ -18,8 +18,8 @@ import (
 // Reserve keeps the cloth of a finding for a garment, as its layout lies, or by the
 // yardage table the length it says, over the whole width; strips that the layout holds
 // are reserved apart, as binding. The library is looked at again in
-// the same act: when the cloth changed since the finding, or a part of it was reserved,
-// it is refused with the reason. A garment that was wanted is then reserved.
+// the same act: when the cloth changed since the finding, a part of it was reserved, or the
+// layout breaks a rule of cutting, it is refused with the reason. A garment that was wanted is then reserved.
 func (s *Studio) Reserve(ctx context.Context, garmentID stash.ID, f Finding, usedFor string) ([]stash.Reservation, error) {
 	g, err := s.Garment(ctx, garmentID)
 	if err != nil {
@@ -29,6 +29,10 @@ func (s *Studio) Reserve(ctx context.Context, garmentID stash.ID, f Finding, use
 	switch {
 	case f.Verdict.Grade > match.EnoughIf || f.Verdict.Layout == nil && len(f.Verdict.Keep) == 0:
 		return nil, refused("Choose cloth that is enough", "There is no layout on %s to reserve", code)
+	}
+	set, err := s.Settings(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("reserving cloth: %w", err)
 	}
 	usedFor = cmp.Or(usedFor, pattern.Main)
 	made := s.reservations(garmentID, f, usedFor)
@@ -41,6 +45,9 @@ func (s *Studio) Reserve(ctx context.Context, garmentID stash.ID, f Finding, use
 			return err
 		}
 		if err := unchanged(ctx, tx, f.Cloth); err != nil {
+			return err
+		}
+		if err := holds(ctx, tx, set, f, now.PatternID, now.Size, usedFor); err != nil {
 			return err
 		}
 		for _, r := range made {

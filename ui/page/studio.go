@@ -33,6 +33,8 @@ type Studio interface {
 	FindFabric(context.Context, planner.Search, func(planner.Finding)) ([]planner.Finding, error)
 	CheckCloth(ctx context.Context, cloth stash.ID, q planner.Search) (planner.Finding, error)
 	WhatCanItMake(ctx context.Context, cloth stash.ID, report func(planner.Making)) ([]planner.Making, error)
+	TakeInHand(ctx context.Context, f planner.Finding, q planner.Search) (*match.Hand, error)
+	KeepTrying(ctx context.Context, from match.Start, e planner.Effort, report func(match.Trial)) (match.Tried, error)
 	Layout(ctx context.Context, cloth stash.ID, q planner.Search) (match.Layout, error)
 	Reserve(ctx context.Context, garment stash.ID, f planner.Finding, usedFor string) ([]stash.Reservation, error)
 	Release(ctx context.Context, garment stash.ID) (int, error)
