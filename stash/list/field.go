@@ -182,3 +182,40 @@ func (d *def) form() form {
 	}
 	return plainForm
 }
+
+// AnyCurrency stands in UnitsOf for every currency of ISO 4217, by its three letters.
+const AnyCurrency = "a currency"
+
+// UnitsOf lists the units that a column of a field may have for its bare numbers, nil
+// where units mean nothing.
+func UnitsOf(f Field) []string {
+	d := defOf[f]
+	if d == nil {
+		return nil
+	}
+	switch d.at(&Record{}).(type) {
+	case *measure.Length:
+		return []string{"m", "cm", "mm", "yd", "ft", "in"}
+	case *measure.Weight:
+		return []string{"g/m²", "oz/yd²"}
+	case *measure.Money:
+		if f == PricePer {
+			return []string{"m", "cm", "yd", "ft", "in", AnyCurrency}
+		}
+		return []string{AnyCurrency}
+	}
+	return nil
+}
+
+// HasNumbers and HasDays say whether decimals, or the order of day and month, have to be
+// known of a column of the field.
+func HasNumbers(f Field) bool {
+	d := defOf[f]
+	return d != nil && d.form() != plainForm && d.form() != dayForm
+}
+
+// HasDays is described with HasNumbers.
+func HasDays(f Field) bool {
+	d := defOf[f]
+	return d != nil && d.form() == dayForm
+}

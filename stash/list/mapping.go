@@ -43,7 +43,12 @@ func Guess(t Table, units measure.System, currency string) Mapping {
 		m.Units, m.Currency = units, currency
 		return m
 	}
-	m := Mapping{Headings: headingRow(t), Columns: make([]Column, t.Width()), Units: units, Currency: currency}
+	return GuessBelow(t, headingRow(t), units, currency)
+}
+
+// GuessBelow is Guess for a table whose headings stand in the row given; -1 for none.
+func GuessBelow(t Table, headings int, units measure.System, currency string) Mapping {
+	m := Mapping{Headings: headings, Columns: make([]Column, t.Width()), Units: units, Currency: currency}
 	taken := map[Field]bool{}
 	take := func(k int, f Field) {
 		if f != "" && !taken[f] && m.Columns[k].Field == "" {

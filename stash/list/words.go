@@ -52,7 +52,7 @@ var headings = map[Field][]string{
 	"outline":                  {"outline"},
 	CutFrom:                    {"cut from"},
 	Notes:                      {"notes", "note", "comments", "comment", "remarks", "remark", "notizen", "notiz", "bemerkung", "bemerkungen", "anmerkung", "remarques", "commentaire"},
-	BoughtOn:                   {"bought on", "date", "bought", "purchased", "purchase date", "date bought", "date purchased", "day", "datum", "kaufdatum", "gekauft am", "date d'achat", "acheté le"},
+	BoughtOn:                   {"bought on", "date", "bought", "purchased", "purchase date", "date bought", "date purchased", "day", "datum", "kaufdatum", "gekauft", "gekauft am", "acheté", "date d'achat", "acheté le"},
 	BoughtFrom:                 {"bought from", "purchased from", "shop", "store", "seller", "source", "where bought", "laden", "geschäft", "händler", "gekauft bei", "magasin", "boutique"},
 	BoughtLength:               {"bought length", "length bought", "amount bought", "yards bought", "metres bought", "gekaufte länge"},
 	Price:                      {"price", "cost", "total", "total price", "total cost", "paid", "price paid", "preis", "kosten", "gesamtpreis", "prix", "prix total", "coût"},

@@ -112,14 +112,15 @@ func delimiterOf(text string) rune {
 	return best
 }
 
-// alikeLines returns how many of the first rows have the commonest number of cells.
+// alikeLines returns how many of the first rows have the commonest number of cells; none
+// for a delimiter with which a quotation mark would never end.
 func alikeLines(text string, comma byte) (alike, cells int) {
 	s := &scanner{text: text, comma: comma, line: 1}
 	counts := map[int]int{}
 	for n := 0; n < 60 && s.more(); {
 		row, err := s.row()
 		if err != nil {
-			break
+			return 0, 0
 		}
 		if !blank(row) {
 			counts[len(row)]++

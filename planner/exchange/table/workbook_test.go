@@ -299,6 +299,19 @@ func TestFilesInOne(t *testing.T) {
 	}
 }
 
+func TestEndings(t *testing.T) {
+	tables := []list.Table{{Name: "Stash", Rows: list.TableOf([][]string{{"a"}}).Rows}, {Name: "Gone"}}
+	for ending, begins := range map[string]string{".xlsx": "PK", ".ZIP": "PK", ".csv": "\ufeffa"} {
+		var b bytes.Buffer
+		if err := table.WriteAs(&b, ending, tables, table.CSV{}); err != nil || !strings.HasPrefix(b.String(), begins) {
+			t.Errorf("%s: %q, %v", ending, b.String(), err)
+		}
+	}
+	if err := table.WriteAs(io.Discard, ".ods", tables, table.CSV{}); err == nil || !strings.Contains(err.Error(), ".xlsx") {
+		t.Errorf("%v", err)
+	}
+}
+
 type full struct{ room int }
 
 func (f *full) Write(p []byte) (int, error) {

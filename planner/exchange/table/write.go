@@ -97,6 +97,20 @@ func WriteFiles(w io.Writer, tables []list.Table, o CSV) error {
 	return nil
 }
 
+// WriteAs writes tables in the form that the ending of a file's name says: .xlsx as a
+// workbook, .zip as CSV files in one, .csv the first of them alone.
+func WriteAs(w io.Writer, ending string, tables []list.Table, o CSV) error {
+	switch strings.ToLower(ending) {
+	case ".xlsx":
+		return WriteXLSX(w, tables)
+	case ".zip":
+		return WriteFiles(w, tables, o)
+	case ".csv":
+		return WriteCSV(w, tables[0], o)
+	}
+	return refused("End the name in .xlsx for a workbook, .zip for CSV files in one, or .csv for the stash alone", "%q is no ending of a list", ending)
+}
+
 // FileName is a table's name as that of a file, without an ending.
 func FileName(t list.Table) string {
 	return strings.ReplaceAll(strings.ToLower(t.Name), " ", "-")
