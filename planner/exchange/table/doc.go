@@ -9,5 +9,5 @@
 // Files that are cut off, too large, or unpack to too much are refused with a sentence.
 // The package must not know what columns mean: that is package list.
 //
-// Open read.go first, then text.go, csv.go, workbook.go and write.go.
+// Open read.go first, then text.go, csv.go, workbook.go, write.go and save.go.
 package table

@@ -1,0 +1,75 @@
+package table
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"tallycloth/stash"
+	"tallycloth/stash/list"
+)
+
+// Save writes tables to a path: a file whose ending says how (see WriteAs), or a folder,
+// which gets a CSV file for each. It returns the files written. Nothing that is there is
+// replaced, and a file that cannot be written whole is not left behind.
+func Save(path string, tables []list.Table, o CSV) ([]string, error) {
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return nil, fmt.Errorf("finding %s: %w", path, err)
+	}
+	if info, e := os.Stat(path); e == nil && info.IsDir() || filepath.Ext(path) == "" {
+		return saveFolder(path, tables, o)
+	}
+	if err := saveNew(path, func(w io.Writer) error { return WriteAs(w, filepath.Ext(path), tables, o) }); err != nil {
+		return nil, err
+	}
+	return []string{path}, nil
+}
+
+// saveFolder writes a CSV file for each table into a folder, or none of them.
+func saveFolder(folder string, tables []list.Table, o CSV) (files []string, err error) {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return nil, cannotSave(folder, err)
+	}
+	for _, t := range tables {
+		path := filepath.Join(folder, FileName(t)+".csv")
+		if err := saveNew(path, func(w io.Writer) error { return WriteCSV(w, t, o) }); err != nil {
+			for _, f := range files {
+				err = errors.Join(err, os.Remove(f))
+			}
+			return nil, err
+		}
+		files = append(files, path)
+	}
+	return files, nil
+}
+
+// saveNew writes a file that is not there yet, whole or not at all.
+func saveNew(path string, write func(io.Writer) error) (err error) {
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)
+	if errors.Is(err, fs.ErrExist) {
+		return refused("Choose another name, or move that file away", "%s is there already", path)
+	}
+	if err != nil {
+		return cannotSave(path, err)
+	}
+	err = write(f)
+	if err == nil {
+		err = f.Sync()
+	}
+	if err = errors.Join(err, f.Close()); err == nil {
+		return nil
+	}
+	var own *stash.Error
+	if !errors.As(err, &own) {
+		err = cannotSave(path, err)
+	}
+	return errors.Join(err, os.Remove(path))
+}
+
+func cannotSave(path string, err error) error {
+	return &stash.Error{Kind: stash.Conflict, What: path + " cannot be written", Do: "Choose another place, or look at its permissions and room", Err: err}
+}
