@@ -31,6 +31,8 @@ type Deps struct {
 	Demo func()
 	// Folder is where the library lies, for the quiet line.
 	Folder string
+	// Effort bounds a search that goes on from a layout; zero is the usual.
+	Effort planner.Effort
 }
 
 // place is a place of the rail with its page.
@@ -65,7 +67,7 @@ func New(w fyne.Window, d Deps) *Shell {
 		demo = func() { s.tell("This is the demo studio.") }
 	}
 	s.host = &page.Host{Studio: d.Studio, Tasks: d.Tasks, Canvas: w.Canvas, Window: func() fyne.Window { return w }, Tell: s.tell, Go: s.Go,
-		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames()}
+		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames(), Effort: d.Effort}
 	s.add(page.Stash, "stash", stashui.New(s.host))
 	s.add(page.Patterns, "patterns", patternui.New(s.host))
 	s.add(page.Garments, "garments", garmentui.New(s.host))
@@ -184,11 +186,21 @@ func (s *Shell) keys() {
 	})
 }
 
-// Undo takes the last act back and says which.
-func (s *Shell) Undo() { s.reverse("undo", s.deps.Studio.Undo, "There is nothing to undo.") }
+// Undo takes the last act back and says which; first the steps of a layout in hand.
+func (s *Shell) Undo() {
+	if u, ok := s.places[s.current].page.(page.Undoer); ok && u.UndoHere() {
+		return
+	}
+	s.reverse("undo", s.deps.Studio.Undo, "There is nothing to undo.")
+}
 
 // Redo does again what was undone last.
-func (s *Shell) Redo() { s.reverse("redo", s.deps.Studio.Redo, "There is nothing to do again.") }
+func (s *Shell) Redo() {
+	if u, ok := s.places[s.current].page.(page.Undoer); ok && u.RedoHere() {
+		return
+	}
+	s.reverse("redo", s.deps.Studio.Redo, "There is nothing to do again.")
+}
 
 func (s *Shell) reverse(name string, do func(context.Context) (stash.Act, error), nothing string) {
 	s.host.Act(name, func(ctx context.Context) (string, error) {

@@ -54,6 +54,16 @@ func (p *Panel) Object() fyne.CanvasObject { return p.box }
 
 // Show shows a verdict on a cloth.
 func (p *Panel) Show(v say.Voice, c stash.ClothState, d match.Verdict) {
+	p.Say(v, d)
+	pic := Picture(v, c, d.Layout)
+	if len(d.Keep) > 2 {
+		pic.Pieces = append(pic.Pieces, widgets.PicturePiece{Name: "kept by the yardage table", Outline: d.Keep})
+	}
+	p.View.Draw(pic)
+}
+
+// Say says a verdict in words; the drawing stays as it is.
+func (p *Panel) Say(v say.Voice, d match.Verdict) {
 	p.words.RemoveAll()
 	p.words.Add(widgets.Verdict(say.Mark(d.Grade)+" ", v.Verdict(d), Tone(d.Grade)))
 	if s := join(say.Proof(d.Proof), spare(v, d), lie(v, d)); s != "" {
@@ -67,11 +77,6 @@ func (p *Panel) Show(v say.Voice, c stash.ClothState, d match.Verdict) {
 		p.words.Add(widgets.Remark(mark, say.Sentence(v.Reason(r)), tone))
 	}
 	p.words.Refresh()
-	pic := Picture(v, c, d.Layout)
-	if len(d.Keep) > 2 {
-		pic.Pieces = append(pic.Pieces, widgets.PicturePiece{Name: "kept by the yardage table", Outline: d.Keep})
-	}
-	p.View.Draw(pic)
 }
 
 func join(parts ...string) string {

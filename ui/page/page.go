@@ -53,6 +53,13 @@ type Page interface {
 	New()
 }
 
+// Undoer is a Page with steps of its own to take back before those of the library: of
+// a layout in hand. Both say whether there was one.
+type Undoer interface {
+	UndoHere() bool
+	RedoHere() bool
+}
+
 // Host is what a place is given.
 type Host struct {
 	Studio   Studio
@@ -64,6 +71,7 @@ type Host struct {
 	Settings func() planner.Settings
 	Demo     func() // opens the demo studio
 	Names    *Names
+	Effort   planner.Effort // of a search that goes on from a layout; zero is the usual
 }
 
 // Voice writes quantities as the person has chosen.

@@ -35,13 +35,23 @@ type finder struct {
 	reserve    *widgets.Button
 	object     fyne.CanvasObject
 	findings   []planner.Finding
-	note       *widget.Label // what is to be said about moving by hand
-	hand       *byHand       // while pieces are moved by hand
+	note       *widget.Label        // what is to be said about the layout in hand
+	hand       *byHand              // the layout in sight, once it is in hand
+	hands      map[stash.ID]*byHand // of each cloth, its layout once it was in hand
+	asked      asked                // what the findings answer
+	try        *widgets.Button      // goes on searching, or stops that
+	handRow    handRow
+}
+
+// asked is all that the layouts in hand depend on beside their cloth.
+type asked struct {
+	search   planner.Search
+	settings planner.Settings
 }
 
 // compare brings the comparison into sight and starts it.
 func (p *Page) compare(q pattern.Pattern, size string, forID stash.ID) {
-	f := &finder{page: p, pattern: q, forID: forID}
+	f := &finder{page: p, pattern: q, forID: forID, hands: map[stash.ID]*byHand{}}
 	f.build(size)
 	p.find = f
 	p.object.Objects = []fyne.CanvasObject{f.object}
@@ -53,6 +63,7 @@ func (p *Page) compare(q pattern.Pattern, size string, forID stash.ID) {
 // back leaves the comparison.
 func (p *Page) back() {
 	p.host.Tasks.Stop("patterns.find")
+	p.find.stopAll()
 	p.find = nil
 	p.object.Objects = []fyne.CanvasObject{p.shelf}
 	p.object.Refresh()
@@ -99,12 +110,10 @@ func (f *finder) build(size string) {
 	f.reserve.Importance = widget.HighImportance
 	f.reserve.Disable()
 	back := widgets.NewButton("Back to patterns", f.page.back)
-	f.note = widget.NewLabel("")
-	f.note.Truncation = fyne.TextTruncateEllipsis
-	move := widgets.NewButton("Move pieces by hand", f.takeInHand)
+	under := f.underDrawing(leave)
 	for name, o := range map[string]fyne.CanvasObject{
 		"find.size": f.size, "find.role": f.role, "find.strips": f.strips, "find.list": f.list, "find.state": f.state,
-		"find.stop": f.stop, "find.reserve": f.reserve, "find.back": back, "find.layout": f.panel.View, "find.move": move, "find.note": f.note,
+		"find.stop": f.stop, "find.reserve": f.reserve, "find.back": back, "find.layout": f.panel.View,
 	} {
 		h.Names.Set(name, o)
 	}
@@ -112,9 +121,9 @@ func (f *finder) build(size string) {
 		return container.NewGridWrap(fyne.NewSize(w, o.MinSize().Height), o)
 	}
 	ask := container.NewHBox(narrow(f.size.Object(), 90), narrow(f.role.Object(), 120), container.NewVBox(widgets.Caption(" "), f.strips))
-	head := container.NewBorder(nil, nil, widgets.Heading("Find fabric for "+f.pattern.Name), container.NewHBox(back, move, f.reserve))
+	head := container.NewBorder(nil, nil, widgets.Heading("Find fabric for "+f.pattern.Name), container.NewHBox(back, f.reserve))
 	left := container.NewBorder(container.NewVBox(ask, container.NewBorder(nil, nil, nil, f.stop, f.state), f.list.Header("Cloth")), nil, nil, nil, f.list)
-	split := widgets.Sides(left, widgets.Inset(container.NewBorder(nil, f.note, nil, nil, f.panel.Object())), 0.52)
+	split := widgets.Sides(left, widgets.Inset(container.NewBorder(nil, under, nil, nil, f.panel.Object())), 0.52)
 	f.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
 }
 
@@ -128,6 +137,10 @@ func (f *finder) look() {
 	h := f.page.host
 	q := f.search()
 	f.findings = nil
+	if now := (asked{q, h.Settings()}); now != f.asked {
+		f.stopAll()
+		f.asked = now
+	}
 	f.letGo()
 	f.fill()
 	f.state.SetText("Looking …")
@@ -144,6 +157,7 @@ func (f *finder) look() {
 		return err
 	}, func(err error) {
 		f.stop.Hide()
+		f.sameCloth()
 		f.fill()
 		f.state.SetText(f.sum())
 		if err != nil {
@@ -221,8 +235,7 @@ func swatchOf(c stash.ClothState, longest measure.Length) widgets.Swatch {
 // chosen is the cloth chosen, its layout as it was moved by hand if it was.
 func (f *finder) chosen() (planner.Finding, bool) {
 	if f.hand != nil {
-		d, _ := f.hand.now()
-		return d, true
+		return f.hand.now(), true
 	}
 	r, ok := f.list.ChosenRow()
 	if !ok {
@@ -236,9 +249,14 @@ func (f *finder) chosen() (planner.Finding, bool) {
 	return planner.Finding{}, false
 }
 
-func (f *finder) show(stash.ID) {
+func (f *finder) show(id stash.ID) {
+	if f.hand != nil && f.hand.finding.Cloth.Cloth.ID == id {
+		return // the list was filled again
+	}
 	f.letGo()
-	if d, ok := f.chosen(); ok {
+	if d, ok := f.chosen(); ok && f.resume(id) {
+		f.panel.Say(f.page.host.Voice(), d.Verdict)
+	} else if ok {
 		f.panel.Show(f.page.host.Voice(), d.Cloth, d.Verdict)
 	}
 	f.ready()
@@ -247,10 +265,8 @@ func (f *finder) show(stash.ID) {
 // ready says whether the chosen cloth can be reserved: only with a layout that proves it,
 // or with the length that the yardage table says.
 func (f *finder) ready() {
-	right := true
-	if f.hand != nil {
-		_, right = f.hand.now()
-	}
+	right := f.hand == nil || f.hand.right()
+	f.buttons()
 	if d, ok := f.chosen(); ok && right && reservable(d) {
 		f.reserve.Enable()
 		return

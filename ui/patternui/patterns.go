@@ -86,6 +86,12 @@ func (p *Page) Focus() {
 	p.host.Focus(p.list)
 }
 
+// UndoHere takes the last step of a layout in hand back.
+func (p *Page) UndoHere() bool { return p.find != nil && p.find.Undo() }
+
+// RedoHere does again the step of a layout in hand that was taken back last.
+func (p *Page) RedoHere() bool { return p.find != nil && p.find.Redo() }
+
 // Find puts the focus into the filter line.
 func (p *Page) Find() {
 	if p.find != nil {

@@ -44,6 +44,8 @@ type PicturePiece struct {
 	Top   shape.Point
 	Tint  int  // pieces of one garment share a tint
 	Under bool // lies in the under layer: the other half of a pair
+	Kept  bool // kept in place: drawn with a pin
+	Wrong bool // breaks a rule where it lies: drawn striped
 }
 
 // view maps the cloth's frame, which has y up, to pixels, which have it down: what is
@@ -178,9 +180,17 @@ func (p *ClothPicture) paint(img *image.RGBA, v view, px int) {
 // paint draws one pattern piece.
 func (q PicturePiece) paint(b *brush, px int, hovered bool) {
 	b.fill(tint(q.Tint, hovered, q.Under), q.Outline)
-	b.stroke(ink, 1.3, 0, q.Outline)
+	if q.Wrong {
+		b.stripes(q.Outline, faded(looks.Light.Bad, 120), px)
+		b.stroke(looks.Light.Bad, 2.4, 7, q.Outline)
+	} else {
+		b.stroke(ink, 1.3, 0, q.Outline)
+	}
 	b.arrow(q)
 	q.write(b, px)
+	if q.Kept {
+		b.pin(q, px)
+	}
 }
 
 // alone draws one piece as the pointer is on it, in a picture of its own and where that

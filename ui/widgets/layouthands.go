@@ -75,10 +75,22 @@ func (v *LayoutView) FocusGained() { v.focused = true; v.Refresh() }
 // FocusLost takes it away.
 func (v *LayoutView) FocusLost() { v.focused = false; v.Refresh() }
 
-// Tapped takes the focus, for the keys.
-func (v *LayoutView) Tapped(*fyne.PointEvent) {
+// Tapped takes the focus, for the keys, and chooses the piece that was tapped where
+// pieces can be moved.
+func (v *LayoutView) Tapped(e *fyne.PointEvent) {
+	if v.Mover != nil {
+		v.choosePiece(v.pieceAt(float64(e.Position.X), float64(e.Position.Y)))
+	}
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
 		c.Focus(v)
+	}
+}
+
+// TappedSecondary keeps the piece that was tapped in place, or lets it go.
+func (v *LayoutView) TappedSecondary(e *fyne.PointEvent) {
+	v.Tapped(e)
+	if i := v.grip.piece; v.Mover != nil && i >= 0 {
+		v.Mover.KeptOrNot(i)
 	}
 }
 

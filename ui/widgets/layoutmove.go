@@ -17,6 +17,10 @@ type Mover interface {
 	Moved(i int, by shape.Point)
 	// Turned is called when it is to be turned.
 	Turned(i int)
+	// KeptOrNot is called when it is to be kept in place, or to be let go if it is.
+	KeptOrNot(i int)
+	// Chosen is called when another piece is the one that keys move, −1 for none.
+	Chosen(i int)
 }
 
 // step is how far an arrow key moves a piece, µm.
@@ -50,8 +54,8 @@ func (v *LayoutView) drag(e *fyne.DragEvent) bool {
 			v.panning = true
 			return false
 		}
-		v.grip = grip{piece: i, held: true}
-		v.point(i)
+		v.choosePiece(i)
+		v.grip.held = true
 	}
 	v.grip.dx += e.Dragged.DX
 	v.grip.dy += e.Dragged.DY
@@ -80,6 +84,17 @@ func (v *LayoutView) Redraw(p ClothPicture) {
 	v.Refresh()
 }
 
+// Follow is Redraw for the frames of a search: the picture is drawn away from the
+// window's thread, and the old one is seen until it is there.
+func (v *LayoutView) Follow(p ClothPicture) {
+	v.picture = p
+	if v.hover >= 0 || v.grip.piece >= 0 {
+		v.grip = grip{piece: -1}
+		v.point(-1)
+	}
+	v.render()
+}
+
 // Grip is the piece that keys move, −1 for none.
 func (v *LayoutView) Grip() int { return v.grip.piece }
 
@@ -100,7 +115,8 @@ func (v *LayoutView) moveKey(k fyne.KeyName) bool {
 	return true
 }
 
-// moveRune chooses the next piece with n and turns the chosen one with r.
+// moveRune chooses the next piece with n, the one before with b, turns the chosen one with
+// r, and keeps it in place or lets it go with k.
 func (v *LayoutView) moveRune(r rune) bool {
 	if v.Mover == nil || len(v.picture.Pieces) == 0 {
 		return false
@@ -108,6 +124,8 @@ func (v *LayoutView) moveRune(r rune) bool {
 	switch r {
 	case 'n', 'N', ' ':
 		v.choosePiece((v.grip.piece + 1) % len(v.picture.Pieces))
+	case 'b', 'B':
+		v.choosePiece((max(v.grip.piece, 0) + len(v.picture.Pieces) - 1) % len(v.picture.Pieces))
 	case 'r', 'R':
 		i := v.grip.piece
 		if i < 0 {
@@ -116,13 +134,27 @@ func (v *LayoutView) moveRune(r rune) bool {
 		if i >= 0 {
 			v.Mover.Turned(i)
 		}
+	case 'k', 'K':
+		i := v.grip.piece
+		if i < 0 {
+			i = v.hover
+		}
+		if i >= 0 {
+			v.Mover.KeptOrNot(i)
+		}
 	default:
 		return false
 	}
 	return true
 }
 
+// choosePiece makes a piece the one that keys move, −1 for none.
 func (v *LayoutView) choosePiece(i int) {
+	was := v.grip.piece
 	v.grip = grip{piece: i}
 	v.point(i)
+	v.showTop()
+	if was != i && v.Mover != nil {
+		v.Mover.Chosen(i)
+	}
 }

@@ -27,7 +27,7 @@ type LayoutView struct {
 	// has come meanwhile. Nil does both at once.
 	Away func(work, done func())
 	// Mover lets pieces be moved by hand: dragged, or chosen with n and moved with the
-	// arrows, and turned with r. Nil leaves them where they are.
+	// arrows, turned with r, and kept in place with k. Nil leaves them where they are.
 	Mover Mover
 
 	picture ClothPicture
@@ -172,14 +172,18 @@ func (v *LayoutView) nameAt(i int) string {
 
 // showTop draws the piece under the pointer into a picture of its own size.
 func (v *LayoutView) showTop() {
-	if v.hover < 0 || v.hover >= len(v.picture.Pieces) {
+	shown := v.hover
+	if shown < 0 {
+		shown = v.grip.piece // chosen for the keys, though the pointer is elsewhere
+	}
+	if shown < 0 || shown >= len(v.picture.Pieces) {
 		v.top.Hide()
 		return
 	}
 	d := v.density()
-	q := v.picture.Pieces[v.hover]
+	q := v.picture.Pieces[shown]
 	at1 := v.view(d)
-	if v.grip.held && v.grip.piece == v.hover {
+	if v.grip.held && v.grip.piece == shown {
 		at1.ox, at1.oy = at1.ox+float64(v.grip.dx)*d, at1.oy+float64(v.grip.dy)*d
 	}
 	img, at := q.alone(at1, int(math.Round(float64(theme.CaptionTextSize())*d)), image.Rect(0, 0, int(float64(v.Size().Width)*d), int(float64(v.Size().Height)*d)))
