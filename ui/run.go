@@ -31,6 +31,7 @@ func Open(app fyne.App, title string, d Deps, set planner.Settings) (fyne.Window
 	s := New(w, d)
 	w.Resize(fyne.NewSize(1280, 720))
 	w.SetOnClosed(s.Close)
+	w.SetOnDropped(s.Drop)
 	e2ehook.Start(w, s.host.Names)
 	w.Show()
 	return w, s

@@ -36,6 +36,9 @@ var screens = []screen{
 	{"stash-add", false, func(s *stage) { s.press("stash.add") }},
 	{"stash-measure", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.measure") }},
 	{"stash-make", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.make") }},
+	{"stash-list", false, func(s *stage) { s.press("stash.bring"); s.list(); s.row("list.rows", 2) }},
+	{"stash-list-empty", false, func(s *stage) { s.press("stash.bring") }},
+	{"stash-export", false, func(s *stage) { s.press("stash.export") }},
 	{"patterns", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0) }},
 	{"patterns-empty", true, func(s *stage) { s.go_(page.Patterns) }},
 	{"patterns-find", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.find") }},
@@ -111,6 +114,27 @@ func (s *stage) drawing() {
 		e.OnSubmitted(path)
 	}
 }
+
+// list reads a list as a person may keep it, with a row that cannot come in and days
+// that could be two.
+func (s *stage) list() {
+	path := filepath.Join(s.folder, "stash.csv")
+	if err := os.WriteFile(path, []byte(ownList), 0o600); err != nil {
+		return
+	}
+	if e, ok := s.shell.Names().Get("list.file").(*widgets.Entry); ok {
+		e.SetText(path)
+		e.OnSubmitted(path)
+	}
+}
+
+// ownList is an invented list.
+const ownList = "Fabric;Made;Fibres;Width;Length;Weight;Price per m;Bought on;Shop;Stars\n" +
+	"Moss jersey;jersey;95% cotton 5% elastane;150 cm;1,25 m;180;12,50 €;3/4/2025;market;4\n" +
+	"Moss jersey;;;;0,75 m;;;4/4/2025;market;\n" +
+	"Thistle terry;french terry;cotton;170;2;280;18 €;31/2/2025;market;5\n" +
+	"Plum ponte;ponte roma;70% viscose 25% polyamide 5% elastane;148;1,2;320;;;;\n" +
+	"Nettle rib;ribbing;90% cotton 7% elastane;2x50;0,6;230;9 €;5/4/2025;fair;3\n"
 
 // bolero is a drawing of an invented pattern.
 const bolero = `<svg xmlns="http://www.w3.org/2000/svg" width="700mm" height="500mm" viewBox="0 0 700 500">

@@ -135,7 +135,7 @@ func (p *planner) fabricOf(l *line, e *entry) (f stash.Fabric, learned bool) {
 		for _, d := range differing(f, l) {
 			rec := Record{Fabric: f}
 			unit := strings.NewReplacer("(", "", ")", "").Replace(unitWords(d))
-			l.remark("the %s of %s stays %s: the list says %s", d.field, f.Name, exact(d, &rec)+unit, exact(d, &l.rec)+unit)
+			l.remark("%s of %s: the list says %s; %s is kept", d.field, f.Name, exact(d, &l.rec)+unit, exact(d, &rec)+unit)
 		}
 		learned := learn(&f, l)
 		return f, learned

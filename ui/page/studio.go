@@ -9,6 +9,7 @@ import (
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
+	"tallycloth/stash/list"
 	"tallycloth/stash/measure"
 )
 
@@ -23,6 +24,11 @@ type Studio interface {
 	GiveAway(ctx context.Context, cloth stash.ID, note string) error
 	Discard(ctx context.Context, cloth stash.ID, note string) error
 	MeasureStretch(ctx context.Context, fabric stash.ID, tests ...planner.StretchTest) (stash.Fabric, error)
+
+	ReadList(ctx context.Context, name string, data []byte, sheet string) (planner.ListDraft, error)
+	PlanList(context.Context, planner.ListDraft) (list.Result, error)
+	ImportList(ctx context.Context, d planner.ListDraft, shown list.Result, leaveOut bool) (stash.Act, error)
+	ExportAll(context.Context) ([]list.Table, error)
 
 	SaveFabric(context.Context, stash.Fabric) error
 	SavePattern(context.Context, pattern.Pattern) (pattern.Pattern, error)

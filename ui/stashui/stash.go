@@ -24,7 +24,8 @@ type Page struct {
 	empty  fyne.CanvasObject
 	left   *fyne.Container
 	detail *fyne.Container
-	object fyne.CanvasObject
+	shelf  fyne.CanvasObject // list and detail
+	object *fyne.Container   // the shelf, or a list being brought in over it
 
 	cloths   []stash.ClothState
 	garments map[stash.ID]garment.Garment
@@ -34,6 +35,8 @@ type Page struct {
 	// the shelf they were made for.
 	logForm, addForm *widgets.Form
 	formShelf        string
+	outForm          *widgets.Form
+	lister           *lister
 }
 
 // New returns the place.
@@ -54,15 +57,20 @@ func New(h *page.Host) *Page {
 	log := widgets.NewButton("Log purchase", p.LogPurchase)
 	log.Importance = widget.HighImportance
 	add := widgets.NewButton("Add leftover", p.AddLeftover)
+	bring := widgets.NewButton("Bring in a list", p.BringIn)
+	export := widgets.NewButton("Export", p.Export)
+	h.Names.Set("stash.bring", bring)
+	h.Names.Set("stash.export", export)
 	h.Names.Set("stash.log", log)
 	h.Names.Set("stash.add", add)
 	h.Names.Set("stash.filter", p.filter)
 	h.Names.Set("stash.list", p.list)
 	p.header = p.list.Header("Fabric")
-	top := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(widgets.Heading("Stash"), p.count), container.NewHBox(add, log)), p.filter, p.header)
+	top := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(widgets.Heading("Stash"), p.count), container.NewHBox(export, bring, add, log)), p.filter, p.header)
 	p.left = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
 	split := widgets.Sides(container.NewPadded(p.left), p.detail, 0.6)
-	p.object = split
+	p.shelf = split
+	p.object = container.NewStack(split)
 	p.nothingChosen()
 	return p
 }
@@ -71,16 +79,30 @@ func New(h *page.Host) *Page {
 func (p *Page) Object() fyne.CanvasObject { return p.object }
 
 // Focus puts the focus on the list.
-func (p *Page) Focus() { p.host.Focus(p.list) }
+func (p *Page) Focus() {
+	if p.bringing() {
+		p.host.Focus(p.lister.file.Entry)
+		return
+	}
+	p.host.Focus(p.list)
+}
 
 // Find puts the focus into the filter line.
-func (p *Page) Find() { p.host.Focus(p.filter) }
+func (p *Page) Find() {
+	if p.bringing() {
+		p.lister.close()
+	}
+	p.host.Focus(p.filter)
+}
 
 // New logs a purchase.
 func (p *Page) New() { p.LogPurchase() }
 
 // Open chooses a cloth.
 func (p *Page) Open(r page.Route) {
+	if p.bringing() {
+		p.lister.close()
+	}
 	p.wanted = r.ID
 	p.filter.SetText("")
 	p.Shown()
@@ -107,6 +129,9 @@ func (p *Page) Shown() {
 			p.garments[g.ID] = g
 		}
 		p.fill()
+		if p.bringing() {
+			p.lister.plan() // the rows may become something else now
+		}
 	})
 }
 
@@ -224,13 +249,15 @@ func SwatchOf(c stash.ClothState, longest measure.Length) widgets.Swatch {
 func (p *Page) emptyShelf() fyne.CanvasObject {
 	log := widgets.NewButton("Log your first purchase", p.LogPurchase)
 	log.Importance = widget.HighImportance
+	bring := widgets.NewButton("Bring in a list you keep already", p.BringIn)
 	demo := widgets.NewButton("Open the demo studio", p.host.Demo)
 	p.host.Names.Set("stash.first", log)
+	p.host.Names.Set("stash.firstlist", bring)
 	p.host.Names.Set("stash.demo", demo)
 	return container.NewCenter(container.NewVBox(
 		widgets.SubHeading("The shelf is empty"),
 		widgets.Line("Lengths of fabric and leftovers belong here, each with its size.", widgets.Quiet),
-		log, demo))
+		log, bring, demo))
 }
 
 func (p *Page) chosen() (stash.ClothState, bool) {

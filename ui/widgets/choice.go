@@ -16,6 +16,7 @@ type Choice struct {
 	widget.Select
 	Escape func()
 	Enter  func() // Enter, which sends a form
+	bare   *fyne.Container
 	box    *fyne.Container
 }
 
@@ -29,12 +30,16 @@ func NewChoice(name string, words []string, changed func(string)) *Choice {
 		c.SetSelectedIndex(0)
 	}
 	c.OnChanged = changed
-	c.box = container.New(&fieldLayout{}, Caption(name), container.NewStack(c, outline()), Caption(" "))
+	c.bare = container.NewStack(c, outline())
+	c.box = container.New(&fieldLayout{}, Caption(name), c.bare, Caption(" "))
 	return c
 }
 
 // Object is what is put on a screen.
 func (c *Choice) Object() fyne.CanvasObject { return c.box }
+
+// Bare is the choice without its label and the room beneath, for tables of choices.
+func (c *Choice) Bare() fyne.CanvasObject { return c.bare }
 
 // Words changes what can be chosen; the choice stays if it is still there.
 func (c *Choice) Words(words []string) {
