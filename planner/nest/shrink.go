@@ -11,8 +11,11 @@ import (
 type worker struct {
 	*crew
 	*separator
-	pool   []saved
+	// pools are the states to start again from, those of each style by themselves: a
+	// style goes on best from what it left, and losses are compared in one style.
+	pools  [len(styles)][]saved
 	record record
+	way    int // which of styles is in use
 }
 
 // saved is a state that could not be parted, kept to start again from.
@@ -29,6 +32,7 @@ func (w *worker) shorten() {
 // fit parts everything on cloth of a given size, from one start after another.
 func (w *worker) fit() {
 	w.adopt(w.b)
+	w.drawStyle()
 	for w.spent() < 1 {
 		w.crew.moves.Add(1)
 		if w.attempt(exploreStrikes, explorePasses, w.ended) {
@@ -63,6 +67,7 @@ func (w *worker) overtaken(until float64) func() bool {
 func (w *worker) explore() {
 	shrink, failed := exploreFirst, 0
 	w.adopt(w.b)
+	w.drawStyle()
 	for w.spent() < exploreShare {
 		w.crew.moves.Add(1) // so that a length nothing fits in ends as well
 		w.b.limit = w.leastLength() * (1 - shrink)
@@ -70,7 +75,8 @@ func (w *worker) explore() {
 		ok := w.attempt(exploreStrikes, explorePasses, w.overtaken(exploreShare)) && w.offer(w.b)
 		if ok || w.leastLength() <= w.b.limit {
 			w.adopt(w.b)
-			w.pool = w.pool[:0]
+			w.drawStyle()
+			w.forget()
 			shrink, failed = min(shrink*shrinkUp, exploreMost), 0
 			continue
 		}
@@ -82,32 +88,43 @@ func (w *worker) explore() {
 	}
 }
 
-// save keeps the board among the states to start again from, the least loss first.
+// save keeps the board among the states of its style, the least loss first.
 func (w *worker) save() {
 	b := newBoard(w.g())
 	b.copyFrom(w.b)
-	w.use(styles[0]) // losses are compared in one style
 	w.survey()
-	k, _ := slices.BinarySearchFunc(w.pool, w.separator.loss, func(s saved, loss float64) int {
+	pool := w.pools[w.way]
+	k, _ := slices.BinarySearchFunc(pool, w.separator.loss, func(s saved, loss float64) int {
 		if s.loss < loss {
 			return -1
 		}
 		return 1
 	})
-	w.pool = slices.Insert(w.pool, k, saved{w.separator.loss, b})
-	if len(w.pool) > poolSize {
-		w.pool = w.pool[:poolSize]
+	pool = slices.Insert(pool, k, saved{w.separator.loss, b})
+	w.pools[w.way] = pool[:min(len(pool), poolSize)]
+}
+
+// forget drops all states: they are of a length that was reached.
+func (w *worker) forget() {
+	for k := range w.pools {
+		w.pools[k] = w.pools[k][:0]
 	}
 }
 
 func (w *worker) g() *game { return w.crew.g }
 
-// restart takes a state of the pool, rather a good one, and disturbs it: a few
+// restart draws a style, takes a state it left, rather a good one, or where there is
+// none yet one that the other left, and disturbs it: a few
 // copies are laid anywhere, or now and then two large ones exchanged, and half the
 // time a group is turned.
 func (w *worker) restart() {
-	k := int(math.Abs(w.rng.NormFloat64()) * poolSpread * float64(len(w.pool)))
-	w.b.copyFrom(w.pool[min(k, len(w.pool)-1)].b)
+	w.drawStyle()
+	pool := w.pools[w.way]
+	if len(pool) == 0 {
+		pool = w.pools[len(styles)-1-w.way]
+	}
+	k := int(math.Abs(w.rng.NormFloat64()) * poolSpread * float64(len(pool)))
+	w.b.copyFrom(pool[min(k, len(pool)-1)].b)
 	if w.rng.Float64() < swapShare {
 		w.swapTwo()
 	} else {
@@ -213,6 +230,7 @@ func (w *worker) compress() {
 			}
 		}
 		w.b.clampAll()
+		w.drawStyle()
 		if w.attempt(compressStrikes, compressPasses, w.overtaken(1)) {
 			w.offer(w.b)
 		}

@@ -58,12 +58,14 @@ func (s *separator) use(y style) {
 	s.style, s.b.soft = y, y.soft*mean
 }
 
-// attempt parts everything on the board in a style drawn by its record.
+// drawStyle draws the style of the next attempt by the record.
+func (w *worker) drawStyle() { w.way = w.record.draw(w.rng.Float64()) }
+
+// attempt parts everything on the board in the style drawn, and notes how it went.
 func (w *worker) attempt(strikes, passes int, stop func() bool) bool {
-	k := w.record.draw(w.rng.Float64())
-	w.use(styles[k])
+	w.use(styles[w.way])
 	ok := w.separate(strikes, passes, stop)
-	w.record.note(k, ok)
+	w.record.note(w.way, ok)
 	return ok
 }
 
