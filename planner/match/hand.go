@@ -24,6 +24,7 @@ type held struct {
 	layout Layout
 	keep   []bool // by piece: stays where it lies when the search goes on
 	said   string // what was done to come here
+	nudged int    // the piece that was moved in small steps to come here, from one; 0 for none
 }
 
 // NewHand takes a layout on a cloth in hand. The layout given stays as it is.
@@ -78,7 +79,7 @@ func (h *Hand) Verdict() Verdict { return h.q.Proved(h.c, h.Layout()) }
 // step begins a change: the layout as it lies goes into the past.
 func (h *Hand) step(said string) {
 	h.past, h.next = append(h.past, h.now), nil
-	h.now.layout.Pieces, h.now.keep, h.now.said = slices.Clone(h.now.layout.Pieces), slices.Clone(h.now.keep), said
+	h.now.layout.Pieces, h.now.keep, h.now.said, h.now.nudged = slices.Clone(h.now.layout.Pieces), slices.Clone(h.now.keep), said, 0
 }
 
 // Undo gives back the layout before the last step and says what that was; false where
@@ -134,6 +135,22 @@ func (h *Hand) setKeep(o *opened, i int, keep bool) {
 // near. The piece is kept in place from then on.
 func (h *Hand) Move(i int, by shape.Point) {
 	h.step("moved " + h.now.layout.Pieces[i].Name)
+	h.move(i, by, settleMost)
+}
+
+// Nudge is Move for the small steps of a key: it sets clear by 3 mm at most, so that a
+// piece can be led past others, and steps of one piece in a row are taken back together.
+func (h *Hand) Nudge(i int, by shape.Point) {
+	if h.now.nudged != i+1 {
+		h.step("moved " + h.now.layout.Pieces[i].Name)
+	}
+	h.next = nil
+	h.move(i, by, settleNudge)
+	h.now.nudged = i + 1
+}
+
+// move moves a piece in the layout as it lies, settling it as far as most.
+func (h *Hand) move(i int, by shape.Point, most int64) {
 	o := h.q.onOpen(h.c, h.now.layout)
 	h.setKeep(o, i, true)
 	o.shift(i, by)
@@ -142,7 +159,7 @@ func (h *Hand) Move(i int, by shape.Point) {
 	if len(o.unit(i)) == 0 {
 		return
 	}
-	for far := int64(settleFine); far <= settleMost; far += settleFine {
+	for far := int64(settleFine); far <= most; far += settleFine {
 		for _, d := range around(far, along) {
 			o.shift(i, d)
 			if len(o.unit(i)) == 0 {
@@ -153,8 +170,9 @@ func (h *Hand) Move(i int, by shape.Point) {
 	}
 }
 
-// A piece let go is set clear in steps of a millimetre, by a centimetre at most.
-const settleFine, settleMost = 1000, 10_000
+// A piece let go is set clear in steps of a millimetre, by a centimetre at most, and one
+// moved by a key by 3 mm.
+const settleFine, settleMost, settleNudge = 1000, 10_000, 3000
 
 // around are the eight ways to go so far, or the two along the cloth.
 func around(far int64, along bool) []shape.Point {

@@ -175,3 +175,27 @@ func TestMovedOnFoldedCloth(t *testing.T) {
 		t.Error("it still lies folded")
 	}
 }
+
+// Small steps of a key lead a piece past another, and are taken back together.
+func TestNudgedPastAnother(t *testing.T) {
+	_, h, panel, flap := inHand(t, false, stash.EitherWay)
+	a, b := h.Layout().Pieces[panel].Outline.Bounds(), h.Layout().Pieces[flap].Outline.Bounds()
+	h.Move(flap, shape.Point{X: a.Max.X + 200_000 - b.Min.X, Y: a.Min.Y + 100_000 - b.Min.Y})
+	start := h.Layout().Pieces[flap].Place
+	over := 0
+	for range 300 {
+		h.Nudge(flap, shape.Point{X: -5_000})
+		if len(h.Faults()) > 0 {
+			over++
+		}
+		if h.Layout().Pieces[flap].Outline.Bounds().Min.X < 5_000 {
+			break
+		}
+	}
+	if got := h.Layout().Pieces[flap].Outline.Bounds().Min.X; got >= 100_000 || over < 20 {
+		t.Errorf("it came to %d µm, over the panel %d times", got, over)
+	}
+	if _, ok := h.Undo(); !ok || h.Layout().Pieces[flap].Place != start {
+		t.Error("the steps were not taken back together")
+	}
+}

@@ -22,6 +22,8 @@ type byHand struct {
 	hand    *match.Hand
 	chosen  int    // the piece that keys move, −1 for none
 	stop    func() // ends the search that runs, nil when none does
+	far     int    // seconds that the search has been on
+	told    string // what it has so far
 }
 
 var _ widgets.Mover = (*byHand)(nil)
@@ -95,7 +97,7 @@ func (f *finder) resume(id stash.ID) bool {
 	l := b.hand.Layout()
 	f.panel.View.Draw(answer.InHand(f.page.host.Voice(), b.finding.Cloth, l, nil, b.hand.Kept))
 	if b.stop != nil {
-		f.note.SetText("Trying …")
+		f.note.SetText(b.progress())
 		return true
 	}
 	f.panel.View.Mover = b
@@ -112,6 +114,12 @@ func (b *byHand) Held(i int, by shape.Point) {
 // Moved lays the piece where it was let go.
 func (b *byHand) Moved(i int, by shape.Point) {
 	b.hand.Move(i, by)
+	b.show()
+}
+
+// Nudged moves the piece by a small step.
+func (b *byHand) Nudged(i int, by shape.Point) {
+	b.hand.Nudge(i, by)
 	b.show()
 }
 

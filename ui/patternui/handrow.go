@@ -44,8 +44,12 @@ func (f *finder) underDrawing(leave func(fyne.KeyName)) fyne.CanvasObject {
 	said := container.NewVScroll(f.note)
 	line := fyne.MeasureText("X", theme.TextSize(), fyne.TextStyle{}).Height
 	said.SetMinSize(fyne.NewSize(0, noteLines*line+4*theme.InnerPadding()))
+	steady := func(b *widgets.Button) fyne.CanvasObject { // as wide with the other of its two words
+		return container.NewGridWrap(b.MinSize(), b)
+	}
+	row := container.NewHBox(steady(f.try), f.handRow.move, steady(f.handRow.keep), f.handRow.turn, f.handRow.open)
 	f.buttons()
-	return container.NewVBox(container.NewHBox(f.try, f.handRow.move, f.handRow.keep, f.handRow.turn, f.handRow.open), said)
+	return container.NewVBox(row, said)
 }
 
 // withChosen does something with the piece that was chosen.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"time"
 
 	"tallycloth/planner"
 	"tallycloth/planner/match"
@@ -41,7 +42,8 @@ func (b *byHand) try() {
 	ctx, stop := context.WithCancel(context.Background())
 	b.stop = stop
 	f.panel.View.Mover = nil
-	f.note.SetText("Trying …")
+	b.far, b.told = 0, "nothing shorter yet."
+	f.note.SetText(b.progress())
 	f.buttons()
 	f.ready()
 	var got match.Tried
@@ -54,6 +56,7 @@ func (b *byHand) try() {
 			show(func() { b.frame(t, l, keep, start.Length()) })
 		})
 		defer frames.Close()
+		h.Tasks.Each(ctx, time.Second, func(n int) { show(func() { b.seconds(n) }) })
 		got, err = h.Studio.KeepTrying(ctx, start, h.Effort, frames.Tell)
 		return err
 	}, func(err error) {
@@ -72,7 +75,23 @@ func (b *byHand) frame(t match.Trial, l match.Layout, keep []bool, was measure.L
 	}
 	v := f.page.host.Voice()
 	f.panel.View.Follow(answer.InHand(v, b.finding.Cloth, l, nil, func(i int) bool { return i < len(keep) && keep[i] }))
-	f.note.SetText("Trying … " + progress(v, t, was))
+	b.told = progress(v, t, was)
+	f.note.SetText(b.progress())
+}
+
+// seconds tells how long the search has been on.
+func (b *byHand) seconds(n int) {
+	if b.far = n; b.finder.hand == b && b.stop != nil {
+		b.finder.note.SetText(b.progress())
+	}
+}
+
+// progress is the line under the drawing while the search is on.
+func (b *byHand) progress() string {
+	if b.far == 0 {
+		return "Trying … " + b.told
+	}
+	return fmt.Sprintf("Trying for %d s … %s", b.far, b.told)
 }
 
 // progress says what a search has so far.

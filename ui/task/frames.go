@@ -1,6 +1,7 @@
 package task
 
 import (
+	"context"
 	"sync/atomic"
 	"time"
 )
@@ -69,4 +70,24 @@ func (f *Frames[T]) Tell(v T) {
 func (f *Frames[T]) Close() {
 	close(f.end)
 	<-f.ended
+}
+
+// Each calls f again and again, with so long between, until the context ends; n counts from
+// one. It is on a goroutine of its own. With a Runner that does everything at once it never is.
+func (r *Runner) Each(ctx context.Context, between time.Duration, f func(n int)) {
+	if r.inline {
+		return
+	}
+	go func() {
+		t := time.NewTicker(between)
+		defer t.Stop()
+		for n := 1; ; n++ {
+			select {
+			case <-ctx.Done():
+				return
+			case <-t.C:
+				f(n)
+			}
+		}
+	}()
 }

@@ -1,6 +1,7 @@
 package task
 
 import (
+	"context"
 	"slices"
 	"sync"
 	"testing"
@@ -68,4 +69,23 @@ func TestFramesInline(t *testing.T) {
 	if !slices.Equal(got, []int{1, 2}) {
 		t.Errorf("%v", got)
 	}
+}
+
+// Each counts until its context ends, and never begins where everything is done at once.
+func TestEach(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	got := make(chan int)
+	New(func(f func()) { f() }).Each(ctx, time.Microsecond, func(n int) {
+		select {
+		case got <- n:
+		case <-ctx.Done():
+		}
+	})
+	for want := 1; want < 4; want++ {
+		if n := <-got; n != want {
+			t.Errorf("%d, want %d", n, want)
+		}
+	}
+	stop()
+	Inline().Each(ctx, time.Nanosecond, func(int) { t.Error("called inline") })
 }

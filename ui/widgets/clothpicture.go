@@ -186,7 +186,7 @@ func (q PicturePiece) paint(b *brush, px int, hovered bool) {
 	} else {
 		b.stroke(ink, 1.3, 0, q.Outline)
 	}
-	b.arrow(q)
+	b.arrow(q, px)
 	q.write(b, px)
 	if q.Kept {
 		b.pin(q, px)
@@ -284,8 +284,9 @@ func (p *ClothPicture) paintEdges(b *brush, pal looks.Palette) {
 	}
 }
 
-// arrow draws the grain arrow beside the middle of the piece, with its head at the top end.
-func (b *brush) arrow(q PicturePiece) {
+// arrow draws the grain arrow beside the middle of the piece, clear of words px pixels
+// high where there is room for that, with its head at the top end.
+func (b *brush) arrow(q PicturePiece, px int) {
 	if q.Top == (shape.Point{}) {
 		return
 	}
@@ -294,8 +295,13 @@ func (b *brush) arrow(q PicturePiece) {
 	ux, uy := float64(q.Top.X)/l, float64(q.Top.Y)/l
 	reach := 0.3 * (math.Abs(ux)*float64(box.Length()) + math.Abs(uy)*float64(box.Width()))
 	// Beside the middle, so that the name has the middle to itself.
-	mx := float64(box.Min.X+box.Max.X)/2 + uy*0.22*float64(min(box.Length(), box.Width()))
-	my := float64(box.Min.Y+box.Max.Y)/2 + ux*0.22*float64(min(box.Length(), box.Width()))
+	thick := float64(min(box.Length(), box.Width()))
+	aside := 0.22 * thick
+	if q.Note != "" && b.v.scale > 0 {
+		aside = math.Min(math.Max(aside, 1.8*float64(px)/b.v.scale*1000), 0.36*thick)
+	}
+	mx := float64(box.Min.X+box.Max.X)/2 + uy*aside
+	my := float64(box.Min.Y+box.Max.Y)/2 + ux*aside
 	at := func(along, across float64) shape.Point {
 		return shape.Point{X: int64(mx + ux*along - uy*across), Y: int64(my + uy*along + ux*across)}
 	}

@@ -15,6 +15,8 @@ type Mover interface {
 	Held(i int, by shape.Point)
 	// Moved is called when it is let go there.
 	Moved(i int, by shape.Point)
+	// Nudged is called when a key moves it that far.
+	Nudged(i int, by shape.Point)
 	// Turned is called when it is to be turned.
 	Turned(i int)
 	// KeptOrNot is called when it is to be kept in place, or to be let go if it is.
@@ -106,7 +108,7 @@ func (v *LayoutView) moveKey(k fyne.KeyName) bool {
 	by, ok := map[fyne.KeyName]shape.Point{fyne.KeyLeft: {X: -step}, fyne.KeyRight: {X: step}, fyne.KeyUp: {Y: step}, fyne.KeyDown: {Y: -step}}[k]
 	switch {
 	case ok:
-		v.Mover.Moved(v.grip.piece, by)
+		v.Mover.Nudged(v.grip.piece, by)
 	case k == fyne.KeyEscape:
 		v.choosePiece(-1)
 	default:

@@ -42,6 +42,7 @@ type LayoutView struct {
 	base, top *canvas.Image
 	crisp     *image.RGBA // as last drawn, nil for not yet
 	drawn     view        // the view crisp was drawn for, in pixels
+	asked     int         // how often a picture was asked for
 	frame     *canvas.Rectangle
 	clip      *container.Clip
 }
@@ -116,12 +117,17 @@ func (v *LayoutView) render() {
 	}
 	p, at := v.picture, v.view(d)
 	px := int(math.Round(float64(theme.CaptionTextSize()) * d))
+	v.asked++
+	turn := v.asked
 	var img *image.RGBA
 	work := func() {
 		img = image.NewRGBA(image.Rect(0, 0, w, h))
 		p.paint(img, at, px)
 	}
 	done := func() {
+		if turn != v.asked {
+			return // a newer picture is shown or on its way
+		}
 		v.crisp, v.drawn = img, at
 		v.base.Image = img
 		v.shift()

@@ -91,6 +91,14 @@ func (p *ClothPicture) writeEdges(b *brush, pal looks.Palette, px int) {
 		from, _ := b.v.at(shape.Point{X: p.FreeFrom})
 		to, _ := b.v.at(shape.Point{X: p.FreeTo})
 		half := float32(wordsWidth(p.FreeLabel, px))/2 + 3
-		b.words(p.FreeLabel, max(min((from+to)/2, x1-half), x0+half), high+float32(px)*1.2, 0, px, ink)
+		if to-from < 2*half { // no room between the pieces: beside the selvedge
+			x := max(min((from+to)/2, x1-half), x0+half)
+			if word := float32(wordsWidth("selvedge", px))/2 + half + float32(px); p.SelvedgeHigh && x > middle-word && x < middle+word {
+				x = middle + word
+			}
+			b.words(p.FreeLabel, x, high-float32(px), 0, px, pal.Ink)
+			return
+		}
+		b.words(p.FreeLabel, (from+to)/2, high+float32(px)*1.2, 0, px, ink)
 	}
 }

@@ -53,10 +53,11 @@ func TestMarksOfPieces(t *testing.T) {
 // hand notes what a person does to pieces.
 type hand struct{ said []string }
 
-func (h *hand) Held(int, shape.Point)  { h.said = append(h.said, "held") }
-func (h *hand) Moved(int, shape.Point) { h.said = append(h.said, "moved") }
-func (h *hand) Turned(int)             { h.said = append(h.said, "turned") }
-func (h *hand) KeptOrNot(int)          { h.said = append(h.said, "kept") }
+func (h *hand) Held(int, shape.Point)   { h.said = append(h.said, "held") }
+func (h *hand) Moved(int, shape.Point)  { h.said = append(h.said, "moved") }
+func (h *hand) Nudged(int, shape.Point) { h.said = append(h.said, "nudged") }
+func (h *hand) Turned(int)              { h.said = append(h.said, "turned") }
+func (h *hand) KeptOrNot(int)           { h.said = append(h.said, "kept") }
 func (h *hand) Chosen(i int) {
 	h.said = append(h.said, map[bool]string{true: "chosen", false: "none"}[i >= 0])
 }
@@ -84,7 +85,7 @@ func TestHandsOnPieces(t *testing.T) {
 	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
 	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	v.TypedRune('b')
-	expect("keys", "chosen", "kept", "turned", "moved", "none", "chosen")
+	expect("keys", "chosen", "kept", "turned", "nudged", "none", "chosen")
 	x, y := v.view(1).at(shape.Point{X: 250_000, Y: 125_000})
 	on, off := &fyne.PointEvent{Position: fyne.NewPos(x, y)}, &fyne.PointEvent{Position: fyne.NewPos(600, 30)}
 	v.Tapped(off)
@@ -105,5 +106,23 @@ func TestFramesLeaveTheView(t *testing.T) {
 	v.Follow(p)
 	if v.view(1) != at || v.Picture().Pieces[0].Outline[0] != p.Pieces[0].Outline[0] {
 		t.Error("the view jumped, or shows the old picture")
+	}
+}
+
+// A picture that was asked for earlier and drawn later does not cover the newer one.
+func TestNoStalePicture(t *testing.T) {
+	v := newView(t, cloth())
+	var late []func()
+	v.Away = func(work, done func()) { late = append(late, func() { work(); done() }) }
+	old, now := cloth(), cloth()
+	now.Pieces[0].Outline = now.Pieces[0].Outline.Move(shape.Point{X: 900_000})
+	v.Follow(old)
+	v.Redraw(now)
+	shown := v.base.Image
+	for _, f := range late {
+		f()
+	}
+	if len(late) == 0 || v.base.Image != shown {
+		t.Errorf("%d drawn late, the newest picture is covered", len(late))
 	}
 }
