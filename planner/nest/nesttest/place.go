@@ -23,7 +23,7 @@ func Options(seed uint64, in nest.Instance) nest.Options {
 	case 1, 2:
 		o.FirstOnly = true
 	}
-	if rng.IntN(6) == 0 {
+	if rng.IntN(12) == 0 {
 		o.Start = scattered(rng, in)
 	}
 	return o

@@ -40,9 +40,10 @@ func Random(seed uint64) nest.Instance {
 func groupTurns(rng *rand.Rand) []shape.Angle {
 	choices := [][]shape.Angle{
 		{shape.Turn0, shape.Turn180},
-		{shape.Turn0, shape.Turn90, shape.Turn180, shape.Turn270},
-		{shape.Turn90},
 		{shape.Turn0, shape.Turn180},
+		{shape.Turn0, shape.Turn180},
+		{shape.Turn90},
+		{shape.Turn0, shape.Turn90, shape.Turn180, shape.Turn270},
 	}
 	return choices[rng.IntN(len(choices))]
 }

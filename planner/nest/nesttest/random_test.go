@@ -174,8 +174,8 @@ var options = []struct {
 	{"fill only", 120, func(q question) bool { return q.o.FillOnly }},
 	{"first only", 250, func(q question) bool { return q.o.FirstOnly }},
 	{"neither", 400, func(q question) bool { return !q.o.FillOnly && !q.o.FirstOnly }},
-	{"from a layout", 120, func(q question) bool { return q.o.Start != nil }},
-	{"from a part of one", 30, func(q question) bool { return q.o.Start != nil && len(q.o.Start.Left) > 0 }},
+	{"from a layout", 60, func(q question) bool { return q.o.Start != nil }},
+	{"from a part of one", 20, func(q question) bool { return q.o.Start != nil && len(q.o.Start.Left) > 0 }},
 }
 
 func isPinned(it nest.Item) bool { return len(it.Pinned) > 0 }
