@@ -64,8 +64,18 @@ func (p *Panel) Show(v say.Voice, c stash.ClothState, d match.Verdict) {
 
 // Say says a verdict in words; the drawing stays as it is.
 func (p *Panel) Say(v say.Voice, d match.Verdict) {
+	p.say(v, d, widgets.Verdict(say.Mark(d.Grade)+" ", v.Verdict(d), Tone(d.Grade)))
+}
+
+// SayWrong says that the layout does not hold as it lies, above the verdict it had: the
+// words keep their height, so that the drawing does not jump.
+func (p *Panel) SayWrong(v say.Voice, d match.Verdict) {
+	p.say(v, d, widgets.Verdict(say.Mark(match.Unsuitable)+" ", "Does not hold as it lies now", widgets.Bad))
+}
+
+func (p *Panel) say(v say.Voice, d match.Verdict, head fyne.CanvasObject) {
 	p.words.RemoveAll()
-	p.words.Add(widgets.Verdict(say.Mark(d.Grade)+" ", v.Verdict(d), Tone(d.Grade)))
+	p.words.Add(head)
 	if s := join(say.Proof(d.Proof), spare(v, d), lie(v, d)); s != "" {
 		p.words.Add(widgets.Remark("", s, widgets.Quiet))
 	}

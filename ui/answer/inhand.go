@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"slices"
+
 	"tallycloth/planner"
 	"tallycloth/planner/match"
 	"tallycloth/stash"
@@ -30,11 +32,14 @@ func InHand(v say.Voice, c stash.ClothState, l match.Layout, faults []match.Faul
 	return pic
 }
 
-// FaultLines says what does not hold, one sentence for each pattern piece.
+// FaultLines says what does not hold, one sentence for each pattern piece; of copies that
+// break the same rule alike it is said once.
 func FaultLines(v say.Voice, faults []match.Fault) []string {
 	var out []string
 	for _, f := range match.Gravest(faults) {
-		out = append(out, say.Sentence(planner.FaultWords(f, v.Fine)))
+		if line := say.Sentence(planner.FaultWords(f, v.Fine)); !slices.Contains(out, line) {
+			out = append(out, line)
+		}
 	}
 	return out
 }

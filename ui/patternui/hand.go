@@ -156,6 +156,8 @@ func (b *byHand) show() {
 		d := b.now()
 		f.panel.Say(v, d.Verdict)
 		f.put(d)
+	} else {
+		f.panel.SayWrong(v, b.finding.Verdict)
 	}
 	f.note.SetText(strings.Join(lines, "\n"))
 	f.buttons()

@@ -114,7 +114,7 @@ func (b *byHand) tried(got match.Tried, err error, stopped bool, was measure.Len
 	var wrong *match.KeptWrong
 	switch {
 	case errors.As(err, &wrong):
-		told = "Kept in place, but: " + say.Sentence(planner.FaultWords(wrong.Faults[0], v.Fine)) + " Move it, or let it go with k."
+		told = "What is kept in place does not hold there. Move it, or let it go, and try again."
 	case err != nil:
 		told = say.Error(err)
 	case got.Impossible:
@@ -155,7 +155,7 @@ func (b *byHand) after(told string) {
 	}
 	f.panel.View.Mover = b
 	b.show()
-	f.note.SetText(told + " " + f.note.Text)
+	f.note.SetText(told + "\n" + f.note.Text)
 }
 
 // shorter says what was gained.
