@@ -94,11 +94,11 @@ func (f *finder) build(size string) {
 	f.list.Act = func(widgets.Row) { f.Reserve() }
 	leave := func(k fyne.KeyName) {
 		if k == fyne.KeyEscape {
-			f.page.back()
+			f.leave()
 		}
 	}
 	f.list.Key = leave
-	f.size.Escape, f.role.Escape, f.strips.Escape = f.page.back, f.page.back, f.page.back
+	f.size.Escape, f.role.Escape, f.strips.Escape = f.leave, f.leave, f.leave
 	f.panel = answer.NewPanel(fyne.NewSize(300, 260))
 	f.panel.Hover = h.Tell
 	f.panel.View.Key = leave
@@ -125,6 +125,16 @@ func (f *finder) build(size string) {
 	left := container.NewBorder(container.NewVBox(ask, container.NewBorder(nil, nil, nil, f.stop, f.state), f.list.Header("Cloth")), nil, nil, nil, f.list)
 	split := widgets.Sides(left, widgets.Inset(container.NewBorder(nil, under, nil, nil, f.panel.Object())), 0.52)
 	f.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
+}
+
+// leave stops the search that goes on from the layout in sight, or else goes back to the
+// patterns.
+func (f *finder) leave() {
+	if f.hand != nil && f.hand.stop != nil {
+		f.hand.stop()
+		return
+	}
+	f.page.back()
 }
 
 // search is the question as the fields put it.

@@ -20,6 +20,14 @@ const newGarment = "a new garment"
 // or for one that is asked for.
 func (f *finder) Reserve() {
 	d, ok := f.chosen()
+	switch {
+	case f.hand != nil && f.hand.stop != nil:
+		f.page.host.Tell("The search is still on. Stop it first.")
+		return
+	case f.hand != nil && !f.hand.right():
+		f.page.host.Tell("The layout does not hold as it lies: set right what is said under it, or take the step back.")
+		return
+	}
 	if !ok || f.reserve.Disabled() || !reservable(d) {
 		f.page.host.Tell("Only cloth that is enough, by a layout or by the yardage table, can be reserved.")
 		return

@@ -300,10 +300,12 @@ func (b *brush) arrow(q PicturePiece, px int) {
 	if q.Note != "" && b.v.scale > 0 {
 		aside = math.Min(math.Max(aside, 1.8*float64(px)/b.v.scale*1000), 0.36*thick)
 	}
-	mx := float64(box.Min.X+box.Max.X)/2 + uy*aside
-	my := float64(box.Min.Y+box.Max.Y)/2 + ux*aside
+	mx, my := float64(box.Min.X+box.Max.X)/2, float64(box.Min.Y+box.Max.Y)/2
 	at := func(along, across float64) shape.Point {
-		return shape.Point{X: int64(mx + ux*along - uy*across), Y: int64(my + uy*along + ux*across)}
+		return shape.Point{X: int64(mx + uy*aside + ux*along - uy*across), Y: int64(my + ux*aside + uy*along + ux*across)}
+	}
+	if !q.Outline.Contains(at(reach, 0)) || !q.Outline.Contains(at(-reach, 0)) {
+		aside = -aside // on the other side of the middle it may lie within
 	}
 	head := min(reach*0.25, 22_000)
 	b.line(ink, 1.2, 0, at(-reach, 0), at(reach, 0))
