@@ -118,6 +118,7 @@ func (p *planner) finish() {
 			p.out.Fabrics = append(p.out.Fabrics, e.fab)
 		}
 	}
+	p.out.Purchases = make([]stash.Purchase, 0, len(p.baskets))
 	for _, b := range p.baskets {
 		if b.p.Date == "" {
 			b.p.Date = p.today

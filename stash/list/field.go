@@ -169,7 +169,18 @@ const (
 	dayForm
 )
 
-func (d *def) form() form {
+func (d *def) form() form { return formOf[d.field] }
+
+// formOf is worked out once: a cell of a long list asks for it several times.
+var formOf = func() map[Field]form {
+	out := make(map[Field]form, len(defs))
+	for i := range defs {
+		out[defs[i].field] = defs[i].readAs()
+	}
+	return out
+}()
+
+func (d *def) readAs() form {
 	switch d.at(&Record{}).(type) {
 	case *measure.Length:
 		return lengthForm

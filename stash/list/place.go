@@ -135,7 +135,7 @@ func (p *planner) fabricOf(l *line, e *entry) (f stash.Fabric, learned bool) {
 		for _, d := range differing(f, l) {
 			rec := Record{Fabric: f}
 			unit := strings.NewReplacer("(", "", ")", "").Replace(unitWords(d))
-			l.remark("%s of %s: the list says %s; %s is kept", d.field, f.Name, exact(d, &l.rec)+unit, exact(d, &rec)+unit)
+			l.remark("the list says %s for the %s of %s; %s is kept", exact(d, &l.rec)+unit, d.field, f.Name, exact(d, &rec)+unit)
 		}
 		learned := learn(&f, l)
 		return f, learned

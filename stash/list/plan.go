@@ -76,6 +76,7 @@ func Plan(t Table, m Mapping, known Known, newID func() stash.ID, today stash.Da
 	cols, questions := Settle(t, m)
 	p := newPlanner(t, m, cols, known, newID, today)
 	p.out.Columns, p.out.Questions = cols, questions
+	p.out.Rows, p.out.Cloths = make([]Row, 0, len(t.Rows)), make([]NewCloth, 0, len(t.Rows))
 	always, err := p.always()
 	if err != nil {
 		return Result{}, err
@@ -175,7 +176,7 @@ func (p *planner) alwaysColumn(d *def) Settled {
 
 // row reads one row and decides what becomes of it.
 func (p *planner) row(i int, always map[Field]Cell) {
-	l := &line{Row: Row{Line: p.table.Line(i), Index: i}, said: map[Field]bool{}}
+	l := &line{Row: Row{Line: p.table.Line(i), Index: i}, said: make(map[Field]bool, len(p.cols))}
 	p.readCells(l, always)
 	if len(l.Why) == 0 {
 		p.place(l)
