@@ -77,14 +77,14 @@ func newLister(p *Page) *lister {
 	im := &lister{page: p, preview: container.NewHBox(), told: container.NewVBox(), detail: container.NewVBox()}
 	im.file = widgets.NewField("List (path of a .xlsx or .csv file)", "stash.xlsx", nil)
 	im.file.Entry.OnSubmitted = func(string) { im.read("") }
-	im.width = p.lengthField("Full width where no row says it", "150 cm or 60 in", measure.Width)
+	im.width = p.lengthField("Full width if not said", "150 cm or 60 in", measure.Width)
 	im.width.Entry.OnSubmitted = func(string) { im.plan() }
 	im.width.Entry.Lost = func() { im.widthLeft() }
 	im.sheet = widgets.NewChoice("Sheet", nil, func(name string) { im.read(name) })
 	im.headings = widgets.NewChoice("Headings stand in", nil, func(string) { im.below() })
 	im.leave = widgets.NewCheck("Leave out the rows that are refused", func(bool) { im.count() })
 	im.only = widgets.NewCheck("Show only rows with something to say", func(bool) { im.fill() })
-	im.rows = widgets.NewRowList([]widgets.Column{{Title: "Line", Width: 54, Right: true}, {Title: "It", Width: 96}})
+	im.rows = widgets.NewRowList([]widgets.Column{{Title: "Line", Width: 54, Right: true}, {Title: "Outcome", Width: 96}})
 	im.rows.Chosen = func(r widgets.Row) { im.show(r.Key.(int)) }
 	im.rows.Act = func(r widgets.Row) { im.skip(r.Key.(int)) }
 	im.rows.Key = func(k fyne.KeyName) {
@@ -114,6 +114,8 @@ func (im *lister) lay() {
 	}
 	im.leave.Escape, im.only.Escape = im.close, im.close
 	im.sheet.Object().Hide()
+	im.leave.Hide()
+	im.only.Hide()
 	head := container.NewBorder(nil, nil, widgets.Heading("Bring in a list"), container.NewHBox(back, im.send))
 	from := container.NewGridWithColumns(2,
 		container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), im.file.Object()),

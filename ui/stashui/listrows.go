@@ -129,7 +129,11 @@ func (im *lister) count() {
 	} else {
 		im.leave.Disable()
 	}
+	im.leave.Show()
+	im.only.Show()
 	if im.draft == nil {
+		im.leave.Hide()
+		im.only.Hide()
 		im.send.SetText("Bring in")
 		im.say(widgets.Remark("", "Choose a file, or drop one on the window.", widgets.Quiet))
 		return
