@@ -132,6 +132,11 @@ func TestWhatDoesNotHold(t *testing.T) {
 	if !v.Picture().Pieces[0].Wrong || !reserve.Disabled() {
 		t.Error("what was done in hand is gone")
 	}
+	b.ctrl(fyne.Key1)
+	b.ctrl(fyne.Key2) // the shelf is compared again
+	if now, _ := l.ChosenRow(); now.Key != chosen.Key || !v.Picture().Pieces[0].Wrong {
+		t.Error("what was done in hand is gone after looking at the stash")
+	}
 	b.press("undo")
 	if v.Picture().Pieces[0].Wrong || reserve.Disabled() {
 		t.Errorf("taken back: %s", b.note())
@@ -192,7 +197,8 @@ func TestTheSearchIsSeen(t *testing.T) {
 	if !strings.Contains(s.Quiet(), "Stop it first") {
 		t.Errorf("Enter while the search is on: %q", s.Quiet())
 	}
-	list("find.list").TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape}) // as Stop does
+	w.Canvas().Focus(try)
+	try.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape}) // as Stop does
 	until(func() bool { return try.Text == "Keep trying" })
 	if strings.Contains(note.Text, "Trying") || len(view.Picture().Pieces) == 0 {
 		t.Errorf("after Stop: %q", note.Text)

@@ -181,7 +181,9 @@ func (s *Shell) keys() {
 	on(fyne.KeyZ, fyne.KeyModifierControl|fyne.KeyModifierShift, s.Redo)
 	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
 		if e.Name == fyne.KeyEscape && c.Overlays().Top() == nil {
-			s.places[s.current].page.Focus()
+			if p, ok := s.places[s.current].page.(page.Escaper); !ok || !p.EscapeHere() {
+				s.places[s.current].page.Focus()
+			}
 		}
 	})
 }

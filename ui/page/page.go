@@ -60,6 +60,9 @@ type Undoer interface {
 	RedoHere() bool
 }
 
+// Escaper is a Page that may have something to stop when Escape is pressed; it says whether.
+type Escaper interface{ EscapeHere() bool }
+
 // Host is what a place is given.
 type Host struct {
 	Studio   Studio

@@ -39,6 +39,7 @@ type finder struct {
 	hand       *byHand              // the layout in sight, once it is in hand
 	hands      map[stash.ID]*byHand // of each cloth, its layout once it was in hand
 	asked      asked                // what the findings answer
+	last       stash.ID             // the cloth chosen last
 	try        *widgets.Button      // goes on searching, or stops that
 	handRow    handRow
 }
@@ -130,11 +131,18 @@ func (f *finder) build(size string) {
 // leave stops the search that goes on from the layout in sight, or else goes back to the
 // patterns.
 func (f *finder) leave() {
-	if f.hand != nil && f.hand.stop != nil {
-		f.hand.stop()
-		return
+	if !f.halted() {
+		f.page.back()
 	}
-	f.page.back()
+}
+
+// halted stops the search that goes on from the layout in sight; false where none does.
+func (f *finder) halted() bool {
+	if f.hand == nil || f.hand.stop == nil {
+		return false
+	}
+	f.hand.stop()
+	return true
 }
 
 // search is the question as the fields put it.
@@ -147,6 +155,7 @@ func (f *finder) look() {
 	h := f.page.host
 	q := f.search()
 	f.findings = nil
+	before := f.last
 	if now := (asked{q, h.Settings()}); now != f.asked {
 		f.stopAll()
 		f.asked = now
@@ -174,10 +183,23 @@ func (f *finder) look() {
 			f.state.SetText("Stopped: " + say.Error(err))
 			h.Trouble(err)
 		}
-		if _, ok := f.list.ChosenRow(); !ok && len(f.findings) > 0 {
-			f.list.Choose(f.findings[0].Cloth.Cloth.ID)
-		}
+		f.chooseAgain(before)
 	})
+}
+
+// chooseAgain chooses the cloth that was chosen before the shelf was compared again, or
+// else the best, where none is chosen by now.
+func (f *finder) chooseAgain(before stash.ID) {
+	if _, ok := f.list.ChosenRow(); ok || len(f.findings) == 0 {
+		return
+	}
+	for _, d := range f.findings {
+		if d.Cloth.Cloth.ID == before && f.hands[before] != nil {
+			f.list.Choose(before)
+			return
+		}
+	}
+	f.list.Choose(f.findings[0].Cloth.Cloth.ID)
 }
 
 // halt stops comparing; what was compared stays.
@@ -263,6 +285,7 @@ func (f *finder) show(id stash.ID) {
 	if f.hand != nil && f.hand.finding.Cloth.Cloth.ID == id {
 		return // the list was filled again
 	}
+	f.last = id
 	f.letGo()
 	if d, ok := f.chosen(); ok && f.resume(id) {
 		f.panel.Say(f.page.host.Voice(), d.Verdict)

@@ -92,6 +92,9 @@ func (p *Page) UndoHere() bool { return p.find != nil && p.find.Undo() }
 // RedoHere does again the step of a layout in hand that was taken back last.
 func (p *Page) RedoHere() bool { return p.find != nil && p.find.Redo() }
 
+// EscapeHere stops the search that goes on from the layout in sight.
+func (p *Page) EscapeHere() bool { return p.find != nil && p.find.halted() }
+
 // Find puts the focus into the filter line.
 func (p *Page) Find() {
 	if p.find != nil {

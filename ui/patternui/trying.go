@@ -42,7 +42,7 @@ func (b *byHand) try() {
 	ctx, stop := context.WithCancel(context.Background())
 	b.stop = stop
 	f.panel.View.Mover = nil
-	b.far, b.told = 0, "nothing shorter yet."
+	b.far, b.told = 0, "nothing better yet."
 	f.note.SetText(b.progress())
 	f.buttons()
 	f.ready()
@@ -100,7 +100,10 @@ func progress(v say.Voice, t match.Trial, was measure.Length) string {
 		return fmt.Sprintf("%d of %d outlines have found a place.", t.Laid, t.Of)
 	}
 	s := v.Length(t.Length) + " of length"
-	if t.Length < was {
+	switch {
+	case was == 0:
+		return "everything has found a place, on " + s + "."
+	case t.Length < was:
 		return s + ", " + v.Fine(was-t.Length) + " less than before."
 	}
 	return s + ", nothing shorter yet."
