@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"tallycloth/stash/list"
+	"tallycloth/stash/measure"
 	"tallycloth/ui/widgets"
 )
 
@@ -94,12 +95,12 @@ func (c *listColumn) settle(s list.Settled) {
 	case len(units) == 0:
 		c.unit.Bare().Hide()
 	default:
-		found := "unit as found"
-		if s.Unit != "" && said.Unit == "" {
+		found := "in " + c.usual(s) + ", assumed"
+		switch {
+		case said.Unit != "":
+			found = "unit as found"
+		case s.Unit != "" && !s.Assumed:
 			found = "in " + s.Unit + " as found"
-			if s.Assumed {
-				found = "in " + s.Unit + ", assumed"
-			}
 		}
 		offer(c.unit, found, units, said.Unit)
 	}
@@ -136,6 +137,20 @@ func offer(c *widgets.Choice, found string, words []string, chosen string) {
 	}
 	silently(c, append([]string{found}, words...), chosen)
 	c.Bare().Show()
+}
+
+// usual is the unit of bare numbers where nothing says one.
+func (c *listColumn) usual(s list.Settled) string {
+	units := list.UnitsOf(s.Field)
+	switch {
+	case s.Unit != "":
+		return s.Unit
+	case slices.Contains(units, list.AnyCurrency):
+		return c.im.page.host.Settings().Currency
+	case c.im.page.host.Settings().Units == measure.Imperial:
+		return units[len(units)-1]
+	}
+	return units[0]
 }
 
 // units are what the column may be in; currencies are the person's own and usual ones.
