@@ -1,0 +1,252 @@
+package geometry
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"tallycloth/stash/shape"
+)
+
+// Probe is an upright rectangle, Length along x and Width along y, in µm.
+type Probe struct{ Length, Width int64 }
+
+// Opening returns the parts of a cloth, less what is cut from it, that one of the
+// probes can cover without reaching over an edge: the union of all its places, which
+// is the morphological opening (Matheron, "Random Sets and Integral Geometry", 1975)
+// for one probe, and for several the union of their openings. Narrower slivers fall
+// away, and what hangs together by a narrow neck only comes apart.
+//
+//  1. Every part is a valid polygon, exactly inside the cloth and clear of every cut
+//     ring; two parts do not overlap.
+//  2. Straight upright edges of the cloth and of what is cut stay exact; slanted ones
+//     may lose up to some µm.
+//  3. The largest part comes first.
+//
+// The rings in cut must be simple, counter-clockwise, inside the cloth and clear of
+// each other; they may touch.
+func Opening(cloth shape.Polygon, cut []shape.Ring, probes []Probe) []shape.Polygon {
+	rest := bounding(cloth, cut)
+	var cover []edge
+	for k, p := range probes {
+		d := int64(leastOff + moreOff*k)
+		rings := places(rest, Probe{p.Length + 2*d, p.Width + 2*d})
+		for i, r := range rings {
+			rings[i] = r.Move(shape.Point{X: d, Y: d})
+		}
+		cover = append(cover, covered(rings, p)...)
+	}
+	var out []shape.Polygon
+	taken := slices.Clone(cut)
+	for _, q := range byArea(assemble(traced(boundary(cover, 0)))) {
+		if p, ok := fitted(q, cloth, taken, len(probes)); ok {
+			out, taken = append(out, p), append(taken, p.Outer)
+		}
+	}
+	return byArea(out)
+}
+
+const (
+	// leastOff is how far, in µm, a part keeps from every edge at first, so that no
+	// rounding brings it over one; upright edges are then moved out again. For each
+	// further probe it is moreOff more: where two find the same slanted edge, their
+	// lines lie apart and do not cross again and again.
+	leastOff, moreOff = 4, 5
+	// thinnest is the width, in µm, up to which a region is nothing.
+	thinnest = 4
+)
+
+// byArea sorts parts, the largest first.
+func byArea(out []shape.Polygon) []shape.Polygon {
+	slices.SortStableFunc(out, func(a, b shape.Polygon) int { return cmp.Compare(b.Area(), a.Area()) })
+	return out
+}
+
+// bounding lists the edges around what is left of a cloth, which lies to their left.
+func bounding(cloth shape.Polygon, cut []shape.Ring) []edge {
+	var out []edge
+	for _, r := range cloth.Rings() {
+		out = append(out, edgesOf(r)...)
+	}
+	for _, r := range cut {
+		out = append(out, edgesOf(r.Reverse())...)
+	}
+	return out
+}
+
+func edgesOf(r shape.Ring) []edge {
+	out := make([]edge, len(r))
+	for i := range r {
+		out[i] = edge{r[i], r[(i+1)%len(r)]}
+	}
+	return out
+}
+
+// places returns the rings around all places of a probe's lower left corner at which
+// the probe crosses no edge of the rest and lies in it. Every edge forbids the convex
+// hull of itself and itself moved back by the probe; so does everything outside.
+func places(rest []edge, p Probe) []shape.Ring {
+	var all []edge
+	for _, e := range rest {
+		all = append(all, edge{e.to, e.from}) // counts −1 in the rest
+		all = append(all, swept(e, -p.Length, -p.Width)...)
+	}
+	pieces := boundary(all, -1)
+	for i, s := range pieces {
+		pieces[i] = Segment{s.B, s.A} // what is not forbidden lies to the left
+	}
+	return traced(pieces)
+}
+
+// covered are edges around which every place in the rings, moved by up to the probe,
+// has a winding number over zero.
+func covered(rings []shape.Ring, p Probe) []edge {
+	var out []edge
+	for _, r := range rings {
+		for _, e := range edgesOf(r) {
+			out = append(out, e)
+			out = append(out, swept(e, p.Length, p.Width)...)
+		}
+	}
+	return out
+}
+
+// swept is the convex outline, counter-clockwise, of what a rectangle from (0, 0) to
+// (x, y) covers when its corner moves along an edge.
+func swept(e edge, x, y int64) []edge {
+	var corners shape.Ring
+	for _, at := range []shape.Point{e.from, e.to} {
+		corners = append(corners, at, at.Add(shape.Point{X: x}), at.Add(shape.Point{Y: y}), at.Add(shape.Point{X: x, Y: y}))
+	}
+	return edgesOf(corners.Hull())
+}
+
+// traced follows boundary pieces, the region to their left, to rings in whole µm: outer
+// ones counter-clockwise, holes clockwise. Where several go on from one place it takes
+// the first on the region's side, so that what only touches itself comes apart.
+func traced(pieces []Segment) []shape.Ring {
+	from := make(map[Vec][]int, len(pieces))
+	for i, p := range pieces {
+		from[p.A] = append(from[p.A], i)
+	}
+	used := make([]bool, len(pieces))
+	var out []shape.Ring
+	for i := range pieces {
+		var loop shape.Ring
+		for k := i; k >= 0 && !used[k]; {
+			used[k] = true
+			loop = append(loop, shape.Point{X: int64(math.Round(pieces[k].A.X)), Y: int64(math.Round(pieces[k].A.Y))})
+			k = onwards(pieces, used, pieces[k], from[pieces[k].B])
+		}
+		if r := loop.Clean(); len(r) > 2 && float64(r.Area()) > thinnest*r.Perimeter() {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// onwards picks, of the pieces that start where s ends, the first clockwise from the
+// way back; −1 if there is none.
+func onwards(pieces []Segment, used []bool, s Segment, next []int) int {
+	back := math.Atan2(s.A.Y-s.B.Y, s.A.X-s.B.X)
+	best, least := -1, math.Inf(1)
+	for _, k := range next {
+		if used[k] {
+			continue
+		}
+		p := pieces[k]
+		turn := math.Mod(back-math.Atan2(p.B.Y-p.A.Y, p.B.X-p.A.X)+4*math.Pi, 2*math.Pi)
+		if turn < least {
+			best, least = k, turn
+		}
+	}
+	return best
+}
+
+// assemble puts holes into the outer rings that contain them.
+func assemble(rings []shape.Ring) []shape.Polygon {
+	var out []shape.Polygon
+	for _, r := range rings {
+		if r.Area2() > 0 {
+			out = append(out, shape.Polygon{Outer: r})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b shape.Polygon) int { return cmp.Compare(a.Outer.Area2(), b.Outer.Area2()) })
+	for _, r := range rings {
+		if r.Area2() >= 0 {
+			continue
+		}
+		for k := range out { // the smallest that contains it
+			if -r.Area2() < out[k].Outer.Area2() && shape.Inside(r.Reverse(), shape.Polygon{Outer: out[k].Outer}) {
+				out[k].Holes = append(out[k].Holes, r)
+				break
+			}
+		}
+	}
+	return out
+}
+
+// fitted moves the upright edges of a part out to the edges they keep off. A part that
+// rounding has spoilt gives way to the largest upright rectangle in it that holds.
+func fitted(q, cloth shape.Polygon, cut []shape.Ring, probes int) (shape.Polygon, bool) {
+	if !holds(q, cloth, cut) {
+		b, ok := largestBox(q, func(r shape.Ring) bool { return holds(shape.Polygon{Outer: r}, cloth, cut) })
+		return shape.Polygon{Outer: b.Ring()}, ok
+	}
+	most := int64(leastOff + moreOff*(probes-1))
+	for k := range q.Rings() {
+		for i := range q.Rings()[k] {
+			for d := most; d > 0; d-- {
+				if p := edgeMoved(q, k, i, d); p.Outer != nil && holds(p, cloth, cut) {
+					q = p
+					break
+				}
+			}
+		}
+	}
+	return q, true
+}
+
+// edgeMoved is a part with an upright edge of one of its rings moved outwards; without
+// an outer ring when the edge is slanted.
+func edgeMoved(q shape.Polygon, ring, i int, d int64) shape.Polygon {
+	r := slices.Clone(q.Rings()[ring])
+	a, b := &r[i], &r[(i+1)%len(r)]
+	var out shape.Point
+	switch {
+	case a.X == b.X && a.Y < b.Y:
+		out.X = d
+	case a.X == b.X:
+		out.X = -d
+	case a.Y == b.Y && a.X < b.X:
+		out.Y = -d
+	case a.Y == b.Y:
+		out.Y = d
+	default:
+		return shape.Polygon{}
+	}
+	*a, *b = a.Add(out), b.Add(out)
+	if ring == 0 {
+		return shape.Polygon{Outer: r, Holes: q.Holes}
+	}
+	holes := slices.Clone(q.Holes)
+	holes[ring-1] = r
+	return shape.Polygon{Outer: q.Outer, Holes: holes}
+}
+
+func holds(q shape.Polygon, cloth shape.Polygon, cut []shape.Ring) bool {
+	if q.Validate() != nil || !shape.Inside(q.Outer, shape.Polygon{Outer: cloth.Outer}) {
+		return false
+	}
+	for _, h := range cloth.Holes {
+		if shape.OverlapsPolygon(h.Reverse(), q) {
+			return false
+		}
+	}
+	for _, c := range cut {
+		if shape.OverlapsPolygon(c, q) {
+			return false
+		}
+	}
+	return true
+}
