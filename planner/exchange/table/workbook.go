@@ -119,12 +119,7 @@ func readSheet(ctx context.Context, f *excelize.File, name string, lim Limits) (
 		if err != nil {
 			return t, damaged(err)
 		}
-		row := make([]list.Cell, len(raw))
-		for k := range raw {
-			if k < len(shown) {
-				row[k] = cellOf(raw[k], shown[k], from1904)
-			}
-		}
+		row := rowOf(raw, shown, from1904)
 		if blank(row) {
 			continue
 		}
@@ -137,6 +132,14 @@ func readSheet(ctx context.Context, f *excelize.File, name string, lim Limits) (
 		return t, damaged(err)
 	}
 	return t, nil
+}
+
+func rowOf(raw, shown []string, from1904 bool) []list.Cell {
+	row := make([]list.Cell, len(raw))
+	for k := range min(len(raw), len(shown)) {
+		row[k] = cellOf(raw[k], shown[k], from1904)
+	}
+	return row
 }
 
 var (

@@ -5,15 +5,12 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"tallycloth/planner/exchange/table"
-	"tallycloth/stash"
 	"tallycloth/stash/list"
 
 	"github.com/xuri/excelize/v2"
@@ -192,68 +189,6 @@ func TestWhichSheet(t *testing.T) {
 	}
 }
 
-// packed makes a packed file of parts.
-func packed(t testing.TB, parts map[string]io.Reader) []byte {
-	t.Helper()
-	var b bytes.Buffer
-	z := zip.NewWriter(&b)
-	for name, r := range parts {
-		w, err := z.Create(name)
-		must(t, err)
-		_, err = io.Copy(w, r)
-		must(t, err)
-	}
-	must(t, z.Close())
-	return b.Bytes()
-}
-
-type zeros struct{}
-
-func (zeros) Read(p []byte) (int, error) { clear(p); return len(p), nil }
-
-// lying makes every part of a packed file claim to unpack to one byte.
-func lying(file []byte) []byte {
-	out := bytes.Clone(file)
-	for at := 0; ; {
-		next := bytes.Index(out[at:], []byte("PK\x01\x02"))
-		if next < 0 {
-			return out
-		}
-		at += next
-		copy(out[at+24:], []byte{1, 0, 0, 0})
-		at += 4
-	}
-}
-
-func TestRefusedWorkbooks(t *testing.T) {
-	whole := written(t, "xlsx", list.TableOf(many(50)))
-	small := table.DefaultLimits()
-	small.Unpacked = 1 << 20
-	bomb := packed(t, map[string]io.Reader{"xl/workbook.xml": strings.NewReader("<workbook/>"), "xl/worksheets/sheet1.xml": io.LimitReader(zeros{}, 64<<20)})
-	for name, c := range map[string]struct {
-		data   []byte
-		want   string
-		limits table.Limits
-	}{
-		"cut off":          {whole[:len(whole)/2], "cut off", table.Limits{}},
-		"no workbook":      {packed(t, map[string]io.Reader{"mimetype": strings.NewReader("text")}), "no workbook", table.Limits{}},
-		"binary workbook":  {packed(t, map[string]io.Reader{"xl/workbook.bin": strings.NewReader("x")}), "no workbook", table.Limits{}},
-		"unpacks too much": {bomb, "unpacks to more than 1 MB", small},
-		"lies about it":    {lying(bomb), "", small},
-		"empty":            {written(t, "xlsx", list.Table{}), "Nothing is written", table.Limits{}},
-		"too many rows":    {whole, "more than 10 rows", table.Limits{Bytes: 1 << 20, Unpacked: 1 << 20, Rows: 10, Columns: 9, Cell: 99}},
-		"no sheets":        {packed(t, map[string]io.Reader{"xl/workbook.xml": strings.NewReader("<workbook/>")}), "", table.Limits{}},
-		"damaged": {packed(t, map[string]io.Reader{"xl/workbook.xml": strings.NewReader("<workbook><sheets><sheet name='a' sheetId='1'/></sheets>"),
-			"xl/worksheets/sheet1.xml": strings.NewReader("<worksheet><sheetData><row")}), "", table.Limits{}},
-	} {
-		_, err := table.Read(context.Background(), c.data, table.Options{Limits: c.limits})
-		var own *stash.Error
-		if !errors.As(err, &own) || !strings.Contains(own.What, c.want) || own.Do == "" {
-			t.Errorf("%s: %v", name, err)
-		}
-	}
-}
-
 // TestWideFormatting: cells without a text to the end of the sheet are no columns.
 func TestWideFormatting(t *testing.T) {
 	f := excelize.NewFile()
@@ -333,38 +268,4 @@ func TestNoSpaceLeft(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-}
-
-// FuzzRead: whatever is in a file, it is read or refused with a sentence, and what is
-// read keeps to the limits and says the same once it was written as CSV.
-func FuzzRead(f *testing.F) {
-	for _, s := range []string{"a,b\r\n1,2\r\n", "sep=;\na;\"b\nc\"\n'=1;x\n", "\xff\xfea\x00,\x00b\x00", "M\xf6we;1,5\nLöwe;2", "\"a\"\"b\" c,d\re,f", "%PDF", "\xd0\xcf\x11\xe0"} {
-		f.Add([]byte(s))
-	}
-	f.Add(written(f, "xlsx", list.TableOf([][]string{{"fabric", "=x"}, {"_x0041_", "1.5"}})))
-	b := excelize.NewFile()
-	must(f, b.SetSheetRow("Sheet1", "B2", &[]any{"moss", 1.5, true, time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)}))
-	f.Add([]byte(saved(f, b)))
-	limits := table.Limits{Bytes: 1 << 20, Unpacked: 1 << 20, Rows: 500, Columns: 50, Cell: 5000}
-	f.Fuzz(func(t *testing.T, data []byte) {
-		b, err := table.Read(context.Background(), data, table.Options{Limits: limits})
-		if err != nil {
-			var own *stash.Error
-			if !errors.As(err, &own) || own.Do == "" {
-				t.Fatalf("%v says nothing to a person", err)
-			}
-			return
-		}
-		if n := len(b.Table.Rows); n == 0 || n > limits.Rows || len(b.Table.Lines) != n || b.Table.Width() > limits.Columns {
-			t.Fatalf("%d rows, %d lines, %d columns", n, len(b.Table.Lines), b.Table.Width())
-		}
-		plain := list.TableOf(texts(b.Table))
-		again, err := table.Read(context.Background(), written(t, "csv", plain), table.Options{})
-		if err != nil && !strings.Contains(fmt.Sprint(texts(plain)), "\x00") {
-			t.Fatal(err)
-		}
-		if err == nil && again.Comma == ',' && len(again.Table.Rows) != len(b.Table.Rows) {
-			t.Fatalf("%q, again %q", texts(b.Table), texts(again.Table))
-		}
-	})
 }
