@@ -144,7 +144,7 @@ func BenchmarkSearchShown(b *testing.B) {
 // BenchmarkTell is what one report costs the search.
 func BenchmarkTell(b *testing.B) {
 	tasks := task.New(func(f func()) { f() })
-	frames := task.NewFrames(tasks, func() <-chan time.Time { return time.After(time.Second / 3) }, func(match.Trial) {})
+	frames := task.NewFrames(tasks, func() <-chan time.Time { return time.After(time.Second / 2) }, func(match.Trial) {})
 	defer frames.Close()
 	for b.Loop() {
 		frames.Tell(match.Trial{})

@@ -18,12 +18,13 @@ type Frames[T any] struct {
 }
 
 // NewFrames starts to hand values on to show, on a goroutine of its own. After each,
-// pause gives a channel that says when the next may be shown; nil pauses for a third of
-// a second: drawing 200 pieces then takes a twentieth of one core at most. With a Runner that does everything at once show is called by Tell.
+// pause gives a channel that says when the next may be shown; nil pauses for half a
+// second: a drawing of 25 ms then takes a twentieth of one core at most. With a Runner
+// that does everything at once show is called by Tell.
 func NewFrames[T any](r *Runner, pause func() <-chan time.Time, show func(T)) *Frames[T] {
 	f := &Frames[T]{wake: make(chan struct{}, 1), end: make(chan struct{}), ended: make(chan struct{})}
 	if pause == nil {
-		pause = func() <-chan time.Time { return time.After(time.Second / 3) }
+		pause = func() <-chan time.Time { return time.After(time.Second / 2) }
 	}
 	if r.inline {
 		f.direct = show
