@@ -6,7 +6,6 @@ import (
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
-	"tallycloth/stash/shape"
 )
 
 // LogPurchase adds a length that was bought: its purchase, the cloth and, where the
@@ -93,7 +92,7 @@ func (s *Studio) AddLeftover(ctx context.Context, f LeftoverForm) (stash.ClothSt
 		if err := f.Outline.Validate(); err != nil {
 			return stash.ClothState{}, &stash.Error{Kind: stash.Invalid, What: "The outline is not closed and simple", Do: "Draw it again", Err: err}
 		}
-		c = withOutline(c, f.Outline)
+		c = c.Shaped(f.Outline)
 	}
 	if c.Length <= 0 || c.Width <= 0 {
 		return stash.ClothState{}, invalid("Measure its length and width, or trace its outline", "The leftover has no size")
@@ -105,19 +104,6 @@ func (s *Studio) AddLeftover(ctx context.Context, f LeftoverForm) (stash.ClothSt
 		return stash.ClothState{}, err
 	}
 	return s.Cloth(ctx, c.ID)
-}
-
-// withOutline gives a cloth an outline, moved so that its bounds start at the origin;
-// an outline that is just a rectangle makes a plain length.
-func withOutline(c stash.Cloth, p shape.Polygon) stash.Cloth {
-	box := p.Bounds()
-	p = p.Move(shape.Point{X: -box.Min.X, Y: -box.Min.Y})
-	c.Length, c.Width = measure.Length(box.Length()), measure.Length(box.Width())
-	if len(p.Holes) == 0 && p.Area() == box.Length()*box.Width() {
-		return c
-	}
-	c.Outline = p
-	return c
 }
 
 // TrueEnds notes that both ends of a plain length were straightened, and what is left of it.

@@ -192,8 +192,12 @@ func TestMainJob(t *testing.T) {
 	if err := s.GiveAway(ctx, c.Cloth.ID, ""); !errors.Is(err, stash.ErrConflict) {
 		t.Errorf("gave reserved cloth away: %v", err)
 	}
-	if err := s.MarkCut(ctx, g.ID); err != nil {
-		t.Fatal(err)
+	plan, err := s.CutPlan(ctx, g.ID)
+	if err != nil || len(plan) != 1 || len(plan[0].Left) == 0 || plan[0].Waste() < 0 {
+		t.Fatalf("%+v, %v", plan, err)
+	}
+	if kept, err := s.MarkCut(ctx, g.ID, planner.AllLeft(plan)); err != nil || len(kept) != len(plan[0].Left) {
+		t.Fatalf("%d kept, %v", len(kept), err)
 	}
 	expectState(t, s, g.ID, garment.Cut)
 	cloths, _ := s.Cloths(ctx)

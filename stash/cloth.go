@@ -39,6 +39,17 @@ func (c Cloth) Polygon() shape.Polygon {
 	return shape.Polygon{Outer: shape.Box{Max: shape.Point{X: int64(c.Length), Y: int64(c.Width)}}.Ring()}
 }
 
+// Shaped returns the cloth with an outline, moved so that its bounds begin at the origin;
+// an outline that is just an upright rectangle makes a plain length.
+func (c Cloth) Shaped(p shape.Polygon) Cloth {
+	box := p.Bounds()
+	c.Length, c.Width, c.Outline = measure.Length(box.Length()), measure.Length(box.Width()), shape.Polygon{}
+	if len(p.Holes) > 0 || p.Area() != box.Length()*box.Width() {
+		c.Outline = p.Move(shape.Point{X: -box.Min.X, Y: -box.Min.Y})
+	}
+	return c
+}
+
 // Plain says whether the cloth is a plain length, without an outline of its own.
 func (c Cloth) Plain() bool { return len(c.Outline.Outer) == 0 }
 

@@ -153,6 +153,16 @@ func (f *filler) makeGarment(p project) error {
 	return f.bring(g.ID, p.state)
 }
 
+// cut marks a garment cut and keeps what is worth keeping.
+func (f *filler) cut(id stash.ID) error {
+	plan, err := f.CutPlan(f.ctx, id)
+	if err != nil {
+		return err
+	}
+	_, err = f.MarkCut(f.ctx, id, planner.AllLeft(plan))
+	return err
+}
+
 // bring takes a garment through its life up to a state.
 func (f *filler) bring(id stash.ID, to garment.State) error {
 	for {
@@ -165,7 +175,7 @@ func (f *filler) bring(id stash.ID, to garment.State) error {
 			return f.SaveGarment(f.ctx, g)
 		}
 		if g.State = g.State.Next(); g.State == garment.Cut {
-			err = f.MarkCut(f.ctx, id)
+			err = f.cut(id)
 		} else {
 			err = f.SaveGarment(f.ctx, g)
 		}
