@@ -18,13 +18,19 @@ func BenchmarkCancel(b *testing.B) {
 		many.Items = append(many.Items, Item{Outline: blob(rng, 200, 150_000), Group: NoGroup,
 			Angles: []shape.Angle{shape.Turn0, shape.Turn180}})
 	}
+	flawed := many
+	flawed.Clearance, flawed.Fabrics = 2000, []Fabric{{Width: 1_500_000}}
+	for k := range int64(12) {
+		flaw := blob(rng, 40, 60_000).Move(shape.Point{X: k * 300_000, Y: k % 5 * 300_000})
+		flawed.Fabrics[0].Obstacles = append(flawed.Fabrics[0].Obstacles, shape.Polygon{Outer: flaw})
+	}
 	fits, subset := heap(60, 2000), heap(60, 2000)
 	fits.Ask, fits.Fabrics[0].Length = FitsAll, 4_500_000
 	subset.Ask, subset.Fabrics[0].Length = BestSubset, 3_500_000
 	for _, c := range []struct {
 		name string
 		in   Instance
-	}{{"length", heap(60, 2000)}, {"fits", fits}, {"subset", subset}, {"fill", many}} {
+	}{{"length", heap(60, 2000)}, {"fits", fits}, {"subset", subset}, {"fill", many}, {"flawed", flawed}} {
 		b.Run(c.name, func(b *testing.B) {
 			worst := time.Duration(0)
 			for k := 0; b.Loop(); k++ {

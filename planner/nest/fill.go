@@ -59,7 +59,8 @@ func (a spot) better(b spot) bool {
 }
 
 // lay puts one copy of an item as far to the start and to the low side as it can
-// go, over every pose that its group still allows, and says whether it found room.
+// go, over every pose that its group still allows, and says whether it found room,
+// which it does not once the search has ended.
 //
 // Bottom-left fill on no-fit regions: Burke, Hellier, Kendall, Whitwell, "A new
 // bottom-left-fill heuristic algorithm for the two-dimensional irregular packing
@@ -83,7 +84,7 @@ func (l *layout) lay(item, copy int) bool {
 			}
 		}
 	}
-	if !best.ok {
+	if !best.ok || l.p.stopped() {
 		return false
 	}
 	l.put(best, copy)
@@ -111,11 +112,14 @@ func (l *layout) groupTurnOf(q pose) int {
 	return 0
 }
 
-// find looks for the best spot of one pose on one fabric.
+// find looks for the best spot of one pose on one fabric; it finds none once the search
+// has ended.
 func (l *layout) find(fabric, id int) spot {
 	q, c := &l.p.poses[id], &l.p.cloths[fabric]
-	l.gather(fabric, id)
 	best := spot{}
+	if !l.gather(fabric, id) {
+		return best
+	}
 	it := l.p.in.Items[q.item]
 	for _, b := range c.bands {
 		if it.Layers != 0 && it.Layers != b.Layers || q.low && !b.FoldLow || q.high && !b.FoldHigh {
@@ -132,27 +136,38 @@ func (l *layout) find(fabric, id int) spot {
 		}
 		l.tryBand(fabric, id, lo, hi, &best)
 	}
+	if l.p.stopped() {
+		return spot{}
+	}
 	return best
 }
 
-// gather lists the forbidden regions the pose has to keep out of.
-func (l *layout) gather(fabric, id int) {
+// gather lists the forbidden regions the pose has to keep out of; false if the search
+// ended on the way.
+func (l *layout) gather(fabric, id int) bool {
 	c := &l.p.cloths[fabric]
 	l.bases = l.bases[:0]
 	for i := range c.obstacles {
+		if l.p.stopped() {
+			return false
+		}
 		o := &c.obstacles[i]
 		l.bases = append(l.bases, base{l.p.forbidden(o.id, id, o.ring), shape.Point{}, o.gap})
 	}
 	for _, b := range l.placed[fabric] {
+		if l.p.stopped() {
+			return false
+		}
 		l.bases = append(l.bases, base{l.p.forbidden(b.pose, id, l.p.poses[b.pose].body), b.at, l.p.in.Clearance})
 	}
+	return true
 }
 
 // tryBand tries the pose at evenly spread heights and where it would just touch
 // what lies there, then closer and closer about the best.
 func (l *layout) tryBand(fabric, id int, lo, hi int64, best *spot) {
 	try := func(y int64) {
-		if y >= lo && y <= hi {
+		if y >= lo && y <= hi && !l.p.stopped() {
 			if s := l.at(fabric, id, y); s.better(*best) {
 				*best = s
 			}

@@ -8,14 +8,19 @@ import (
 	"tallycloth/stash/shape"
 )
 
-// newGame makes the search for a set of copies ready.
+// newGame makes the search for a set of copies ready; nil if it ended meanwhile.
 func newGame(p *problem, set []Copy) *game {
 	bodies, grown := make([]shape.Ring, len(p.poses)), make([]shape.Ring, len(p.poses))
 	for i, q := range p.poses {
+		if p.stopped() {
+			return nil
+		}
 		bodies[i], grown[i] = q.body, geometry.Grow(q.body, p.in.Clearance)
 	}
-	g := &game{p: p, t: newTable(bodies, grown), copies: set}
-	g.sites = p.sites(g.t)
+	g := &game{p: p, t: newTable(bodies, grown, p.stopped), copies: set}
+	if g.sites = p.sites(g.t); g.sites == nil {
+		return nil
+	}
 	widest := 0.0
 	for _, c := range p.cloths {
 		widest = max(widest, float64(c.box.Width()))

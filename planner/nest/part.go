@@ -38,7 +38,11 @@ type problem struct {
 	pairs  map[pairKey]*geometry.Forbidden
 	simple []shape.Ring // of each item, its simplified outline once asked for
 	given  []Laid       // copies whose place is given: pinned, or of a layout to go on from
+	ended  func() bool  // whether nothing more is wanted; nil: never
 }
+
+// stopped says whether nothing more is wanted: what takes long looks at it on the way.
+func (p *problem) stopped() bool { return p.ended != nil && p.ended() }
 
 // pairKey names a fixed pose or obstacle and a moving pose.
 type pairKey struct{ fixed, moving int }
@@ -59,10 +63,13 @@ type obstacle struct {
 	gap  int64
 }
 
-// newProblem makes an instance ready, for layouts to go on from as well where there
-// are any. It expects a valid one.
-func newProblem(in Instance, given ...Laid) *problem {
-	p := &problem{in: in, pairs: map[pairKey]*geometry.Forbidden{}, simple: make([]shape.Ring, len(in.Items)), given: pinned(in)}
+// newProblem makes an instance ready. It expects a valid one.
+func newProblem(in Instance) *problem { return newProblemFor(in, nil, nil) }
+
+// newProblemFor makes an instance ready for copies whose place is given as well. Once it
+// has ended nothing that takes long is worked out any more, so it then serves nothing.
+func newProblemFor(in Instance, given []Laid, ended func() bool) *problem {
+	p := &problem{ended: ended, in: in, pairs: map[pairKey]*geometry.Forbidden{}, simple: make([]shape.Ring, len(in.Items)), given: pinned(in)}
 	p.given = append(p.given, given...)
 	next := -1
 	for _, f := range in.Fabrics {
@@ -118,6 +125,9 @@ func (p *problem) posesOf(i int, it Item, group shape.Angle) []int {
 // own simplified outline is turned with it; other turns round each corner, and are
 // simplified after turning.
 func (p *problem) bodyOf(item int, place shape.Placement, ring shape.Ring) shape.Ring {
+	if p.stopped() {
+		return ring
+	}
 	if place.Angle%shape.Turn90 != 0 {
 		return geometry.Simplify(ring, bodyCorners, bodyFree)
 	}

@@ -32,6 +32,9 @@ func (s *search) takeStart() {
 		return
 	}
 	g := newGame(s.p, copies(s.p.in))
+	if g == nil {
+		return
+	}
 	b := newBoard(g)
 	if !b.takeUp(*s.o.Start, b.anywhere(s.rng)) {
 		return
@@ -49,6 +52,9 @@ func (s *search) takeStart() {
 // shorten takes length off the best layout on a strip.
 func (s *search) shorten() {
 	g := newGame(s.p, copies(s.p.in))
+	if g == nil {
+		return
+	}
 	first := newBoard(g)
 	if first.takeUp(s.best, nowhere) {
 		s.send(newCrew(s.ctx, g, s.left(), s.start, first), (*worker).shorten)
@@ -59,6 +65,9 @@ func (s *search) shorten() {
 // copies it left out laid anywhere, and says whether such a search was possible.
 func (s *search) fit(set []Copy) bool {
 	g := newGame(s.p, set)
+	if g == nil {
+		return false
+	}
 	first := newBoard(g)
 	if !first.takeUp(s.best, first.anywhere(s.rng)) {
 		return false

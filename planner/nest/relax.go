@@ -8,7 +8,7 @@ import "math"
 func (b *board) relax() {
 	pairs := b.neighbours(b.g.contact*settleReach, nil)
 	for range relaxRounds {
-		if b.pushAll(pairs, math.Inf(1), roundingRoom) < relaxedTo {
+		if b.pushAll(pairs, math.Inf(1), roundingRoom) < relaxedTo || b.g.p.stopped() {
 			return
 		}
 	}
@@ -30,6 +30,9 @@ func (s *separator) squeeze() bool {
 		worst := b.pushAll(s.near, b.limit, 0)
 		if worst <= b.g.contact/2 {
 			return true
+		}
+		if b.g.p.stopped() {
+			return false
 		}
 		if k%squeezeCheck == squeezeCheck-1 {
 			if worst > last*squeezeGain {

@@ -55,6 +55,9 @@ func (s *search) drawTogether() {
 		set[k] = Copy{l.Item, l.Copy}
 	}
 	g := newGame(s.p, set)
+	if g == nil {
+		return
+	}
 	first := newBoard(g)
 	if !first.takeUp(s.best, nowhere) {
 		return

@@ -17,8 +17,8 @@ type settler struct {
 }
 
 // settle returns the layout of a board, exactly free of overlaps on the true
-// outlines, or false if the contacts could not be undone. A strip may become a
-// few µm longer.
+// outlines, or false if the contacts could not be undone or the search ended. A strip
+// may become a few µm longer.
 func (g *game) settle(b *board) (Solution, bool) {
 	n := len(g.copies)
 	b.relax()
@@ -32,7 +32,7 @@ func (g *game) settle(b *board) (Solution, bool) {
 		if !bad {
 			return s.solution(), true
 		}
-		if round == settleRounds*n || !s.part(i, j) {
+		if round == settleRounds*n || g.p.stopped() || !s.part(i, j) {
 			return Solution{}, false
 		}
 	}

@@ -50,7 +50,8 @@ func (s *site) clamp(limit, x, y float64) (float64, float64) {
 	return x, y
 }
 
-// sites lists the ways of every item under every turn of its group.
+// sites lists the ways of every item under every turn of its group; nil if the search
+// ended on the way.
 func (p *problem) sites(t *table) [][][]site {
 	fixed := map[pairKey]*geometry.Region{}
 	out := make([][][]site, len(p.in.Items))
@@ -60,6 +61,9 @@ func (p *problem) sites(t *table) [][][]site {
 			for _, id := range ids {
 				for f := range p.cloths {
 					ways = p.addSites(ways, t, fixed, id, f)
+				}
+				if p.stopped() {
+					return nil
 				}
 			}
 			out[i] = append(out[i], ways)
@@ -92,7 +96,7 @@ func (p *problem) addSites(ways []site, t *table, fixed map[pairKey]*geometry.Re
 		for k := range c.obstacles {
 			o := &c.obstacles[k]
 			key := pairKey{o.id, id}
-			if fixed[key] == nil {
+			if fixed[key] == nil && !p.stopped() {
 				fixed[key] = geometry.NoFit(o.ring, t.grown[id])
 			}
 			s.blocked = append(s.blocked, fixed[key])

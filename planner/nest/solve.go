@@ -10,7 +10,7 @@ import (
 
 // Solve answers one question. It refuses a bad instance with a reason, and
 // never returns a layout that did not pass Check. When the context ends it
-// returns what it has within one placement of one item.
+// returns what it has, within some milliseconds.
 func Solve(ctx context.Context, in Instance, o Options) (Answer, error) {
 	if err := in.Validate(); err != nil {
 		return Answer{}, fmt.Errorf("laying out: %w", err)
@@ -80,8 +80,9 @@ func newSearch(ctx context.Context, in Instance, o Options) *search {
 	if o.Start != nil {
 		given = o.Start.Laid
 	}
-	s := &search{p: newProblem(in, given...), o: o, rng: rand.New(rand.NewPCG(o.Seed, 0x7a11)), best: nothingLaid(in)}
+	s := &search{o: o, rng: rand.New(rand.NewPCG(o.Seed, 0x7a11)), best: nothingLaid(in)}
 	s.ctx, s.stop = context.WithCancel(ctx)
+	s.p = newProblemFor(in, given, func() bool { return s.ctx.Err() != nil })
 	if in.Ask == LeastLength && !o.FirstOnly {
 		s.floor = leastLength(in)
 	}
@@ -264,6 +265,9 @@ func (s *search) fill(g genome) (Solution, bool) {
 			continue
 		}
 		if !l.lay(c.Item, c.Copy) {
+			if s.ctx.Err() != nil {
+				return Solution{}, false
+			}
 			left = append(left, c)
 			if together {
 				dropped[it.Group] = true

@@ -18,10 +18,15 @@ type table struct {
 	grown    []shape.Ring // the body and the clearance about it
 	opposite []int        // the pose that is the same turned by half, or −1
 	pairs    []atomic.Pointer[geometry.Region]
+	ended    func() bool // whether nothing more is wanted
 }
 
-func newTable(bodies, grown []shape.Ring) *table {
-	t := &table{bodies, grown, make([]int, len(bodies)), make([]atomic.Pointer[geometry.Region], len(bodies)*len(bodies))}
+// notDrawn stands for regions once a search has ended: no place lies in it. What then
+// seems parted need not be; whatever is handed out passes Check on the outlines.
+var notDrawn = new(geometry.Region)
+
+func newTable(bodies, grown []shape.Ring, ended func() bool) *table {
+	t := &table{bodies, grown, make([]int, len(bodies)), make([]atomic.Pointer[geometry.Region], len(bodies)*len(bodies)), ended}
 	for i := range bodies {
 		t.opposite[i] = -1
 	}
@@ -58,6 +63,9 @@ func (t *table) get(fixed, moving int) *geometry.Region {
 	at := &t.pairs[moving*len(t.bodies)+fixed]
 	if r := at.Load(); r != nil {
 		return r
+	}
+	if t.ended() {
+		return notDrawn
 	}
 	f, m, turned := t.drawn(fixed, moving)
 	var r *geometry.Region
