@@ -4,6 +4,7 @@ go 1.26.0
 
 require (
 	fyne.io/fyne/v2 v2.7.4
+	github.com/bojanz/currency v1.4.2
 	github.com/google/uuid v1.6.0
 	github.com/mattn/go-sqlite3 v1.14.53
 	github.com/pressly/goose/v3 v3.29.0
@@ -14,6 +15,10 @@ require (
 	golang.org/x/sys v0.49.0
 	golang.org/x/text v0.44.0
 	pgregory.net/rapid v1.3.0
+)
+
+require (
+	github.com/cockroachdb/apd/v3 v3.2.1 // indirect
 )
 
 require (

@@ -34,10 +34,11 @@ func (s *Shell) choose() {
 	text := widgets.NewChoice("Text size", textWords, nil)
 	text.SetSelected(fmt.Sprintf("%d %%", set.TextPercent))
 	currency := widgets.NewField("Currency (three letters)", "EUR", func(t string) (string, error) {
-		if _, ok := measure.MinorDigits(strings.ToUpper(strings.TrimSpace(t))); !ok {
-			return "", fmt.Errorf("write three letters such as EUR, USD or GBP")
+		code, err := measure.ParseCurrency(t, set.Currency)
+		if err != nil {
+			return "", err
 		}
-		return "", nil
+		return "= " + code, nil
 	})
 	currency.Needed = "Say in which currency prices are."
 	currency.Set(set.Currency)
@@ -55,7 +56,11 @@ func (s *Shell) choose() {
 		if n, err := strconv.Atoi(strings.Fields(text.Selected + " 100")[0]); err == nil {
 			set.TextPercent = n
 		}
-		set.Currency = strings.ToUpper(strings.TrimSpace(currency.Text()))
+		code, err := measure.ParseCurrency(currency.Text(), set.Currency)
+		if err != nil {
+			return err
+		}
+		set.Currency = code
 		s.keepSettings(set)
 		return nil
 	}

@@ -4,35 +4,10 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-
-	"golang.org/x/text/currency"
 )
 
 // mostMoney is the largest amount, in minor units, that is taken for meant.
 const mostMoney = 1_000_000_000_000
-
-// MinorDigits returns how many decimals the ISO 4217 currency has (EUR 2, JPY 0,
-// KWD 3); ok is false for what is no currency code.
-func MinorDigits(code string) (digits int, ok bool) {
-	u, err := currency.ParseISO(code)
-	if err != nil || u.String() != code {
-		return 0, false
-	}
-	digits, _ = currency.Standard.Rounding(u)
-	return digits, true
-}
-
-// symbols are the signs a person may type instead of a code, with the
-// currencies they may mean; the field's own is taken when it is among them, else the first.
-var symbols = map[string][]string{
-	"€":  {"EUR"},
-	"£":  {"GBP", "EGP", "GIP", "FKP"},
-	"¥":  {"JPY", "CNY"},
-	"$":  {"USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN", "TWD"},
-	"kr": {"SEK", "NOK", "DKK", "ISK"},
-	"zł": {"PLN"},
-	"₹":  {"INR"},
-}
 
 // ParseMoney reads an amount: "12.50", "12,50", "€ 12.50", "12.50 EUR", "1,234.50",
 // "1.234,50", "1 234,50". Without a code or sign it is in the currency given.
@@ -44,14 +19,20 @@ var symbols = map[string][]string{
 // Negative amounts are refused. The error is a *TextError.
 func ParseMoney(text, bare string) (Money, error) {
 	m, wrong := parseMoney(text, bare)
-	if wrong != "" {
-		want := "an amount such as 12.50"
-		if bare != "" {
-			want += " (in " + bare + ")"
-		}
-		return Money{}, &TextError{Text: text, Wrong: wrong, Want: want + " or 12.50 EUR"}
+	if wrong == "" {
+		return m, nil
 	}
-	return m, nil
+	want := "an amount such as 12.50"
+	if bare != "" {
+		want += " (in " + bare + ")"
+	}
+	want += " or 12.50 EUR"
+	if _, sign := splitMoney(text); sign != "" {
+		if _, ok := MinorDigits(currencyOf(sign, bare)); !ok {
+			want += ", with " + wantCurrency
+		}
+	}
+	return Money{}, &TextError{Text: text, Wrong: wrong, Want: want}
 }
 
 func parseMoney(text, bare string) (Money, string) {
@@ -70,7 +51,7 @@ func parseMoney(text, bare string) (Money, string) {
 	code := currencyOf(sign, bare)
 	digits, ok := MinorDigits(code)
 	if !ok {
-		return Money{}, fmt.Sprintf("%q is no currency", shortened(firstNonEmpty(sign, bare)))
+		return Money{}, noCurrency(firstNonEmpty(sign, bare))
 	}
 	n, wrong := minorUnits(amount, digits)
 	return Money{Minor: n, Currency: code}, wrong
@@ -87,23 +68,6 @@ func splitMoney(text string) (amount, sign string) {
 	}
 	to := strings.LastIndexFunc(p, isAmount) + 1
 	return strings.TrimSpace(p[from:to]), strings.TrimSpace(p[:from] + p[to:])
-}
-
-// currencyOf returns the code that a sign or code means.
-func currencyOf(sign, bare string) string {
-	if sign == "" {
-		return bare
-	}
-	codes := symbols[sign]
-	if len(codes) == 0 {
-		return strings.ToUpper(sign)
-	}
-	for _, c := range codes {
-		if c == bare {
-			return c
-		}
-	}
-	return codes[0]
 }
 
 func firstNonEmpty(a, b string) string {
@@ -123,6 +87,8 @@ func minorUnits(amount string, digits int) (int64, string) {
 			return 0, "the same sign sets off thousands and decimals"
 		case len(after) <= digits:
 			whole, frac = amount[:i], after
+		case digits == 0 && (len(after) != 3 || i == 0):
+			return 0, "it has decimals, and this currency has none"
 		case len(after) != 3 || i == 0:
 			return 0, fmt.Sprintf("it has more than %d decimals", digits)
 		}
