@@ -42,6 +42,7 @@ func (w *worker) fit() {
 				}
 				return
 			}
+			w.record[w.way].parted-- // nothing may move out of the way on cloth that cannot grow
 		}
 		w.save()
 		w.restart()
