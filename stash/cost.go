@@ -39,7 +39,7 @@ func CostsOf(cloths []Cloth, purchases []Purchase) map[ID]Cost {
 	}
 	out := make(map[ID]Cost, len(cloths))
 	for _, x := range cloths {
-		out[x.ID] = c.of(x).rounded(whole(x))
+		out[x.ID] = c.of(x).rounded(areaWhenThere(x))
 	}
 	return out
 }
@@ -67,18 +67,18 @@ func (c *costing) of(x Cloth) exact {
 		return e
 	}
 	e, bought := c.line[x.ID]
-	if parent, ok := c.cloth[x.CutFrom]; ok && !bought && x.CutFrom != NoID && whole(parent) > 0 {
+	if parent, ok := c.cloth[x.CutFrom]; ok && !bought && x.CutFrom != NoID && areaWhenThere(parent) > 0 {
 		c.done[x.ID] = exact{} // no cloth is cut from itself, however far round
 		if e = c.of(parent); e.minor != nil {
-			e.minor = new(big.Rat).Mul(e.minor, big.NewRat(int64(whole(x)), int64(whole(parent))))
+			e.minor = new(big.Rat).Mul(e.minor, big.NewRat(int64(areaWhenThere(x)), int64(areaWhenThere(parent))))
 		}
 	}
 	c.done[x.ID] = e
 	return e
 }
 
-// whole is the area of a cloth, for one that is gone what it had when it went.
-func whole(c Cloth) measure.Area {
+// areaWhenThere is the area of a cloth, for one that is gone what it had when it went.
+func areaWhenThere(c Cloth) measure.Area {
 	c.Gone = false
 	return c.Area()
 }
