@@ -51,7 +51,7 @@ var layers = [][]string{
 	{"stash/measure", "stash/shape"},
 	{"stash", "planner/geometry"},
 	{"stash/stashtest", "stash/list", "planner/pattern", "planner/nest", "planner/binding", "planner/trace"},
-	{"planner/sizing", "planner/draft", "planner/match", "planner/batch"},
+	{"planner/sizing", "planner/draft", "planner/match", "planner/batch", "planner/leftover"},
 	{"planner/garment"},
 	{"planner/scene"},
 	{"planner/exchange"},

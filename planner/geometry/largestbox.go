@@ -10,9 +10,9 @@ import (
 const (
 	// boxLines is how many lines a polygon is ruled into, each way, besides those
 	// through its corners, to look for its largest rectangle.
-	boxLines = 48
+	boxLines = 40
 	// boxCorners is how many corners give lines of their own at most.
-	boxCorners = 64
+	boxCorners = 60
 )
 
 // LargestBox returns the largest upright rectangle inside a valid polygon, exactly
@@ -23,24 +23,59 @@ const (
 // Method: row by row the largest rectangle under a histogram of free columns, with a
 // stack of rising columns (folklore; from memory); the ruling is ours.
 func LargestBox(p shape.Polygon) (shape.Box, bool) {
-	return largestBox(p, func(r shape.Ring) bool { return shape.Inside(r, p) })
+	b, found := ruledBox(p)
+	inside := func(b shape.Box) bool { return shape.Inside(b.Ring(), p) }
+	if !found || !inside(b) {
+		return shape.Box{}, false
+	}
+	return pushedOut(b, p.Bounds(), inside), true
 }
 
-func largestBox(p shape.Polygon, ok func(shape.Ring) bool) (shape.Box, bool) {
+// ruledBox is the largest rectangle of cells, between the ruled lines, that no edge of
+// the polygon enters and that lie in it.
+func ruledBox(p shape.Polygon) (shape.Box, bool) {
 	xs, ys := lines(p, func(q shape.Point) int64 { return q.X }), lines(p, func(q shape.Point) int64 { return q.Y })
 	free := make([][]bool, len(ys)-1)
 	for j := range free {
 		free[j] = make([]bool, len(xs)-1)
+		middle := (ys[j] + ys[j+1]) / 2
 		for i := range free[j] {
-			free[j][i] = ok(upright(xs[i], ys[j], xs[i+1], ys[j+1]).Ring())
+			free[j][i] = p.Contains(shape.Point{X: (xs[i] + xs[i+1]) / 2, Y: middle})
 		}
 	}
-	b, found := underHistogram(xs, ys, free)
-	if !found || !ok(b.Ring()) {
-		return shape.Box{}, false
+	for _, r := range p.Rings() {
+		for _, e := range edgesOf(r) {
+			enter(e, xs, ys, free)
+		}
 	}
-	return pushedOut(b, p.Bounds(), ok), true
+	return underHistogram(xs, ys, free)
 }
+
+// enter marks the cells that an edge enters as taken.
+func enter(e edge, xs, ys []int64, free [][]bool) {
+	x0, x1 := float64(min(e.from.X, e.to.X)), float64(max(e.from.X, e.to.X))
+	dx, dy := float64(e.to.X-e.from.X), float64(e.to.Y-e.from.Y)
+	for j := range free {
+		low, high := float64(ys[j]), float64(ys[j+1])
+		from, to := x0, x1 // where the edge passes between the two lines
+		if dy != 0 {
+			a, b := float64(e.from.X)+dx*(low-float64(e.from.Y))/dy, float64(e.from.X)+dx*(high-float64(e.from.Y))/dy
+			from, to = max(from, min(a, b)), min(to, max(a, b))
+		}
+		if float64(max(e.from.Y, e.to.Y)) <= low || float64(min(e.from.Y, e.to.Y)) >= high || from > to {
+			continue
+		}
+		for i := range free[j] {
+			if to > float64(xs[i])+edgeEps && from < float64(xs[i+1])-edgeEps {
+				free[j][i] = false
+			}
+		}
+	}
+}
+
+// edgeEps, in µm, is less than any coordinate differs by: an edge along a ruled line
+// enters no cell.
+const edgeEps = 0.25
 
 func upright(x0, y0, x1, y1 int64) shape.Box {
 	return shape.Box{Min: shape.Point{X: x0, Y: y0}, Max: shape.Point{X: x1, Y: y1}}
@@ -102,11 +137,11 @@ func underHistogram(xs, ys []int64, free [][]bool) (best shape.Box, found bool) 
 }
 
 // pushedOut moves each side in turn outwards as far as it goes.
-func pushedOut(b, within shape.Box, ok func(shape.Ring) bool) shape.Box {
+func pushedOut(b, within shape.Box, ok func(shape.Box) bool) shape.Box {
 	side := func(at *int64, limit int64) {
 		from := *at
 		near, far := int64(0), limit-from
-		try := func(d int64) bool { *at = from + d; return ok(b.Ring()) }
+		try := func(d int64) bool { *at = from + d; return ok(b) }
 		if try(far) {
 			return
 		}

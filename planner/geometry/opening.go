@@ -52,6 +52,8 @@ const (
 	// further probe it is moreOff more: where two find the same slanted edge, their
 	// lines lie apart and do not cross again and again.
 	leastOff, moreOff = 4, 5
+	// spoilt is how far, in µm, rounding may have brought the edges of a spoilt part.
+	spoilt = 10
 	// thinnest is the width, in µm, up to which a region is nothing.
 	thinnest = 4
 )
@@ -190,14 +192,22 @@ func assemble(rings []shape.Ring) []shape.Polygon {
 // rounding has spoilt gives way to the largest upright rectangle in it that holds.
 func fitted(q, cloth shape.Polygon, cut []shape.Ring, probes int) (shape.Polygon, bool) {
 	if !holds(q, cloth, cut) {
-		b, ok := largestBox(q, func(r shape.Ring) bool { return holds(shape.Polygon{Outer: r}, cloth, cut) })
-		return shape.Polygon{Outer: b.Ring()}, ok
+		b, ok := ruledBox(q)
+		if b = b.Grown(-spoilt); !ok || b.Length() <= 0 || b.Width() <= 0 {
+			return shape.Polygon{}, false
+		}
+		p := shape.Polygon{Outer: b.Ring()}
+		return p, holds(p, cloth, cut)
 	}
-	most := int64(leastOff + moreOff*(probes-1))
+	steps := outward(probes)
 	for k := range q.Rings() {
 		for i := range q.Rings()[k] {
-			for d := most; d > 0; d-- {
-				if p := edgeMoved(q, k, i, d); p.Outer != nil && holds(p, cloth, cut) {
+			for _, d := range steps {
+				p := edgeMoved(q, k, i, d)
+				if p.Outer == nil {
+					break
+				}
+				if holds(p, cloth, cut) {
 					q = p
 					break
 				}
@@ -205,6 +215,16 @@ func fitted(q, cloth shape.Polygon, cut []shape.Ring, probes int) (shape.Polygon
 		}
 	}
 	return q, true
+}
+
+// outward lists by how much to try to move an edge out: by what some probe kept off
+// first, then less, as rounding may have it.
+func outward(probes int) []int64 {
+	var out []int64
+	for k := probes - 1; k >= 0; k-- {
+		out = append(out, leastOff+moreOff*int64(k))
+	}
+	return append(out, leastOff-1, leastOff-2)
 }
 
 // edgeMoved is a part with an upright edge of one of its rings moved outwards; without
