@@ -8,51 +8,6 @@ import (
 	"tallycloth/stash/measure"
 )
 
-// LogPurchase adds a length that was bought: its purchase, the cloth and, where the
-// form names none that is known, its fabric. A form without a date takes today, a price
-// without a currency that of the settings.
-func (s *Studio) LogPurchase(ctx context.Context, f PurchaseForm) (stash.ClothState, error) {
-	if f.Length <= 0 {
-		return stash.ClothState{}, invalid("Say how much was bought", "The length must be more than zero")
-	}
-	fab, isNew, err := s.fabricOf(ctx, f.FabricID, f.Fabric)
-	if err != nil {
-		return stash.ClothState{}, fmt.Errorf("logging a purchase: %w", err)
-	}
-	set, err := s.Settings(ctx)
-	if err != nil {
-		return stash.ClothState{}, fmt.Errorf("logging a purchase: %w", err)
-	}
-	if f.Price.Minor != 0 && f.Price.Currency == "" {
-		f.Price.Currency = set.Currency
-	}
-	if f.Date == "" {
-		f.Date = s.today()
-	}
-	c := stash.Cloth{
-		ID: s.newID(), FabricID: fab.ID, Lot: f.Lot, Place: f.Place,
-		Length: f.Length, Width: fab.OpenWidth(), RawStart: !f.Trued, RawEnd: !f.Trued,
-		SelvedgeLow: !fab.Tubular, SelvedgeHigh: !fab.Tubular, Washed: f.Washed, PurchaseID: s.newID(),
-	}
-	p := stash.Purchase{ID: c.PurchaseID, Date: f.Date, Supplier: f.Supplier,
-		Lines: []stash.PurchaseLine{{FabricID: fab.ID, ClothID: c.ID, Quantity: f.Length, Price: f.Price}}}
-	err = s.act(ctx, fmt.Sprintf("Logged %s of %s", s.long(ctx, f.Length), fab.Name), func(tx Tx) error {
-		if isNew {
-			if err := tx.PutFabric(ctx, fab); err != nil {
-				return err
-			}
-		}
-		if err := tx.PutPurchase(ctx, p); err != nil {
-			return err
-		}
-		return arrive(ctx, tx, stash.Bought, c, f.Supplier)
-	})
-	if err != nil {
-		return stash.ClothState{}, err
-	}
-	return s.Cloth(ctx, c.ID)
-}
-
 // arrive puts a new cloth with a code of its own and its line of history.
 func arrive(ctx context.Context, tx Tx, kind stash.MovementKind, c stash.Cloth, note string) error {
 	code, err := stash.NewCode(ctx, tx, c.ID)
@@ -64,16 +19,6 @@ func arrive(ctx context.Context, tx Tx, kind stash.MovementKind, c stash.Cloth, 
 		return err
 	}
 	return tx.Append(ctx, stash.Arrived(kind, c, note))
-}
-
-// fabricOf returns the known fabric of an ID, or the one given made new.
-func (s *Studio) fabricOf(ctx context.Context, id stash.ID, f stash.Fabric) (stash.Fabric, bool, error) {
-	if id != stash.NoID {
-		known, err := s.Fabric(ctx, id)
-		return known, false, err
-	}
-	f.ID = s.newID()
-	return f, true, f.Validate()
 }
 
 // AddLeftover adds a leftover that was there before the library, by its outline or by

@@ -21,6 +21,8 @@ type Settings struct {
 	Currency      string          // ISO 4217
 	DarkTheme     string          // "light", "dark" or "" for the system's
 	TextPercent   int             // 80–160
+	// Rates join totals of several currencies, for as long as the person likes them.
+	Rates stash.Rates `json:",omitzero"`
 }
 
 // DefaultSettings are what a new library starts with.

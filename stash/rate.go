@@ -1,6 +1,7 @@
 package stash
 
 import (
+	"encoding/json"
 	"fmt"
 	"math/big"
 	"regexp"
@@ -82,7 +83,7 @@ func (r Rate) Validate() error {
 		return invalid("Write it as 1 USD = 0.92 EUR", "A rate is between two currencies, not %q and %q", r.Unit, r.In)
 	case r.Value <= 0 || r.Value > OneRate*OneRate:
 		return invalid("Type it again", "The rate of %s to %s must be more than zero", r.Unit, r.In)
-	case r.Typed == "" || !r.Typed.valid():
+	case r.Typed == "" || !r.Typed.Valid():
 		return invalid("Type it again", "It is not known on which day the rate of %s to %s was typed", r.Unit, r.In)
 	}
 	return nil
@@ -153,16 +154,54 @@ func rateBetween(rates []Rate, a, b string) (best Rate, ok bool) {
 	return best, ok
 }
 
-// WithRate returns rates with r in place of any between the same currencies, in order of
-// their codes.
-func WithRate(rates []Rate, r Rate) []Rate {
-	out := WithoutRate(rates, r.Unit, r.In)
-	out = append(out, r)
-	slices.SortFunc(out, func(a, b Rate) int { return strings.Compare(a.Unit+a.In, b.Unit+b.In) })
+// Rates is a set of rates, at most one between any two currencies. Sets compare with ==;
+// the zero value is empty.
+type Rates struct{ lines string }
+
+// List returns the rates in the order of their codes.
+func (s Rates) List() []Rate {
+	var out []Rate
+	for line := range strings.Lines(s.lines) {
+		var r Rate
+		if _, err := fmt.Sscan(line, &r.Unit, &r.In, &r.Value, &r.Typed); err == nil {
+			out = append(out, r)
+		}
+	}
 	return out
 }
 
-// WithoutRate returns rates without those between two currencies.
-func WithoutRate(rates []Rate, a, b string) []Rate {
-	return slices.DeleteFunc(slices.Clone(rates), func(r Rate) bool { return r.Between(a, b) })
+func ratesOf(list []Rate) Rates {
+	slices.SortFunc(list, func(a, b Rate) int { return strings.Compare(a.Unit+a.In, b.Unit+b.In) })
+	var lines strings.Builder
+	for _, r := range list {
+		fmt.Fprintln(&lines, r.Unit, r.In, r.Value, r.Typed)
+	}
+	return Rates{lines.String()}
+}
+
+// With returns the set with r in place of any rate between the same currencies. r must be
+// valid.
+func (s Rates) With(r Rate) Rates { return ratesOf(append(s.Without(r.Unit, r.In).List(), r)) }
+
+// Without returns the set without the rate between two currencies.
+func (s Rates) Without(a, b string) Rates {
+	return ratesOf(slices.DeleteFunc(s.List(), func(r Rate) bool { return r.Between(a, b) }))
+}
+
+// MarshalJSON writes the set as a list.
+func (s Rates) MarshalJSON() ([]byte, error) { return json.Marshal(s.List()) }
+
+// UnmarshalJSON reads a list. A rate that cannot be is an error.
+func (s *Rates) UnmarshalJSON(doc []byte) error {
+	var list []Rate
+	if err := json.Unmarshal(doc, &list); err != nil {
+		return fmt.Errorf("reading rates: %w", err)
+	}
+	for _, r := range list {
+		if err := r.Validate(); err != nil {
+			return fmt.Errorf("reading rates: %w", err)
+		}
+	}
+	*s = ratesOf(list)
+	return nil
 }

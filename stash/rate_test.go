@@ -1,6 +1,7 @@
 package stash_test
 
 import (
+	"encoding/json"
 	"errors"
 	"strings"
 	"testing"
@@ -98,8 +99,26 @@ func TestJoin(t *testing.T) {
 	if j := stash.Join(totals[:1], "EUR", nil); j.Total != euro(750) || len(j.Used) > 0 || len(j.Missing) > 0 {
 		t.Errorf("one currency alone: %+v", j)
 	}
-	if rates := stash.WithRate([]stash.Rate{usd}, later); len(rates) != 1 || rates[0] != later {
-		t.Errorf("rates %v", rates)
+}
+
+func TestRates(t *testing.T) {
+	usd, _ := stash.ParseRate("1 USD = 0.9 EUR", "EUR", "2026-01-01")
+	later, _ := stash.ParseRate("1 EUR = 1.25 USD", "EUR", "2026-02-01")
+	sek, _ := stash.ParseRate("1 SEK = 0.09 EUR", "EUR", "2026-01-03")
+	s := stash.Rates{}.With(usd).With(sek).With(later)
+	if got := s.List(); len(got) != 2 || got[0] != later || got[1] != sek {
+		t.Errorf("rates %v", got)
+	}
+	doc, err := json.Marshal(s)
+	var back stash.Rates
+	if err := errors.Join(err, json.Unmarshal(doc, &back)); err != nil || back != s {
+		t.Errorf("%s reads back as %v, %v", doc, back.List(), err)
+	}
+	if s.Without("USD", "EUR").Without("SEK", "EUR") != (stash.Rates{}) {
+		t.Error("a set without its rates is not empty")
+	}
+	if err := json.Unmarshal([]byte(`[{"Unit":"QQQ","Value":1,"In":"EUR","Typed":"2026-01-01"}]`), &back); err == nil {
+		t.Error("a rate of no currency was read")
 	}
 }
 

@@ -97,8 +97,8 @@ func (c Cloth) Validate() error {
 	return nil
 }
 
-// valid says whether d is a calendar day or empty.
-func (d Date) valid() bool {
+// Valid says whether d is a calendar day or empty.
+func (d Date) Valid() bool {
 	if d == "" {
 		return true
 	}
@@ -111,7 +111,7 @@ func (p Purchase) Validate() error {
 	switch {
 	case p.ID == NoID:
 		return invalid("", "The purchase has no ID")
-	case p.Date == "" || !p.Date.valid():
+	case p.Date == "" || !p.Date.Valid():
 		return invalid("Write it as 2006-01-02", "%q is not a day", p.Date)
 	}
 	for _, l := range p.Lines {

@@ -68,6 +68,7 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 	}
 	chosen := planner.DefaultSettings()
 	chosen.Units, chosen.Currency, chosen.TextPercent = measure.Imperial, "SEK", 120
+	chosen.Rates = chosen.Rates.With(stash.Rate{Unit: "USD", Value: 10 * stash.OneRate, In: "SEK", Typed: "2026-01-05"})
 	_, err := store.Write(ctx, "Brought a pattern in", func(tx planner.Tx) error {
 		return errors.Join(tx.PutPattern(ctx, p), tx.PutPattern(ctx, other), tx.PutGarment(ctx, older), tx.PutGarment(ctx, g), tx.PutSettings(ctx, chosen), sees(ctx, tx, p, g))
 	})

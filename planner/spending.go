@@ -1,0 +1,297 @@
+package planner
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+)
+
+// Spending is what was bought in a period, and the totals of it.
+type Spending struct {
+	From, To  stash.Date  // "" is open
+	Purchases []Purchased // newest first
+	Totals    []measure.Money
+	Joined    stash.Joined // in the currency of the settings
+}
+
+// Purchased is a purchase with what became of its lines.
+type Purchased struct {
+	stash.Purchase
+	Lines []PurchasedLine
+	Total measure.Money // the zero value where no amount was noted
+}
+
+// PurchasedLine is one line: its cloth as it is now, and what it cost with its share.
+type PurchasedLine struct {
+	stash.PurchaseLine
+	Fabric string
+	Cloth  stash.Cloth
+	Cost   measure.Money
+}
+
+// OnHand is what lies on the shelf, by what it cost.
+type OnHand struct {
+	Costs    map[stash.ID]stash.Cost // by cloth
+	Totals   []measure.Money
+	Joined   stash.Joined // in the currency of the settings
+	Unpriced int          // pieces of cloth whose cost is not known, in no total
+}
+
+// Spending returns what was bought from one day to another, both included, with totals per
+// currency: prices, postage and tax. An empty day leaves that end open.
+func (s *Studio) Spending(ctx context.Context, from, to stash.Date) (Spending, error) {
+	out := Spending{From: from, To: to}
+	if from != "" && to != "" && from > to {
+		return out, invalid("Say the earlier day first", "The period from %s to %s is empty", from, to)
+	}
+	for _, d := range []stash.Date{from, to} {
+		if !d.Valid() {
+			return out, invalid("Write it as 2026-03-02", "%q is not a day", d)
+		}
+	}
+	all, err := s.Purchases(ctx)
+	if err != nil {
+		return out, fmt.Errorf("adding purchases up: %w", err)
+	}
+	set, err := s.Settings(ctx)
+	if err != nil {
+		return out, fmt.Errorf("adding purchases up: %w", err)
+	}
+	names, err := s.fabricNames(ctx)
+	if err != nil {
+		return out, fmt.Errorf("adding purchases up: %w", err)
+	}
+	var paid []measure.Money
+	for _, p := range all {
+		if p.Date < from || to != "" && p.Date > to {
+			continue
+		}
+		seen, err := s.purchased(ctx, p, names)
+		if err != nil {
+			return out, fmt.Errorf("adding purchases up: %w", err)
+		}
+		out.Purchases = append(out.Purchases, seen)
+		paid = append(append(paid, p.Postage, p.Tax), prices(p)...)
+	}
+	out.Totals = measure.Totals(paid...)
+	out.Joined = stash.Join(out.Totals, set.Currency, set.Rates.List())
+	return out, nil
+}
+
+func prices(p stash.Purchase) []measure.Money {
+	out := make([]measure.Money, len(p.Lines))
+	for i, l := range p.Lines {
+		out[i] = l.Price
+	}
+	return out
+}
+
+func (s *Studio) fabricNames(ctx context.Context) (map[stash.ID]string, error) {
+	all, err := s.Fabrics(ctx)
+	names := make(map[stash.ID]string, len(all))
+	for _, f := range all {
+		names[f.ID] = f.Name
+	}
+	return names, err
+}
+
+// purchased looks at what the lines of a purchase cost and became. One in two currencies,
+// from a list brought in, has no shares and no total.
+func (s *Studio) purchased(ctx context.Context, p stash.Purchase, names map[stash.ID]string) (Purchased, error) {
+	out := Purchased{Purchase: p}
+	costs, broken := p.Costs()
+	for i, l := range p.Lines {
+		c, err := s.Cloth(ctx, l.ClothID)
+		if err != nil && !errors.Is(err, stash.ErrNotFound) {
+			return out, err
+		}
+		line := PurchasedLine{PurchaseLine: l, Fabric: names[l.FabricID], Cloth: c.Cloth, Cost: l.Price}
+		if broken == nil {
+			line.Cost = costs[i]
+			out.Total.Minor += costs[i].Minor
+			out.Total.Currency = costs[i].Currency
+		}
+		out.Lines = append(out.Lines, line)
+	}
+	return out, nil
+}
+
+// OnHand returns what each piece of cloth on the shelf cost and what they come to per
+// currency: of a length that was cut, the leftovers count by their area.
+func (s *Studio) OnHand(ctx context.Context) (OnHand, error) {
+	fail := func(err error) (OnHand, error) { return OnHand{}, fmt.Errorf("adding the shelf up: %w", err) }
+	set, err := s.Settings(ctx)
+	if err != nil {
+		return fail(err)
+	}
+	shelf, err := s.Cloths(ctx)
+	if err != nil {
+		return fail(err)
+	}
+	purchases, err := s.Purchases(ctx)
+	if err != nil {
+		return fail(err)
+	}
+	cloths, err := s.withOrigins(ctx, shelf)
+	if err != nil {
+		return fail(err)
+	}
+	costs := stash.CostsOf(cloths, purchases)
+	out := OnHand{Costs: make(map[stash.ID]stash.Cost, len(shelf))}
+	var known []measure.Money
+	for _, c := range shelf {
+		cost := costs[c.Cloth.ID]
+		out.Costs[c.Cloth.ID] = cost
+		if !cost.Known {
+			out.Unpriced++
+			continue
+		}
+		known = append(known, cost.Cost)
+	}
+	out.Totals = measure.Totals(known...)
+	out.Joined = stash.Join(out.Totals, set.Currency, set.Rates.List())
+	return out, nil
+}
+
+// withOrigins returns cloth with all that it was cut from, gone or not.
+func (s *Studio) withOrigins(ctx context.Context, shelf []stash.ClothState) ([]stash.Cloth, error) {
+	var out []stash.Cloth
+	seen := map[stash.ID]bool{stash.NoID: true}
+	for _, c := range shelf {
+		seen[c.Cloth.ID] = true
+		out = append(out, c.Cloth)
+	}
+	for i := 0; i < len(out); i++ {
+		id := out[i].CutFrom
+		if seen[id] {
+			continue
+		}
+		seen[id] = true
+		c, err := s.Cloth(ctx, id)
+		if err != nil && !errors.Is(err, stash.ErrNotFound) {
+			return nil, err
+		}
+		if err == nil {
+			out = append(out, c.Cloth)
+		}
+	}
+	return out, nil
+}
+
+// Origin is where a piece of cloth comes from: what it cost and the purchase, with its own
+// line first.
+type Origin struct {
+	Cost     stash.Cost
+	Purchase Purchased // without an ID where none is known
+	// Lots are the other pieces of the same fabric on the shelf.
+	Lots []stash.Cloth
+}
+
+// Origin returns what is known of how a cloth came.
+func (s *Studio) Origin(ctx context.Context, id stash.ID) (Origin, error) {
+	fail := func(err error) (Origin, error) {
+		return Origin{}, fmt.Errorf("looking at how cloth came: %w", err)
+	}
+	c, err := s.Cloth(ctx, id)
+	if err != nil {
+		return fail(err)
+	}
+	cloths, err := s.withOrigins(ctx, []stash.ClothState{c})
+	if err != nil {
+		return fail(err)
+	}
+	var out Origin
+	var purchases []stash.Purchase
+	for _, x := range cloths {
+		if x.PurchaseID == stash.NoID {
+			continue
+		}
+		p, err := s.Purchase(ctx, x.PurchaseID)
+		if err != nil && !errors.Is(err, stash.ErrNotFound) {
+			return fail(err)
+		}
+		if err == nil {
+			purchases = append(purchases, p)
+		}
+	}
+	out.Cost = stash.CostsOf(cloths, purchases)[id]
+	if len(purchases) > 0 {
+		names, err := s.fabricNames(ctx)
+		if err != nil {
+			return fail(err)
+		}
+		if out.Purchase, err = s.purchased(ctx, purchases[0], names); err != nil {
+			return fail(err)
+		}
+	}
+	shelf, err := s.Cloths(ctx)
+	if err != nil {
+		return fail(err)
+	}
+	for _, o := range shelf {
+		if o.Cloth.FabricID == c.Cloth.FabricID && o.Cloth.ID != id {
+			out.Lots = append(out.Lots, o.Cloth)
+		}
+	}
+	return out, nil
+}
+
+// ChangePurchase keeps another day, seller, notes or other amounts for a purchase, as one
+// act. What was bought stays as it is: a wrong length is measured again at the cloth.
+func (s *Studio) ChangePurchase(ctx context.Context, p stash.Purchase) error {
+	if err := p.Validate(); err != nil {
+		return err
+	}
+	if _, err := p.Costs(); err != nil {
+		return err
+	}
+	from := ""
+	if p.Supplier != "" {
+		from = " from " + p.Supplier
+	}
+	return s.act(ctx, fmt.Sprintf("Changed the purchase of %s%s", p.Date, from), func(tx Tx) error {
+		was, err := tx.Purchase(ctx, p.ID)
+		if err != nil {
+			return err
+		}
+		same := func(a, b stash.PurchaseLine) bool {
+			return a.ClothID == b.ClothID && a.FabricID == b.FabricID && a.Quantity == b.Quantity
+		}
+		if !slices.EqualFunc(was.Lines, p.Lines, same) {
+			return refused("Change its day, seller or amounts; log another purchase for what is missing", "What was bought stays as it was logged")
+		}
+		return tx.PutPurchase(ctx, p)
+	})
+}
+
+// KeepRate keeps a rate that a person typed, "1 USD = 0.92 EUR", with today's day. It takes
+// the place of any between the same currencies.
+func (s *Studio) KeepRate(ctx context.Context, text string) (stash.Rate, error) {
+	set, err := s.Settings(ctx)
+	if err != nil {
+		return stash.Rate{}, fmt.Errorf("keeping a rate: %w", err)
+	}
+	r, err := stash.ParseRate(text, set.Currency, s.today())
+	if err != nil {
+		return stash.Rate{}, err
+	}
+	return r, s.changeSettings(ctx, "Noted that "+r.String(), func(set *Settings) { set.Rates = set.Rates.With(r) })
+}
+
+// DropRate forgets the rate between two currencies.
+func (s *Studio) DropRate(ctx context.Context, r stash.Rate) error {
+	return s.changeSettings(ctx, "Forgot that "+r.String(), func(set *Settings) { set.Rates = set.Rates.Without(r.Unit, r.In) })
+}
+
+func (s *Studio) changeSettings(ctx context.Context, sentence string, change func(*Settings)) error {
+	set, err := s.Settings(ctx)
+	if err != nil {
+		return fmt.Errorf("changing the settings: %w", err)
+	}
+	change(&set)
+	return s.act(ctx, sentence, func(tx Tx) error { return tx.PutSettings(ctx, set) })
+}
