@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"tallycloth/planner/binding"
+	"tallycloth/planner/leftover"
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
@@ -80,6 +81,19 @@ func (s *Studio) WhatCanItMake(ctx context.Context, clothID stash.ID, report fun
 	if err != nil {
 		return nil, fmt.Errorf("looking what cloth can make: %w", err)
 	}
+	return s.uses(ctx, c, report)
+}
+
+// LeftoverUses is WhatCanItMake for a leftover that is not kept yet, cut from the cloth
+// given: what it is still good for, to decide whether to keep it.
+func (s *Studio) LeftoverUses(ctx context.Context, from stash.ClothState, k Kept) ([]Making, error) {
+	c := leftover.Cloth(from.Cloth, k.Outline)
+	c.ID, c.Code = from.Cloth.ID, from.Cloth.Code
+	return s.uses(ctx, stash.StateOf(c, from.Fabric, nil, c.Area()), nil)
+}
+
+// uses compares a cloth with everything that could be made.
+func (s *Studio) uses(ctx context.Context, c stash.ClothState, report func(Making)) ([]Making, error) {
 	patterns, err := s.Patterns(ctx)
 	if err != nil {
 		return nil, fmt.Errorf("looking what cloth can make: %w", err)

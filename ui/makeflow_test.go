@@ -94,6 +94,55 @@ func TestReserveForAGarmentByMouse(t *testing.T) {
 	}
 }
 
+// Cutting keeps the leftovers, each with a code, and one undo takes it all back.
+func TestCutByMouse(t *testing.T) {
+	b := full(t)
+	b.shell.Go(page.Route{Place: page.Garments})
+	l := b.list("garments.list")
+	for _, r := range l.Rows() {
+		if r.Title == "Tank for the lake" {
+			l.Choose(r.Key)
+		}
+	}
+	b.press("garment.find")
+	b.press("find.reserve")
+	cloths := len(b.cloths())
+	b.press("garment.cut")
+	c, ok := b.shell.Names().Get("cut.choice.0").(*widgets.Choice)
+	if !ok || c.Selected != "Keep as it lies" {
+		t.Fatalf("no leftover is proposed: %s", b.shell.Quiet())
+	}
+	b.press("cut.back")
+	b.press("garment.cut")
+	b.shell.Names().Get("cut.place.0").(*widgets.Entry).SetText("window sill")
+	b.press("cut.send")
+	if q := b.shell.Quiet(); !strings.Contains(q, "Kept ") {
+		t.Errorf("it says %q", q)
+	}
+	kept := 0
+	all, err := b.studio.Cloths(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, k := range all {
+		if k.Cloth.Place == "window sill" {
+			kept++
+		}
+	}
+	if kept != 1 {
+		t.Errorf("%d leftovers lie on the window sill", kept)
+	}
+	b.press("garment.on")
+	if r, ok := b.list("garments.list").ChosenRow(); !ok || r.Cells[1].Text != "sewing" {
+		t.Errorf("the garment is %+v", r.Cells)
+	}
+	b.press("undo")
+	b.press("undo")
+	if n := len(b.cloths()); n != cloths {
+		t.Errorf("%d cloths after undo, %d before", n, cloths)
+	}
+}
+
 // A pattern brought in from a drawing is seen before it is saved.
 func TestBringInOutlines(t *testing.T) {
 	b := full(t)

@@ -61,6 +61,7 @@ var screens = []screen{
 	{"patterns-want", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.want") }},
 	{"patterns-outlines", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.bring"); s.drawing() }},
 	{"garments", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1) }},
+	{"garments-cut", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.cut") }},
 	{"garments-empty", true, func(s *stage) { s.go_(page.Garments) }},
 	{"binding", false, func(s *stage) { s.go_(page.Binding) }},
 	{"binding-edge", false, func(s *stage) { s.go_(page.Binding); s.edge(1) }},

@@ -17,6 +17,7 @@ import (
 
 // show fills the detail for a garment.
 func (p *Page) show(id stash.ID) {
+	p.cutting = nil
 	g, ok := p.garment(id)
 	if !ok {
 		p.nothingChosen()
@@ -56,6 +57,16 @@ func (p *Page) actions(g garment.Garment) fyne.CanvasObject {
 	p.host.Names.Set("garment.strips", strips)
 	p.host.Names.Set("garment.release", release)
 	box := container.NewHBox(find, strips, release)
+	if g.State == garment.Reserved {
+		cut := widgets.NewButton("Mark cut", func() { p.cut(g) })
+		p.host.Names.Set("garment.cut", cut)
+		box.Add(cut)
+	}
+	if next := g.State.Next(); g.State == garment.Cut || g.State == garment.Sewing || g.State == garment.Fitted {
+		on := widgets.NewButton("Mark "+string(next), func() { p.goOn(g, next) })
+		p.host.Names.Set("garment.on", on)
+		box.Add(on)
+	}
 	if g.State == garment.Wanted {
 		box.Add(widgets.NewButton("Give up", func() { p.giveUp(g) }))
 	}
@@ -128,6 +139,14 @@ func (p *Page) release(g garment.Garment) {
 	p.host.Act("release", func(ctx context.Context) (string, error) {
 		n, err := p.host.Studio.Release(ctx, g.ID)
 		return "Released " + say.Count(n, "piece of cloth", "pieces of cloth") + " that " + g.Name + " had. Ctrl+Z reserves them again.", err
+	}, func(error) { p.Shown() })
+}
+
+// goOn notes that a garment came a step further.
+func (p *Page) goOn(g garment.Garment, to garment.State) {
+	g.State = to
+	p.host.Act("go on", func(ctx context.Context) (string, error) {
+		return g.Name + " is marked " + string(to) + ". Ctrl+Z takes it back.", p.host.Studio.SaveGarment(ctx, g)
 	}, func(error) { p.Shown() })
 }
 

@@ -29,6 +29,8 @@ type Page struct {
 	object fyne.CanvasObject
 	wanted stash.ID
 
+	cutting *cutting // while a garment is being marked cut
+
 	garments []garment.Garment
 	patterns map[stash.ID]pattern.Pattern
 	cloths   map[stash.ID]stash.ClothState

@@ -45,6 +45,10 @@ type Studio interface {
 	Reserve(ctx context.Context, garment stash.ID, f planner.Finding, usedFor string) ([]stash.Reservation, error)
 	Release(ctx context.Context, garment stash.ID) (int, error)
 
+	CutPlan(ctx context.Context, garment stash.ID) ([]planner.ClothCut, error)
+	LeftoverUses(ctx context.Context, from stash.ClothState, k planner.Kept) ([]planner.Making, error)
+	MarkCut(ctx context.Context, garment stash.ID, keep planner.Keeping) ([]stash.Cloth, error)
+
 	EdgeJobs(ctx context.Context, pattern stash.ID, size string) ([]binding.Job, error)
 	Strips(context.Context, planner.BindingAsk) (planner.BindingAnswer, error)
 	ReserveStrips(ctx context.Context, garment stash.ID, a planner.BindingAnswer) ([]stash.Reservation, error)
