@@ -39,6 +39,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		{"list", "fabrics"}, {"list", "cloth"}, {"list", "patterns"}, {"list", "garments"}, {"list", "history"},
 		{"undo"}, {"redo"}, {"release", "June"}, {"leftover", jersey, "60", "80"}, {"log", jersey, "1 m"},
 		{"bring-in", filepath.Join("..", "..", "..", "testdata", "svg", "saved_layers.svg")},
+		{"log", jersey, "1 m", "--line", jersey + "; 2 m; price 12"}, {"rate", "1 USD = 0.92 EUR"}, {"purchases"},
 		{"import", d.list(ownList)}, {"export", filepath.Join(t.TempDir(), "lists")},
 		{"backup", filepath.Join(t.TempDir(), "copy.db")},
 	} {
