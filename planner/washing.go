@@ -1,0 +1,302 @@
+package planner
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"tallycloth/planner/garment"
+	"tallycloth/planner/match"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
+)
+
+// Sizing is a cloth's new size: after washing, or measured again.
+type Sizing struct {
+	ClothID       stash.ID
+	Length, Width measure.Length
+	Note          string
+}
+
+// Resized says what became of a cloth whose size changed, and of what was reserved on it.
+type Resized struct {
+	Cloth stash.ClothState // after
+	Held  []Share          // lie as they did
+	Again []Share          // laid again at the new size
+	Lost  []Share          // found no room and were released
+	// Taught is the change in washing that the fabric learned, lengthwise and
+	// crosswise; zero where nothing was washed.
+	Lengthwise, Crosswise measure.Percent
+}
+
+// Share is one garment's part of a cloth.
+type Share struct {
+	Garment garment.Garment
+	UsedFor string
+}
+
+// Wash notes that a cloth was washed and what it measures since. The fabric learns how
+// it changes, which other cloth of it, not yet washed, counts with from now on. What is
+// reserved on the cloth is laid out again where it no longer lies whole; what finds no
+// room is released. All of it is one act.
+func (s *Studio) Wash(ctx context.Context, z Sizing) (Resized, error) {
+	c, err := s.Cloth(ctx, z.ClothID)
+	if err != nil {
+		return Resized{}, fmt.Errorf("washing cloth: %w", err)
+	}
+	line, after, err := stash.Wash(c.Cloth, z.Length, z.Width, z.Note)
+	if err != nil {
+		return Resized{}, err
+	}
+	f := c.Fabric
+	var out Resized
+	if out.Lengthwise, err = stash.DimensionalChange(c.Cloth.Length, z.Length); err != nil {
+		return Resized{}, err
+	}
+	if out.Crosswise, err = stash.DimensionalChange(c.Cloth.Width, z.Width); err != nil {
+		return Resized{}, err
+	}
+	f.Lengthwise.Shrinkage, f.Crosswise.Shrinkage = stash.Measured(out.Lengthwise), stash.Measured(out.Crosswise)
+	if err := f.Validate(); err != nil {
+		return Resized{}, err
+	}
+	wide := s.style(ctx, measure.Width)
+	sentence := fmt.Sprintf("Washed %s, %s × %s now", c.Cloth.Code, s.long(ctx, z.Length), wide.Format(z.Width))
+	err = s.resize(ctx, c, after, f, line, sentence, &out)
+	return out, err
+}
+
+// MeasureAgain notes that a cloth measures something else than the library says. What is
+// reserved on it is treated as in Wash.
+func (s *Studio) MeasureAgain(ctx context.Context, z Sizing) (Resized, error) {
+	c, err := s.Cloth(ctx, z.ClothID)
+	if err != nil {
+		return Resized{}, fmt.Errorf("measuring cloth again: %w", err)
+	}
+	if c.Cloth.Gone {
+		return Resized{}, refused("Look at its history", "%s is gone already", c.Cloth.Code)
+	}
+	if z.Length <= 0 || z.Width <= 0 {
+		return Resized{}, invalid("Measure both", "Length and width of %s must be more than zero", c.Cloth.Code)
+	}
+	if !c.Cloth.Plain() {
+		return Resized{}, invalid("Draw its outline again as a new leftover, and discard this one", "%s has an outline of its own", c.Cloth.Code)
+	}
+	after := c.Cloth
+	after.Length, after.Width = z.Length, z.Width
+	if err := after.Validate(); err != nil {
+		return Resized{}, fmt.Errorf("measuring %s again: %w", c.Cloth.Code, err)
+	}
+	var out Resized
+	wide := s.style(ctx, measure.Width)
+	sentence := fmt.Sprintf("Measured %s again, %s × %s", c.Cloth.Code, s.long(ctx, z.Length), wide.Format(z.Width))
+	err = s.resize(ctx, c, after, c.Fabric, stash.Resized(stash.MeasuredAgain, c.Cloth, after, z.Note), sentence, &out)
+	return out, err
+}
+
+// resize gives a cloth its new size in one act, with what is reserved on it laid again.
+func (s *Studio) resize(ctx context.Context, c stash.ClothState, after stash.Cloth, f stash.Fabric, line stash.Movement, sentence string, out *Resized) error {
+	plan, err := s.layAgain(ctx, c, after, f)
+	if err != nil {
+		return err
+	}
+	err = s.act(ctx, sentence, func(tx Tx) error {
+		if err := unchanged(ctx, tx, c); err != nil {
+			return err
+		}
+		now, err := tx.Cloth(ctx, c.Cloth.ID)
+		if err != nil {
+			return err
+		}
+		if !sameReservations(now.Reservations, c.Reservations) {
+			return refused("Do it again", "What is reserved on %s changed meanwhile", c.Cloth.Code)
+		}
+		if err := tx.PutFabric(ctx, f); err != nil {
+			return err
+		}
+		if err := s.releaseAll(ctx, tx, append(slices.Clone(plan.lost), plan.replaced...)); err != nil {
+			return err
+		}
+		if err := tx.PutCloth(ctx, after); err != nil {
+			return err
+		}
+		if err := tx.Append(ctx, line); err != nil {
+			return err
+		}
+		for _, r := range plan.made {
+			if err := keep(ctx, tx, r); err != nil {
+				return err
+			}
+		}
+		return s.wantedAgain(ctx, tx, plan.lost)
+	})
+	if err != nil {
+		return err
+	}
+	for _, of := range []struct {
+		from []stash.Reservation
+		to   *[]Share
+	}{{plan.held, &out.Held}, {plan.replaced, &out.Again}, {plan.lost, &out.Lost}} {
+		if *of.to, err = s.shares(ctx, of.from); err != nil {
+			return err
+		}
+	}
+	out.Cloth, err = s.Cloth(ctx, c.Cloth.ID)
+	return err
+}
+
+func sameReservations(a, b []stash.Reservation) bool {
+	return slices.EqualFunc(a, b, func(x, y stash.Reservation) bool { return x.ID == y.ID })
+}
+
+func (s *Studio) shares(ctx context.Context, rs []stash.Reservation) ([]Share, error) {
+	var out []Share
+	for _, r := range rs {
+		g, err := s.Garment(ctx, r.GarmentID)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, Share{g, r.UsedFor})
+	}
+	return out, nil
+}
+
+// laidAgain parts what was reserved on a cloth whose size changes.
+type laidAgain struct {
+	held           []stash.Reservation // lie on it as they are
+	replaced, made []stash.Reservation // those that were laid again, before and after
+	lost           []stash.Reservation
+}
+
+// layAgain finds room at the new size for what does not lie on the cloth any more, in
+// the order it was reserved. An outline that was stretched or shrunk with its cloth has
+// other sizes everywhere, so on a leftover everything is laid again.
+func (s *Studio) layAgain(ctx context.Context, c stash.ClothState, after stash.Cloth, f stash.Fabric) (laidAgain, error) {
+	var plan laidAgain
+	off := c.Reservations
+	if after.Plain() {
+		plan.held, off = stash.StillHold(after, c.Reservations)
+	}
+	if len(off) == 0 {
+		return plan, nil
+	}
+	set, err := s.Settings(ctx)
+	if err != nil {
+		return plan, err
+	}
+	live := slices.Clone(plan.held)
+	for _, r := range off {
+		state := stash.StateOf(after, f, live, after.Area())
+		made, ok, err := s.roomFor(ctx, state, r, set)
+		if err != nil {
+			return plan, err
+		}
+		if !ok {
+			plan.lost = append(plan.lost, r)
+			continue
+		}
+		plan.replaced, plan.made = append(plan.replaced, r), append(plan.made, made)
+		live = append(live, made)
+	}
+	return plan, nil
+}
+
+// roomFor lays one reservation again. Strips keep their outlines and are looked room
+// for as they are; pattern pieces are laid by their pattern.
+func (s *Studio) roomFor(ctx context.Context, c stash.ClothState, r stash.Reservation, set Settings) (stash.Reservation, bool, error) {
+	g, err := s.Garment(ctx, r.GarmentID)
+	if err != nil {
+		return r, false, err
+	}
+	p, err := s.Pattern(ctx, g.PatternID)
+	if err != nil {
+		return r, false, err
+	}
+	if r.UsedFor == pattern.Binding {
+		return s.stripsAgain(c, r, set)
+	}
+	q, err := questionOf(p, Search{PatternID: p.ID, Size: g.Size, Role: r.UsedFor}, set)
+	if err != nil {
+		return r, false, nil // the pattern asks for nothing of this use any more
+	}
+	v, err := q.Check(ctx, c)
+	if err != nil || v.Grade > match.EnoughIf || v.Layout == nil && len(v.Keep) == 0 {
+		return r, false, err
+	}
+	made := s.reservations(r.GarmentID, Finding{Cloth: c, Verdict: v}, r.UsedFor)
+	return made[0], len(made) == 1, nil
+}
+
+// stripsAgain moves strips, each an upright rectangle, one beside the other into the
+// rooms of the cloth.
+func (s *Studio) stripsAgain(c stash.ClothState, r stash.Reservation, set Settings) (stash.Reservation, bool, error) {
+	made := r
+	made.ID, made.At, made.Pieces = s.newID(), s.now(), nil
+	rooms := match.Rooms(c, set.EndLoss, set.Clearance)
+	for _, p := range r.Pieces {
+		b := p.Outline.Bounds()
+		k := slices.IndexFunc(rooms, func(room shape.Box) bool { return room.Length() >= b.Length() && room.Width() >= b.Width() })
+		if k < 0 {
+			return r, false, nil
+		}
+		at := shape.Point{X: rooms[k].Max.X - b.Length() - b.Min.X, Y: rooms[k].Min.Y - b.Min.Y} // strips lie at the far end
+		p.Outline = p.Outline.Move(at)
+		rooms[k].Max.X -= b.Length() + int64(set.Clearance)
+		made.Pieces = append(made.Pieces, p)
+	}
+	return made, true, nil
+}
+
+// releaseAll gives reservations back inside an act.
+func (s *Studio) releaseAll(ctx context.Context, tx Tx, rs []stash.Reservation) error {
+	for _, r := range rs {
+		line, gone := stash.ReleasedLine(r, "the cloth changed its size")
+		if err := tx.PutReservation(ctx, gone); err != nil {
+			return err
+		}
+		if err := tx.Append(ctx, line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// wantedAgain makes garments wanted that have no cloth any more.
+func (s *Studio) wantedAgain(ctx context.Context, tx Tx, lost []stash.Reservation) error {
+	for _, r := range lost {
+		live, err := tx.Reservations(ctx, r.GarmentID)
+		if err != nil {
+			return err
+		}
+		g, err := tx.Garment(ctx, r.GarmentID)
+		if err != nil {
+			return err
+		}
+		if len(live) == 0 && g.State == garment.Reserved {
+			if err := tx.PutGarment(ctx, s.changed(g, garment.Wanted)); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// Words says in a sentence or two what became of what was reserved.
+func (r Resized) Words() string {
+	var out []string
+	for _, of := range []struct {
+		shares []Share
+		one    string
+	}{{r.Held, "holds as it lies"}, {r.Again, "was laid out again"}, {r.Lost, "finds no room any more and was released"}} {
+		for _, s := range of.shares {
+			out = append(out, fmt.Sprintf("%s for %s %s.", capital(cmp.Or(s.UsedFor, pattern.Main)), s.Garment.Name, of.one))
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -1,0 +1,141 @@
+package planner_test
+
+import (
+	"errors"
+	"testing"
+
+	"tallycloth/planner"
+	"tallycloth/planner/garment"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+)
+
+// unwashed buys a length that is not washed yet.
+func unwashed(t *testing.T, s *planner.Studio, length measure.Length) stash.ClothState {
+	t.Helper()
+	form := planner.PurchaseForm{Fabric: rib(), Length: length, Trued: true}
+	if all, _ := s.Fabrics(ctx); len(all) > 0 {
+		form.FabricID = all[0].ID
+	}
+	c, err := s.LogPurchase(ctx, form)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// TestWashTeaches: 2 m × 142 cm come out as 1.8 m × 139.16 cm: −10 % and −2 % by ISO 5077.
+// The fabric learns it, and another length of it, not yet washed, counts with it instead
+// of with the smaller change assumed for a rib.
+func TestWashTeaches(t *testing.T) {
+	s := studio(t)
+	c := unwashed(t, s, 200*cm)
+	tank(t, s)
+	other := unwashed(t, s, 60*cm)
+	before, err := s.CheckCloth(ctx, other.Cloth.ID, planner.Search{PatternID: mustPattern(t, s), Size: "3"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := s.Wash(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: 180 * cm, Width: 139*cm + 1600})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if out.Lengthwise != -10*pc || out.Crosswise != -2*pc || !out.Cloth.Cloth.Washed || out.Cloth.Cloth.Length != 180*cm {
+		t.Errorf("%+v", out)
+	}
+	f, _ := s.Fabric(ctx, c.Fabric.ID)
+	if f.Lengthwise.Shrinkage != stash.Measured(-10*pc) || f.Crosswise.Shrinkage != stash.Measured(-2*pc) {
+		t.Errorf("the fabric learned %+v, %+v", f.Lengthwise.Shrinkage, f.Crosswise.Shrinkage)
+	}
+	after, err := s.CheckCloth(ctx, other.Cloth.ID, planner.Search{PatternID: mustPattern(t, s), Size: "3"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if after.Verdict.SpareLength >= before.Verdict.SpareLength {
+		t.Errorf("with shrinkage %v is spare, %v without", after.Verdict.SpareLength, before.Verdict.SpareLength)
+	}
+	lines, _ := s.Movements(ctx, c.Cloth.ID)
+	if last := lines[len(lines)-1]; last.Kind != stash.Washed || last.Length != -20*cm {
+		t.Errorf("%+v", last)
+	}
+	if _, err := s.Wash(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: 180 * cm, Width: 139 * cm}); !errors.Is(err, stash.ErrConflict) {
+		t.Errorf("washed twice: %v", err)
+	}
+	if _, err := s.Undo(ctx); err != nil {
+		t.Fatal(err)
+	}
+	if f, _ := s.Fabric(ctx, c.Fabric.ID); f.Lengthwise.Shrinkage.Known {
+		t.Error("undo did not take back what the fabric learned")
+	}
+}
+
+func mustPattern(t *testing.T, s *planner.Studio) stash.ID {
+	t.Helper()
+	all, err := s.Patterns(ctx)
+	if err != nil || len(all) == 0 {
+		t.Fatal(err)
+	}
+	return all[0].ID
+}
+
+// TestWashLaysAgain: two garments lie on a length. Washed a little shorter, both hold;
+// much shorter, one is laid again or finds no room; what is lost is released and wanted.
+func TestWashLaysAgain(t *testing.T) {
+	for _, tt := range []struct {
+		name          string
+		length, width measure.Length
+		held, kept    int // held at least, held or laid again in all
+		state         garment.State
+		second        garment.State
+	}{
+		{"hardly shorter", 249 * cm, 142 * cm, 2, 2, garment.Reserved, garment.Reserved},
+		{"much shorter", 70 * cm, 142 * cm, 0, 1, garment.Reserved, garment.Wanted},
+		{"a rag", 20 * cm, 20 * cm, 0, 0, garment.Wanted, garment.Wanted},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			s := studio(t)
+			c := unwashed(t, s, 250*cm)
+			tank(t, s)
+			first, second := reservedOn(t, s, c.Cloth.ID, "First"), reservedOn(t, s, c.Cloth.ID, "Second")
+			out, err := s.Wash(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: tt.length, Width: tt.width})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(out.Held) < tt.held || len(out.Held)+len(out.Again) != tt.kept || len(out.Held)+len(out.Again)+len(out.Lost) != 2 {
+				t.Errorf("%d hold, %d laid again, %d lost", len(out.Held), len(out.Again), len(out.Lost))
+			}
+			if len(out.Cloth.Reservations) != tt.kept {
+				t.Errorf("%d lie on it", len(out.Cloth.Reservations))
+			}
+			expectState(t, s, first.ID, tt.state)
+			expectState(t, s, second.ID, tt.second)
+			if out.Words() == "" {
+				t.Error("it says nothing")
+			}
+			if _, err := s.Undo(ctx); err != nil {
+				t.Fatal(err)
+			}
+			if back, _ := s.Cloth(ctx, c.Cloth.ID); back.Cloth.Washed || len(back.Reservations) != 2 {
+				t.Errorf("undo: %+v", back)
+			}
+		})
+	}
+}
+
+// TestMeasureAgain notes a correction as a line, and lays again what moved off.
+func TestMeasureAgain(t *testing.T) {
+	s := studio(t)
+	c := bought(t, s, 100*cm)
+	out, err := s.MeasureAgain(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: 104 * cm, Width: 141 * cm, Note: "measured on the table"})
+	if err != nil || out.Cloth.Cloth.Length != 104*cm || out.Cloth.Cloth.Width != 141*cm {
+		t.Fatalf("%+v, %v", out, err)
+	}
+	lines, _ := s.Movements(ctx, c.Cloth.ID)
+	last := lines[len(lines)-1]
+	if area, length := stash.Balance(lines, c.Cloth.ID); last.Kind != stash.MeasuredAgain || area != out.Cloth.Cloth.Area() || length != 104*cm {
+		t.Errorf("%+v, %v, %v", last, area, length)
+	}
+	if _, err := s.MeasureAgain(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: 0, Width: 141 * cm}); !errors.Is(err, stash.ErrInvalid) {
+		t.Errorf("no length: %v", err)
+	}
+}
