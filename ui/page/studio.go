@@ -19,6 +19,13 @@ type Studio interface {
 	planner.Store
 
 	LogPurchase(context.Context, planner.PurchaseForm) (stash.ClothState, error)
+	LogBuying(context.Context, planner.Buying) (planner.Bought, error)
+	ChangePurchase(context.Context, stash.Purchase) error
+	Spending(ctx context.Context, from, to stash.Date) (planner.Spending, error)
+	OnHand(context.Context) (planner.OnHand, error)
+	Origin(ctx context.Context, cloth stash.ID) (planner.Origin, error)
+	KeepRate(ctx context.Context, text string) (stash.Rate, error)
+	DropRate(context.Context, stash.Rate) error
 	AddLeftover(context.Context, planner.LeftoverForm) (stash.ClothState, error)
 	TrueEnds(ctx context.Context, cloth stash.ID, length measure.Length) error
 	GiveAway(ctx context.Context, cloth stash.ID, note string) error

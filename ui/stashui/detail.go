@@ -29,7 +29,11 @@ func (p *Page) show(id stash.ID) {
 		return
 	}
 	var lines []stash.Movement
+	var from planner.Origin
 	p.host.Tasks.Start("stash.detail", func(ctx context.Context, _ func(func())) (err error) {
+		if from, err = p.host.Studio.Origin(ctx, id); err != nil {
+			return err
+		}
 		lines, err = p.host.Studio.Movements(ctx, id)
 		return err
 	}, func(err error) {
@@ -37,12 +41,12 @@ func (p *Page) show(id stash.ID) {
 		if now, ok := p.chosen(); p.making != nil || !ok || now.Cloth.ID != id {
 			return // something else is in sight meanwhile
 		}
-		p.detail.Objects = []fyne.CanvasObject{p.detailOf(c, lines)}
+		p.detail.Objects = []fyne.CanvasObject{p.detailOf(c, lines, from)}
 		p.detail.Refresh()
 	})
 }
 
-func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement) fyne.CanvasObject {
+func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner.Origin) fyne.CanvasObject {
 	v := p.host.Voice()
 	view := widgets.NewLayoutView(fyne.NewSize(240, 240))
 	view.Away = p.host.Away("cloth")
@@ -72,6 +76,7 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement) fyne.CanvasO
 			body.Add(p.reservedLine(r))
 		}
 	}
+	p.addOrigin(body, c, from)
 	addStitches(body, c.Fabric)
 	body.Add(widgets.SubHeading("History"))
 	for i := len(lines) - 1; i >= 0; i-- {
@@ -125,6 +130,7 @@ func facts(v say.Voice, c stash.ClothState) fyne.CanvasObject {
 		{"Recovery crosswise", say.Reading(f.Crosswise.Recovery, a.Crosswise.Recovery)},
 		{"Direction", say.Direction(f.Direction)},
 		{"Washed", yesNo(c.Cloth.Washed)},
+		{"Dye lot", orUnknown(c.Cloth.Lot)},
 		{"Where", orUnknown(c.Cloth.Place)},
 		{"Supplier", orUnknown(f.Supplier)},
 	}

@@ -28,12 +28,14 @@ type Page struct {
 	object *fyne.Container   // the shelf, or a list being brought in over it
 
 	cloths   []stash.ClothState
+	fabrics  []stash.Fabric
 	garments map[stash.ID]garment.Garment
 	making   *making // what the chosen cloth can make, when asked
 	wanted   stash.ID
 	// logForm and addForm keep what was typed in a form that was closed; formShelf is
 	// the shelf they were made for.
 	logForm, addForm *widgets.Form
+	buying           *buying // what logForm fills
 	formShelf        string
 	outForm          *widgets.Form
 	lister           *lister
@@ -111,9 +113,13 @@ func (p *Page) Open(r page.Route) {
 // Shown reads the shelf again.
 func (p *Page) Shown() {
 	var cloths []stash.ClothState
+	var fabrics []stash.Fabric
 	var garments []garment.Garment
 	p.host.Tasks.Start("stash.read", func(ctx context.Context, _ func(func())) (err error) {
 		if cloths, err = p.host.Studio.Cloths(ctx); err != nil {
+			return err
+		}
+		if fabrics, err = p.host.Studio.Fabrics(ctx); err != nil {
 			return err
 		}
 		garments, err = p.host.Studio.Garments(ctx)
@@ -123,7 +129,7 @@ func (p *Page) Shown() {
 			p.host.Trouble(err)
 			return
 		}
-		p.cloths = cloths
+		p.cloths, p.fabrics = cloths, fabrics
 		p.garments = map[stash.ID]garment.Garment{}
 		for _, g := range garments {
 			p.garments[g.ID] = g

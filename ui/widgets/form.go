@@ -71,6 +71,20 @@ func (f *Form) Show(c fyne.Canvas) {
 	}
 }
 
+// Refit gives the form the room that its rows take now, after some came or went.
+func (f *Form) Refit() {
+	if !f.Open() {
+		return
+	}
+	for _, row := range f.Rows {
+		for _, o := range row {
+			f.wireObject(o)
+		}
+	}
+	f.popup.Refresh()
+	f.popup.Resize(f.popup.MinSize())
+}
+
 // typed takes the keys that no line or button of the form has a use for.
 func (f *Form) typed(k *fyne.KeyEvent) {
 	switch k.Name {

@@ -28,6 +28,12 @@ func ShortHeading(s string) *Short { return NewShort(s, theme.SizeNameHeadingTex
 // ShortLine is a line of ordinary size.
 func ShortLine(s string, tone Tone) *Short { return NewShort(s, theme.SizeNameText, tone, false) }
 
+// Set changes what is written.
+func (w *Short) Set(s string, tone Tone) {
+	w.text.set(s, tone, false)
+	w.Refresh()
+}
+
 // Text is the whole text.
 func (w *Short) Text() string { return w.text.full }
 

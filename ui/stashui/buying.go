@@ -1,0 +1,342 @@
+package stashui
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/planner"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// buying is the form of a purchase: the line that is being filled in, and those that are
+// in the list already.
+type buying struct {
+	page *Page
+	form *widgets.Form
+
+	fabric                                *fabricFields
+	long, piece, price, lot, place        *widgets.Field
+	per                                   *widgets.Choice
+	trued, washed                         *widgets.Check
+	shop, day, postage, tax               *widgets.Field
+	lines                                 []boughtLine
+	listed                                *fyne.Container
+	total                                 *widgets.Short
+	neededName, neededWidth, neededLength string
+}
+
+// boughtLine is a line in the list, with the texts it was typed as, to be changed.
+type boughtLine struct {
+	planner.BuyingLine
+	known string // the word of its fabric
+	texts []string
+	per   int
+}
+
+// LogPurchase opens the form for what was bought: one length, or several.
+func (p *Page) LogPurchase() {
+	if p.reopened(p.logForm) {
+		return
+	}
+	b := newBuying(p)
+	p.logForm, p.buying = b.form, b
+	p.open(b.form)
+}
+
+func newBuying(p *Page) *buying {
+	b := &buying{page: p, fabric: p.newFabricFields(), listed: container.NewVBox(), total: widgets.ShortLine("", widgets.Plain)}
+	b.lineFields()
+	b.purchaseFields()
+	add := widgets.NewButton("Add another line", b.addLine)
+	f := b.fabric
+	b.form = &widgets.Form{Title: "Log purchase", Send: "Log purchase", Say: say.Error, Width: 940,
+		Rows: [][]fyne.CanvasObject{
+			{f.known.Object(), f.name.Object(), f.make_.Object(), f.colour.Object()},
+			{f.width.Object(), b.long.Object(), f.fibres.Object(), f.weight.Object()},
+			{b.price.Object(), b.per.Object(), b.lot.Object(), b.place.Object()},
+			{b.piece.Object(), b.trued, b.washed, container.NewVBox(add)},
+			{b.listed},
+			{b.shop.Object(), b.day.Object(), b.postage.Object(), b.tax.Object()},
+			{b.total},
+		},
+		Fields: []*widgets.Field{f.name, f.width, b.long, f.fibres, f.weight, b.price, b.lot, b.place, b.piece, b.shop, b.day, b.postage, b.tax},
+		Done:   b.send,
+	}
+	for _, field := range b.form.Fields {
+		field.Changed = b.reckon
+	}
+	b.per.OnChanged = func(string) { b.reckon() }
+	known := f.known.OnChanged
+	f.known.OnChanged = func(word string) { known(word); b.reckon() }
+	for name, o := range map[string]fyne.CanvasObject{"form.length": b.long.Entry, "form.price": b.price.Entry, "form.shop": b.shop.Entry, "form.place": b.place.Entry,
+		"form.lot": b.lot.Entry, "form.piece": b.piece.Entry, "form.per": b.per, "form.day": b.day.Entry, "form.postage": b.postage.Entry, "form.tax": b.tax.Entry,
+		"form.addline": add, "form.total": b.total} {
+		p.host.Names.Set(name, o)
+	}
+	b.reckon()
+	return b
+}
+
+// lineFields are the fields of one line besides those of its fabric.
+func (b *buying) lineFields() {
+	p := b.page
+	unit := "each metre"
+	if p.host.Voice().Units == measure.Imperial {
+		unit = "each yard"
+	}
+	b.long = needed(p.lengthField("Length", "1.5 m or 1 3/4 yd", measure.FabricLength), "Say how much you bought.")
+	b.piece = p.lengthField("Width of the piece", "only if not full width", measure.Width)
+	b.price = widgets.NewField("Price paid (if known)", "24.50 "+p.host.Settings().Currency, p.readMoney)
+	b.per = widgets.NewChoice("The price is for", []string{"the whole line", unit}, nil)
+	b.lot = widgets.NewField("Dye lot (if marked)", "", nil)
+	b.place = widgets.NewField("Where it is kept", "shelf, box", nil)
+	b.trued = widgets.NewCheck("Both ends are straight", nil)
+	b.washed = widgets.NewCheck("Washed already", nil)
+	b.neededName, b.neededWidth, b.neededLength = b.fabric.name.Needed, b.fabric.width.Needed, b.long.Needed
+}
+
+// purchaseFields are the fields of the purchase as a whole.
+func (b *buying) purchaseFields() {
+	p := b.page
+	b.shop = widgets.NewField("Bought from", "shop or market", nil)
+	b.day = widgets.NewField("Day (empty: today)", "2026-03-02", readDay)
+	b.postage = widgets.NewField("Postage, shared by price", "4.90", p.readMoney)
+	b.tax = widgets.NewField("Tax, if not in the prices", "", p.readMoney)
+}
+
+// readMoney reads an amount and shows it back with its currency.
+func (p *Page) readMoney(text string) (string, error) {
+	m, err := measure.ParseMoney(text, p.host.Settings().Currency)
+	if err != nil {
+		return "", err
+	}
+	return "= " + m.String(), nil
+}
+
+// amount is what stands in a field of money, nothing where it cannot be read.
+func (p *Page) amount(f *widgets.Field) measure.Money {
+	m, err := measure.ParseMoney(f.Text(), p.host.Settings().Currency)
+	if err != nil {
+		return measure.Money{}
+	}
+	return m
+}
+
+// typing says whether anything was typed for the line that is being filled in.
+func (b *buying) typing() bool {
+	for _, f := range []*widgets.Field{b.long, b.price, b.lot, b.piece} {
+		if f.Text() != "" {
+			return true
+		}
+	}
+	return b.fabric.known.Selected == newFabric && b.fabric.name.Text() != ""
+}
+
+// line is the line that is being filled in.
+func (b *buying) line() boughtLine {
+	p := b.page
+	fab := b.fabric.fabric(p)
+	l := planner.BuyingLine{FabricID: fab.ID, Fabric: fab, Length: p.lengthIn(b.long, measure.FabricLength), Width: p.lengthIn(b.piece, measure.Width),
+		Lot: b.lot.Text(), Place: b.place.Text(), Washed: b.washed.Checked, Trued: b.trued.Checked}
+	if b.per.SelectedIndex() == 1 {
+		l.Per, l.PerLength = p.amount(b.price), measure.Metre
+		if p.host.Voice().Units == measure.Imperial {
+			l.PerLength = measure.Yard
+		}
+	} else {
+		l.Price = p.amount(b.price)
+	}
+	out := boughtLine{BuyingLine: l, known: b.fabric.known.Selected, per: b.per.SelectedIndex()}
+	for _, f := range b.lineTexts() {
+		out.texts = append(out.texts, f.Text())
+	}
+	return out
+}
+
+// lineTexts are the fields of a line that are filled again when it is changed.
+func (b *buying) lineTexts() []*widgets.Field {
+	return []*widgets.Field{b.fabric.name, b.fabric.fibres, b.fabric.width, b.fabric.weight, b.long, b.price, b.lot, b.place, b.piece}
+}
+
+// whole is the purchase as it would be logged now.
+func (b *buying) whole() planner.Buying {
+	p := b.page
+	out := planner.Buying{Date: stash.Date(strings.TrimSpace(b.day.Text())), Supplier: b.shop.Text(), Postage: p.amount(b.postage), Tax: p.amount(b.tax)}
+	for _, l := range b.lines {
+		out.Lines = append(out.Lines, l.BuyingLine)
+	}
+	if b.typing() || len(b.lines) == 0 {
+		out.Lines = append(out.Lines, b.line().BuyingLine)
+	}
+	return out
+}
+
+// reckon shows what the purchase comes to. Once there are lines, that which is being
+// filled in may stay empty.
+func (b *buying) reckon() {
+	f := b.fabric
+	f.name.Needed, f.width.Needed, b.long.Needed = b.neededName, b.neededWidth, b.neededLength
+	if len(b.lines) > 0 && !b.typing() {
+		f.name.Needed, f.width.Needed, b.long.Needed = "", "", ""
+	}
+	b.total.Set(b.sum(), widgets.Plain)
+	if sharing, err := b.whole().Share(b.page.host.Settings().Currency); err == nil {
+		b.list(sharing)
+	} else {
+		b.total.Set(say.Error(err), widgets.Bad)
+	}
+}
+
+func (b *buying) sum() string {
+	whole := b.whole()
+	sharing, err := whole.Share(b.page.host.Settings().Currency)
+	if err != nil || sharing.Total.Minor == 0 {
+		return " "
+	}
+	text := "In all " + sharing.Total.String()
+	var extra []string
+	if whole.Postage.Minor > 0 {
+		extra = append(extra, sharing.Postage.String()+" postage")
+	}
+	if whole.Tax.Minor > 0 {
+		extra = append(extra, sharing.Tax.String()+" tax")
+	}
+	if len(extra) > 0 {
+		text += ", with " + say.And(extra) + " shared over the lines by price"
+	}
+	return text
+}
+
+// list writes the lines with what each costs in all.
+func (b *buying) list(s planner.Sharing) {
+	for i, o := range b.listed.Objects {
+		if row, ok := o.(*fyne.Container); ok && i < len(b.lines) {
+			row.Objects[0].(*widgets.Short).Set(b.lineWords(i, s), widgets.Plain)
+		}
+	}
+}
+
+func (b *buying) lineWords(i int, s planner.Sharing) string {
+	l, v := b.lines[i], b.page.host.Voice()
+	text := fmt.Sprintf("%d.  %s of %s", i+1, v.Length(l.Length), l.Fabric.Name)
+	if l.Width > 0 {
+		text = fmt.Sprintf("%d.  %s × %s of %s", i+1, v.Length(l.Length), v.Width(l.Width), l.Fabric.Name)
+	}
+	if l.Lot != "" {
+		text += ", lot " + l.Lot
+	}
+	if s.Prices[i].Currency != "" {
+		text += "   " + s.Prices[i].String()
+	}
+	if s.Costs[i].Minor != s.Prices[i].Minor {
+		text += ", with its share " + s.Costs[i].String()
+	}
+	return text
+}
+
+// addLine puts the line that was filled in into the list.
+func (b *buying) addLine() {
+	b.fabric.name.Needed, b.fabric.width.Needed, b.long.Needed = b.neededName, b.neededWidth, b.neededLength
+	for _, f := range append(b.lineTexts(), b.fabric.width) {
+		if !f.Valid() {
+			b.page.host.Focus(f.Entry)
+			return
+		}
+	}
+	l := b.line()
+	b.lines = append(b.lines, l)
+	if _, err := b.whole().Share(b.page.host.Settings().Currency); err != nil {
+		b.lines = b.lines[:len(b.lines)-1]
+		b.total.Set(say.Error(err), widgets.Bad)
+		return
+	}
+	if l.FabricID == stash.NoID {
+		b.fabric.offer(l.Fabric)
+	}
+	b.clear()
+	b.relist()
+	b.page.host.Focus(b.fabric.known)
+}
+
+// clear makes the form ready for another line; where it is kept is likely the same.
+func (b *buying) clear() {
+	for _, f := range []*widgets.Field{b.long, b.price, b.lot, b.piece} {
+		f.Set("")
+	}
+	b.fabric.clear()
+}
+
+// relist makes the rows of the list anew.
+func (b *buying) relist() {
+	b.listed.RemoveAll()
+	for i := range b.lines {
+		change := widgets.NewButton("Change", func() { b.changeLine(i) })
+		remove := widgets.NewButton("Remove", func() { b.removeLine(i) })
+		change.Importance, remove.Importance = widget.LowImportance, widget.LowImportance
+		b.page.host.Names.Set(fmt.Sprintf("form.change.%d", i+1), change)
+		b.page.host.Names.Set(fmt.Sprintf("form.remove.%d", i+1), remove)
+		b.listed.Add(container.NewBorder(nil, nil, nil, container.NewHBox(change, remove), widgets.ShortLine("", widgets.Plain)))
+	}
+	b.listed.Refresh()
+	b.reckon()
+	b.form.Refit()
+}
+
+func (b *buying) removeLine(i int) {
+	b.lines = append(b.lines[:i:i], b.lines[i+1:]...)
+	b.relist()
+	b.page.host.Focus(b.fabric.known)
+}
+
+// changeLine puts a line back into the fields; what stands there goes into the list first.
+func (b *buying) changeLine(i int) {
+	l := b.lines[i]
+	if b.typing() {
+		n := len(b.lines)
+		if b.addLine(); len(b.lines) == n {
+			return
+		}
+	}
+	b.lines = append(b.lines[:i:i], b.lines[i+1:]...)
+	b.fabric.known.SetSelected(l.known)
+	for k, f := range b.lineTexts() {
+		f.Set(l.texts[k])
+	}
+	b.fabric.make_.SetSelected(string(l.Fabric.Construction))
+	if l.Fabric.ColourName != "" {
+		b.fabric.colour.SetSelected(l.Fabric.ColourName)
+	}
+	b.per.SetSelectedIndex(l.per)
+	b.trued.SetChecked(l.Trued)
+	b.washed.SetChecked(l.Washed)
+	b.relist()
+	b.page.host.Focus(b.long.Entry)
+}
+
+// send logs the purchase.
+func (b *buying) send() error {
+	got, err := b.page.host.Studio.LogBuying(context.Background(), b.whole())
+	if err != nil {
+		return err
+	}
+	first := got.Cloths[0]
+	v := b.page.host.Voice()
+	told := "Logged " + v.Length(first.Cloth.Length) + " of " + first.Fabric.Name + " as " + first.Cloth.Code + "."
+	if len(got.Cloths) > 1 {
+		var codes []string
+		for _, c := range got.Cloths {
+			codes = append(codes, c.Fabric.Name+" as "+c.Cloth.Code)
+		}
+		told = "Logged " + say.And(codes) + "."
+	}
+	b.page.saved(first, told)
+	return nil
+}
