@@ -27,6 +27,8 @@ type Studio interface {
 	KeepRate(ctx context.Context, text string) (stash.Rate, error)
 	DropRate(context.Context, stash.Rate) error
 	AddLeftover(context.Context, planner.LeftoverForm) (stash.ClothState, error)
+	Wash(context.Context, planner.Sizing) (planner.Resized, error)
+	MeasureAgain(context.Context, planner.Sizing) (planner.Resized, error)
 	TrueEnds(ctx context.Context, cloth stash.ID, length measure.Length) error
 	GiveAway(ctx context.Context, cloth stash.ID, note string) error
 	Discard(ctx context.Context, cloth stash.ID, note string) error

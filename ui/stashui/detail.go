@@ -61,11 +61,25 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 	if c.Cloth.RawStart || c.Cloth.RawEnd {
 		actions.Add(widgets.NewButton("Ends trued", func() { p.trueEnds(c) }))
 	}
+	if !c.Cloth.Washed {
+		wash := widgets.NewButton("Wash", func() { p.wash(c) })
+		p.host.Names.Set("stash.wash", wash)
+		actions.Add(wash)
+	}
 	change := widgets.NewButton("Change fabric", func() { p.EditFabric(c.Fabric) })
 	p.host.Names.Set("stash.change", change)
-	more := container.NewHBox(change,
+	more := container.NewHBox(change)
+	if c.Cloth.Plain() {
+		again := widgets.NewButton("Measure again", func() { p.measureAgain(c) })
+		p.host.Names.Set("stash.again", again)
+		more.Add(again)
+	}
+	for _, o := range []fyne.CanvasObject{
 		widgets.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
-		widgets.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }))
+		widgets.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }),
+	} {
+		more.Add(o)
+	}
 	body := container.NewVBox(
 		widgets.ShortHeading(c.Fabric.Name),
 		widgets.ShortLine(c.Cloth.Code+" · "+v.Size(c.Cloth)+" · "+v.Area(c.FreeArea)+" free of "+v.Area(c.Area), widgets.Quiet),

@@ -1,0 +1,56 @@
+package stashui
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+
+	"tallycloth/planner"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// wash opens the form for what a cloth measures after washing.
+func (p *Page) wash(c stash.ClothState) {
+	p.newSize(c, "wash", &widgets.Form{Title: "Wash " + c.Fabric.Name + " " + c.Cloth.Code, Send: "Keep the new size",
+		Intro: "Before washing it measured " + p.host.Voice().Size(c.Cloth) + ". Let it dry flat and rest, then measure. The fabric learns how it changes, and other cloth of it that is not washed yet counts with that."},
+		p.host.Studio.Wash)
+}
+
+// measureAgain opens the form that corrects a length's size.
+func (p *Page) measureAgain(c stash.ClothState) {
+	p.newSize(c, "measure", &widgets.Form{Title: "Measure " + c.Fabric.Name + " " + c.Cloth.Code + " again", Send: "Keep the size",
+		Intro: "The library has it as " + p.host.Voice().Size(c.Cloth) + "."}, p.host.Studio.MeasureAgain)
+}
+
+// newSize asks for length and width, and tells what of what is reserved still holds.
+func (p *Page) newSize(c stash.ClothState, name string, form *widgets.Form, do func(context.Context, planner.Sizing) (planner.Resized, error)) {
+	long := needed(p.lengthField("Length now", p.host.Voice().Length(c.Cloth.Length), measure.FabricLength), "Measure its length along the grain.")
+	wide := needed(p.lengthField("Width now", p.host.Voice().Width(c.Cloth.Width), measure.Width), "Measure its width across the grain.")
+	note := widgets.NewField("Note", "", nil)
+	p.host.Names.Set(name+".length", long.Entry)
+	p.host.Names.Set(name+".width", wide.Entry)
+	form.Say = say.Error
+	form.Rows = [][]fyne.CanvasObject{{long.Object(), wide.Object()}, {note.Object()}}
+	form.Fields = []*widgets.Field{long, wide, note}
+	form.Done = func() error {
+		r, err := do(context.Background(), planner.Sizing{ClothID: c.Cloth.ID, Length: p.lengthIn(long, measure.FabricLength),
+			Width: p.lengthIn(wide, measure.Width), Note: note.Text()})
+		if err != nil {
+			return err
+		}
+		told := r.Cloth.Cloth.Code + " measures " + p.host.Voice().Size(r.Cloth.Cloth) + " now."
+		if r.Lengthwise != 0 || r.Crosswise != 0 {
+			told += " " + r.Cloth.Fabric.Name + " changes by " + measure.FormatPercent(r.Lengthwise) + " lengthwise, " + measure.FormatPercent(r.Crosswise) + " crosswise."
+		}
+		if words := r.Words(); words != "" {
+			told += " " + words
+		}
+		p.host.Tell(told)
+		p.Shown()
+		return nil
+	}
+	p.open(form)
+}

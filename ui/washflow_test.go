@@ -1,0 +1,67 @@
+package ui
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+)
+
+// Washing a length from its detail changes its size and says what became of it; one undo
+// takes it back. Measuring again corrects it, by keyboard.
+func TestWashAndMeasureAgain(t *testing.T) {
+	b := full(t)
+	b.press("rail.stash")
+	l := b.list("stash.list")
+	for _, r := range l.Rows() {
+		l.Choose(r.Key)
+		if c := b.chosenCloth().Cloth; c.Plain() && !c.Washed {
+			break
+		}
+	}
+	before := b.chosenCloth().Cloth
+	if before.Washed || !before.Plain() {
+		t.Fatal("no length is left to wash")
+	}
+	b.press("stash.wash")
+	b.put("wash.length", "1 m")
+	b.put("wash.width", "120 cm")
+	b.press("form.send")
+	after := b.chosenCloth().Cloth
+	if !after.Washed || after.Length != measure.Metre || after.Width != 120*measure.Centimetre {
+		t.Fatalf("it is %+v; %s", after, b.shell.Quiet())
+	}
+	if q := b.shell.Quiet(); !strings.Contains(q, "lengthwise") {
+		t.Errorf("it says %q", q)
+	}
+	b.press("stash.again")
+	b.put("measure.length", "98 cm")
+	b.put("measure.width", "121 cm")
+	b.key(fyne.KeyReturn)
+	if now := b.chosenCloth().Cloth; now.Length != 98*measure.Centimetre {
+		t.Errorf("measured again it is %+v; %s", now, b.shell.Quiet())
+	}
+	b.ctrl(fyne.KeyZ)
+	b.ctrl(fyne.KeyZ)
+	if now := b.chosenCloth().Cloth; now.Washed || now.Length != before.Length || now.Width != before.Width {
+		t.Errorf("undo left %+v", now)
+	}
+}
+
+// chosenCloth is the cloth chosen in the stash.
+func (b *bench) chosenCloth() stash.ClothState {
+	b.t.Helper()
+	r, ok := b.list("stash.list").ChosenRow()
+	if !ok {
+		b.t.Fatal("no cloth is chosen")
+	}
+	c, err := b.studio.Cloth(context.Background(), r.Key.(stash.ID))
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	return c
+}
