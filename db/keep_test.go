@@ -227,7 +227,7 @@ func TestUpgrade(t *testing.T) {
 	if err := l.Close(); err != nil {
 		t.Error(err)
 	}
-	kept, err := filepath.Glob(filepath.Join(folder, "backups", "before-form-1-*.db"))
+	kept, err := filepath.Glob(filepath.Join(folder, "backups", "before-form-*.db"))
 	if err != nil || len(kept) != 1 {
 		t.Errorf("back-ups: %v, %v", kept, err)
 	}

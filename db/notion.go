@@ -7,11 +7,14 @@ import (
 	"tallycloth/stash"
 )
 
-const notionColumns = `id, name, kind, quantity, unit, reorder`
+const notionColumns = `id, name, kind, quantity, unit, reorder, lines`
 
 func scanNotion(rows *sql.Rows) (n stash.Notion, err error) {
-	err = rows.Scan(&n.ID, &n.Name, &n.Kind, &n.Quantity, &n.Unit, &n.Reorder)
-	return n, err
+	var lines sql.NullString
+	if err = rows.Scan(&n.ID, &n.Name, &n.Kind, &n.Quantity, &n.Unit, &n.Reorder, &lines); err != nil {
+		return n, err
+	}
+	return n, fromJSON(lines, &n.Lines)
 }
 
 func notionByID(ctx context.Context, q queryer, id stash.ID) (stash.Notion, error) {
@@ -22,5 +25,9 @@ func saveNotion(ctx context.Context, t *tx, n stash.Notion) error {
 	if err := n.Validate(); err != nil {
 		return err
 	}
-	return t.upsert(ctx, "notion", notionColumns, n.ID[:], n.Name, n.Kind, n.Quantity, n.Unit, n.Reorder)
+	lines, err := jsonOrNull(n.Lines)
+	if err != nil {
+		return err
+	}
+	return t.upsert(ctx, "notion", notionColumns, n.ID[:], n.Name, n.Kind, n.Quantity, n.Unit, n.Reorder, lines)
 }

@@ -101,8 +101,13 @@ func (t *tx) PutPurchase(ctx context.Context, p stash.Purchase) error {
 	return t.change(ctx, purchaseRecord, p.ID, func() error { return savePurchase(ctx, t, p) })
 }
 
-// PutNotion inserts or replaces a notion.
+// PutNotion inserts or replaces a notion; the garment it was last used for must be there.
 func (t *tx) PutNotion(ctx context.Context, n stash.Notion) error {
+	if k := len(n.Lines); k > 0 && n.Lines[k-1].GarmentID != stash.NoID {
+		if _, err := garmentByID(ctx, t.sql, n.Lines[k-1].GarmentID); err != nil {
+			return &stash.Error{Kind: stash.Conflict, What: "The notion names a garment that is not in the library", Do: "Add that one first", Err: err}
+		}
+	}
 	return t.change(ctx, notionRecord, n.ID, func() error { return saveNotion(ctx, t, n) })
 }
 

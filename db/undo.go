@@ -156,8 +156,9 @@ var users = map[string]string{
 		UNION ALL SELECT 'reservation', id FROM reservation WHERE cloth_id = ?1 AND present = 1
 		UNION ALL SELECT 'purchase', p.id FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id WHERE l.cloth_id = ?1 AND p.present = 1`,
 	"purchase": `SELECT 'cloth', id FROM cloth WHERE purchase_id = ?1 AND present = 1`,
-	"garment":  `SELECT 'reservation', id FROM reservation WHERE garment_id = ?1 AND present = 1`,
-	"pattern":  `SELECT 'garment', id FROM garment WHERE pattern_id = ?1 AND present = 1`,
+	"garment": `SELECT 'reservation', id FROM reservation WHERE garment_id = ?1 AND present = 1
+		UNION ALL SELECT 'notion', id FROM notion WHERE present = 1 AND instr(replace(lines, '-', ''), lower(hex(?1))) > 0`,
+	"pattern": `SELECT 'garment', id FROM garment WHERE pattern_id = ?1 AND present = 1`,
 }
 
 // checkNotMissed says whether no record that stays names one that an undo would

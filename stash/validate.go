@@ -142,16 +142,3 @@ func prices(lines []PurchaseLine) []measure.Money {
 	}
 	return out
 }
-
-// Validate says what cannot be about a notion: nil, or an Error of kind Invalid.
-func (n Notion) Validate() error {
-	switch {
-	case n.ID == NoID:
-		return invalid("", "The notion has no ID")
-	case strings.TrimSpace(n.Name) == "":
-		return invalid("Give it a name", "The notion has no name")
-	case !(n.Quantity >= 0) || !(n.Reorder >= 0) || n.Quantity > 1e12 || n.Reorder > 1e12: // NaN fails too
-		return invalid("Count it again", "Quantity and reorder level of %s cannot be negative", n.Name)
-	}
-	return nil
-}

@@ -157,6 +157,12 @@ func references(t *testing.T, store planner.Store, ids func() stash.ID) {
 	if acts, err := store.Acts(ctx, 0); err != nil || len(acts) != 0 {
 		t.Errorf("acts that were refused are kept: %v, %v", acts, err)
 	}
+	usedFor := func(g stash.ID) stash.Notion {
+		return stash.Notion{ID: ids(), Name: "rings", Lines: []stash.NotionLine{{On: "2026-01-05", Move: stash.NotionUsed, GarmentID: g}}}
+	}
+	if _, err := store.Write(ctx, "Used rings for no garment", func(tx planner.Tx) error { return tx.PutNotion(ctx, usedFor(ids())) }); !errors.Is(err, stash.ErrConflict) {
+		t.Errorf("rings used for no garment: %v", err)
+	}
 	g := garment.Garment{ID: ids(), Name: "tank", State: garment.Reserved}
 	_, err := store.Write(ctx, "Reserved all in one act, the garment last", func(tx planner.Tx) error {
 		return errors.Join(reserve(ctx, tx, ids, g.ID), tx.PutGarment(ctx, g))

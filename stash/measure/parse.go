@@ -22,6 +22,12 @@ var unitNames = map[string]Unit{
 	"yd": Yard, "yds": Yard, "yard": Yard, "yards": Yard,
 }
 
+// UnitNamed returns the unit of length of a name such as "cm" or "yards", in any case.
+func UnitNamed(name string) (Unit, bool) {
+	u, ok := unitNames[strings.ToLower(strings.TrimSpace(name))]
+	return u, ok
+}
+
 // ParseLength reads a length as a person types it: `1 1/4 yd`, `1-1/4 yd`,
 // `1.25yd`, `1,25 m`, `45"`, `1 yd 9 in`, `3/8`, `⅜ in`, `114 cm`, `5'3"`. A bare
 // number is in the field's own unit. Zero is read; use ParsePositiveLength where

@@ -20,7 +20,13 @@ const (
 func stashKinds() []Kind {
 	return []Kind{
 		{fabric, func([]byte) []Ref { return nil }},
-		{notion, func([]byte) []Ref { return nil }},
+		{notion, func(doc []byte) (refs []Ref) {
+			n, _ := decode[stash.Notion](doc)
+			for _, l := range n.Lines {
+				refs = append(refs, Ref{"garment", l.GarmentID})
+			}
+			return refs
+		}},
 		{cloth, func(doc []byte) []Ref {
 			c, _ := decode[stash.Cloth](doc)
 			return []Ref{{fabric, c.FabricID}, {cloth, c.CutFrom}, {purchase, c.PurchaseID}}

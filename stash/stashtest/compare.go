@@ -308,7 +308,12 @@ func (p *pair) countNotion(t *rapid.T) {
 	if !ok || len(ns) < 3 {
 		n = stash.Notion{ID: p.newID(), Name: "rings"}
 	}
-	n.Quantity = float64(rapid.IntRange(-1, 5).Draw(t, "quantity")) // −1 is refused
+	change := float64(rapid.IntRange(-6, 5).Draw(t, "change")) / 4
+	if moved, err := n.Moved(stash.NotionLine{On: "2026-01-05", Move: stash.NotionCounted, Change: change, Note: "by hand"}); err == nil {
+		n = moved
+	} else {
+		n.Quantity = -1 // refused, as is a quantity that the history does not explain
+	}
 	p.both("Counted rings", func(tx stash.Tx) error { return tx.PutNotion(p.ctx, n) })
 }
 

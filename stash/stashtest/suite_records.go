@@ -38,7 +38,8 @@ func roundTrips(b *bench) {
 	f, c := b.buy("A1", 2*m)
 	bare := stash.Fabric{ID: b.NewID(), Name: "unknown knit", FullWidth: lengthOf(m), Tubular: true}
 	left := SampleLeftover(b.NewID(), f.ID, "B2")
-	n := stash.Notion{ID: b.NewID(), Name: "elastic 8 mm", Kind: "elastic", Quantity: 7.25, Unit: "m", Reorder: 2}
+	n := stash.Notion{ID: b.NewID(), Name: "elastic 8 mm", Kind: "elastic", Quantity: 7.25, Unit: "m", Reorder: 2, Lines: []stash.NotionLine{
+		{On: "2026-01-04", Move: stash.NotionBought, Change: 9, After: 9, Paid: euros(540), Note: "corner stall"}, {On: "2026-01-05", Move: stash.NotionUsed, Change: -1.75, After: 7.25}}}
 	b.write("Added a leftover", func(t stash.Tx) error {
 		return firstError(t.PutFabric(b.ctx, bare), t.PutCloth(b.ctx, left), t.PutNotion(b.ctx, n), t.Append(b.ctx, stash.Arrived(stash.Added, left, "from before")))
 	})
@@ -248,6 +249,9 @@ func badRecords(b *bench) {
 	})
 	b.refused(stash.ErrInvalid, "negative", func(t stash.Tx) error {
 		return t.PutNotion(b.ctx, stash.Notion{ID: b.NewID(), Name: "thread", Quantity: math.NaN()})
+	})
+	b.refused(stash.ErrInvalid, "does not add up", func(t stash.Tx) error {
+		return t.PutNotion(b.ctx, stash.Notion{ID: b.NewID(), Name: "thread", Quantity: 3, Lines: []stash.NotionLine{{On: "2026-01-05", Move: stash.NotionBought, Change: 4, After: 4}}})
 	})
 	b.refused(stash.ErrInvalid, "no kind of movement", func(t stash.Tx) error {
 		return t.Append(b.ctx, stash.Movement{Kind: "lost", ClothID: c.ID})

@@ -3,6 +3,7 @@ package stashtest
 import (
 	"context"
 	"errors"
+	"reflect"
 	"strings"
 
 	"tallycloth/stash"
@@ -148,7 +149,7 @@ func undoInTheMiddle(b *bench) {
 		b.Errorf("notions: %v, %v", ns, err)
 	}
 	b.redo()
-	if ns, err := b.Store.Notions(b.ctx); err != nil || len(ns) != 1 || ns[0] != rings {
+	if ns, err := b.Store.Notions(b.ctx); err != nil || len(ns) != 1 || !reflect.DeepEqual(ns[0], rings) {
 		b.Errorf("notions after redo: %v, %v", ns, err)
 	}
 	if len(before) == 0 {
