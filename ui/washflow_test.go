@@ -1,7 +1,10 @@
 package ui
 
 import (
+	"bytes"
 	"context"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -9,6 +12,7 @@ import (
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/widgets"
 )
 
 // Washing a length from its detail changes its size and says what became of it; one undo
@@ -64,4 +68,21 @@ func (b *bench) chosenCloth() stash.ClothState {
 		b.t.Fatal(err)
 	}
 	return c
+}
+
+// Labels for everything in the list are written from the detail of one.
+func TestLabels(t *testing.T) {
+	b := full(t)
+	b.press("rail.stash")
+	l := b.list("stash.list")
+	l.Choose(l.Rows()[0].Key)
+	b.press("stash.labels")
+	b.choice("labels.which", b.shell.Names().Get("labels.which").(*widgets.Choice).Options[1])
+	file := filepath.Join(t.TempDir(), "labels.pdf")
+	b.put("labels.skip", "3")
+	b.put("labels.path", file)
+	b.press("form.send")
+	if data, err := os.ReadFile(file); err != nil || !bytes.HasPrefix(data, []byte("%PDF")) || !strings.Contains(b.shell.Quiet(), "labels on ") {
+		t.Errorf("%d bytes, %v; it says %q", len(data), err, b.shell.Quiet())
+	}
 }

@@ -74,6 +74,9 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 		p.host.Names.Set("stash.again", again)
 		more.Add(again)
 	}
+	labels := widgets.NewButton("Labels", func() { p.Labels(c) })
+	p.host.Names.Set("stash.labels", labels)
+	more.Add(labels)
 	for _, o := range []fyne.CanvasObject{
 		widgets.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
 		widgets.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }),
