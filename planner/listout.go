@@ -17,7 +17,7 @@ import (
 
 // ExportAll returns the library as tables: the stash, as ReadList reads it into the same
 // records, cloth that is gone, purchases, the history line by line, what is reserved,
-// notions, patterns and garments by name. The first row of each is its heading.
+// notions with their history, patterns and garments by name. The first row of each is its heading.
 func (s *Studio) ExportAll(ctx context.Context) ([]list.Table, error) {
 	o, err := s.collect(ctx)
 	if err != nil {
@@ -27,7 +27,7 @@ func (s *Studio) ExportAll(ctx context.Context) ([]list.Table, error) {
 	all = append(append(all, o.cloths...), o.gone...)
 	return []list.Table{
 		list.Write(all, o.fabrics, o.purchases), o.goneTable(), o.purchaseTable(), o.historyTable(),
-		o.reservedTable(), o.notionTable(), o.patternTable(), o.garmentTable(),
+		o.reservedTable(), o.notionTable(), o.notionHistoryTable(), o.patternTable(), o.garmentTable(),
 	}, nil
 }
 
@@ -192,6 +192,16 @@ func (o everything) notionTable() list.Table {
 	t := sheet("Notions", "name", "kind", "quantity", "unit", "reorder at")
 	for _, n := range o.notions {
 		add(&t, words(n.Name), words(n.Kind), decimal(n.Quantity), words(n.Unit), decimal(n.Reorder))
+	}
+	return t
+}
+
+func (o everything) notionHistoryTable() list.Table {
+	t := sheet("Notion history", "day", "name", "what was done", "change", "on hand after", "unit", "garment", "paid", "currency", "notes")
+	for _, n := range o.notions {
+		for _, l := range n.Lines {
+			add(&t, dayCell(l.On), words(n.Name), words(string(l.Move)), decimal(l.Change), decimal(l.After), words(n.Unit), words(o.names[l.GarmentID]), paid(l.Paid), words(l.Paid.Currency), words(l.Note))
+		}
 	}
 	return t
 }

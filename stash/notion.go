@@ -121,8 +121,13 @@ func quantity(q float64) bool { return q >= 0 && q <= 1e12 } // not for NaN
 // FormatQuantity writes a quantity with its unit: "6.5 m", "1 piece", "7 pieces".
 func FormatQuantity(q float64, unit string) string {
 	text := strconv.FormatFloat(Quantified(q), 'f', -1, 64)
-	if q == 1 && len(unit) > 3 {
-		unit = strings.TrimSuffix(unit, "s")
+	if len(unit) > 3 && !IsLength(unit) {
+		switch one := plainWord(unit); {
+		case q == 1 && one+"s" == strings.ToLower(unit):
+			unit = unit[:len(unit)-1]
+		case q != 1 && one == strings.ToLower(unit) && !strings.ContainsAny(one[len(one)-1:], "sxhy"):
+			unit += "s"
+		}
 	}
 	return strings.TrimSpace(text + " " + unit)
 }

@@ -130,6 +130,9 @@ var notions = []stash.Notion{
 	{Name: "Polyester thread 120, white", Kind: "thread", Quantity: 2400, Unit: "m", Reorder: 500},
 	{Name: "Polyester thread 120, plum", Kind: "thread", Quantity: 310, Unit: "m", Reorder: 500},
 	{Name: "Waist elastic 30 mm", Kind: "elastic", Quantity: 6.5, Unit: "m", Reorder: 2},
-	{Name: "Clear elastic 8 mm", Kind: "elastic", Quantity: 11, Unit: "m", Reorder: 3},
+	{Name: "Clear elastic 8 mm", Kind: "clear elastic", Quantity: 11, Unit: "m", Reorder: 3},
+	{Name: "Fold-over elastic 16 mm, slate", Kind: "fold-over elastic", Quantity: 1.2, Unit: "m", Reorder: 2},
+	{Name: "Rings and sliders 10 mm", Kind: "rings and sliders", Quantity: 14, Unit: "pairs", Reorder: 6},
+	{Name: "Bra hooks, two rows", Kind: "hooks", Quantity: 3, Unit: "pieces", Reorder: 3},
 	{Name: "Ball-point needles 80", Kind: "needles", Quantity: 7, Unit: "pieces", Reorder: 5},
 }
