@@ -29,7 +29,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 	d := newDesk(t).withPatterns()
 	code := d.log(jersey, "2 m", "--kind", "jersey", "--width", "150 cm", "--stretch-across", "60%", "--fibres", "95% cotton 5% elastane")
 	q := []string{"--pattern", tank, "--size", "4"}
-	said := map[string]string{"finding": "check", "pattern": "list", "cloth": "list"}
+	said := map[string]string{"finding": "check", "pattern": "list", "cloth": "list", "notion": "notions"}
 	word := regexp.MustCompile(`[a-z_0-9]+`)
 	for _, args := range [][]string{
 		append([]string{"check", code}, q...),
@@ -40,6 +40,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		{"undo"}, {"redo"}, {"release", "June"}, {"leftover", jersey, "60", "80"}, {"log", jersey, "1 m"},
 		{"bring-in", filepath.Join("..", "..", "..", "testdata", "svg", "saved_layers.svg")},
 		{"log", jersey, "1 m", "--line", jersey + "; 2 m; price 12"}, {"rate", "1 USD = 0.92 EUR"}, {"purchases"},
+		{"notion", "Clear elastic", "--quantity", "2", "--unit", "m", "--reorder", "3"}, {"notion", "Clear", "--used", "1"}, {"notions"}, {"shopping"},
 		{"import", d.list(ownList)}, {"export", filepath.Join(t.TempDir(), "lists")},
 		{"backup", filepath.Join(t.TempDir(), "copy.db")},
 	} {

@@ -119,7 +119,7 @@ func TestExportForms(t *testing.T) {
 	d := newDesk(t)
 	d.done("demo")
 	folder := t.TempDir()
-	lists := []string{"garments.csv", "gone.csv", "history.csv", "notions.csv", "patterns.csv", "purchases.csv", "reserved.csv", "stash.csv"}
+	lists := []string{"garments.csv", "gone.csv", "history.csv", "notion-history.csv", "notions.csv", "patterns.csv", "purchases.csv", "reserved.csv", "stash.csv"}
 	for _, name := range []string{"all.xlsx", "all.zip", "stash.csv", "lists"} {
 		d.done("export", filepath.Join(folder, name))
 		d.refused(verb.Mistyped, []string{"is there already"}, "export", filepath.Join(folder, name))
