@@ -66,7 +66,7 @@ func (s *Studio) Wash(ctx context.Context, z Sizing) (Resized, error) {
 	}
 	wide := s.style(ctx, measure.Width)
 	sentence := fmt.Sprintf("Washed %s, %s × %s now", c.Cloth.Code, s.long(ctx, z.Length), wide.Format(z.Width))
-	err = s.resize(ctx, c, after, f, line, sentence, &out)
+	err = s.resize(ctx, c, after, f, line, sentence, &out, !after.Plain())
 	return out, err
 }
 
@@ -94,13 +94,14 @@ func (s *Studio) MeasureAgain(ctx context.Context, z Sizing) (Resized, error) {
 	var out Resized
 	wide := s.style(ctx, measure.Width)
 	sentence := fmt.Sprintf("Measured %s again, %s × %s", c.Cloth.Code, s.long(ctx, z.Length), wide.Format(z.Width))
-	err = s.resize(ctx, c, after, c.Fabric, stash.Resized(stash.MeasuredAgain, c.Cloth, after, z.Note), sentence, &out)
+	err = s.resize(ctx, c, after, c.Fabric, stash.Resized(stash.MeasuredAgain, c.Cloth, after, z.Note), sentence, &out, false)
 	return out, err
 }
 
-// resize gives a cloth its new size in one act, with what is reserved on it laid again.
-func (s *Studio) resize(ctx context.Context, c stash.ClothState, after stash.Cloth, f stash.Fabric, line stash.Movement, sentence string, out *Resized) error {
-	plan, err := s.layAgain(ctx, c, after, f)
+// resize gives a cloth its new size in one act, with what is reserved on it laid again:
+// all of it, or what does not lie whole any more.
+func (s *Studio) resize(ctx context.Context, c stash.ClothState, after stash.Cloth, f stash.Fabric, line stash.Movement, sentence string, out *Resized, all bool) error {
+	plan, err := s.layAgain(ctx, c, after, f, all)
 	if err != nil {
 		return err
 	}
@@ -173,12 +174,12 @@ type laidAgain struct {
 }
 
 // layAgain finds room at the new size for what does not lie on the cloth any more, in
-// the order it was reserved. An outline that was stretched or shrunk with its cloth has
-// other sizes everywhere, so on a leftover everything is laid again.
-func (s *Studio) layAgain(ctx context.Context, c stash.ClothState, after stash.Cloth, f stash.Fabric) (laidAgain, error) {
+// the order it was reserved. A washed outline is stretched or shrunk everywhere: there
+// everything is laid again.
+func (s *Studio) layAgain(ctx context.Context, c stash.ClothState, after stash.Cloth, f stash.Fabric, all bool) (laidAgain, error) {
 	var plan laidAgain
 	off := c.Reservations
-	if after.Plain() {
+	if !all {
 		plan.held, off = stash.StillHold(after, c.Reservations)
 	}
 	if len(off) == 0 {

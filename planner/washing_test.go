@@ -8,6 +8,7 @@ import (
 	"tallycloth/planner/garment"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 )
 
 // unwashed buys a length that is not washed yet.
@@ -137,5 +138,51 @@ func TestMeasureAgain(t *testing.T) {
 	}
 	if _, err := s.MeasureAgain(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: 0, Width: 141 * cm}); !errors.Is(err, stash.ErrInvalid) {
 		t.Errorf("no length: %v", err)
+	}
+}
+
+// TestFlawAndMove: a flaw takes its area off and is laid around; one at the edge or off the
+// cloth is refused. A move is a line of history.
+func TestFlawAndMove(t *testing.T) {
+	s := studio(t)
+	c := bought(t, s, 250*cm)
+	tank(t, s)
+	g := reservedOn(t, s, c.Cloth.ID, "First")
+	c, _ = s.Cloth(ctx, c.Cloth.ID)
+	on := c.Reservations[0].Pieces[0].Outline.Bounds()
+	middle := planner.Flaw{ClothID: c.Cloth.ID, Along: measure.Length(on.Min.X+on.Max.X) / 2, Across: measure.Length(on.Min.Y+on.Max.Y) / 2, Length: 3 * cm, Width: 2 * cm, Note: "a ladder"}
+	out, err := s.FlawFound(ctx, middle)
+	if err != nil || len(out.Again) != 1 || len(out.Held) != 0 {
+		t.Fatalf("%+v, %v", out, err)
+	}
+	now, _ := s.Cloth(ctx, c.Cloth.ID)
+	// A rectangle without four corner triangles of 15 % of its sides: 1 − 4 · 0.15² / 2 of it.
+	if lost := c.Cloth.Area() - now.Cloth.Area(); lost != measure.Area(30_000*20_000*955/1000) {
+		t.Errorf("%d µm² went with the flaw", lost)
+	}
+	for _, p := range now.Reservations[0].Pieces {
+		for _, h := range now.Cloth.Outline.Holes {
+			if shape.Overlaps(p.Outline, h.Reverse()) {
+				t.Error("a pattern piece lies over the flaw")
+			}
+		}
+	}
+	expectState(t, s, g.ID, garment.Reserved)
+	middle.Across = 0
+	if _, err := s.FlawFound(ctx, middle); !errors.Is(err, stash.ErrInvalid) {
+		t.Errorf("over the edge: %v", err)
+	}
+	if err := s.MoveCloth(ctx, c.Cloth.ID, "window seat"); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.MoveCloth(ctx, c.Cloth.ID, " "); !errors.Is(err, stash.ErrInvalid) {
+		t.Errorf("nowhere: %v", err)
+	}
+	lines, _ := s.Movements(ctx, c.Cloth.ID)
+	if last := lines[len(lines)-1]; last.Kind != stash.Moved || last.Note != "to window seat" || last.Area != 0 {
+		t.Errorf("%+v", last)
+	}
+	if area, _ := stash.Balance(lines, c.Cloth.ID); area != now.Cloth.Area() {
+		t.Errorf("the history adds up to %d, not %d", area, now.Cloth.Area())
 	}
 }

@@ -144,7 +144,7 @@ func CheckMovement(m Movement) error {
 }
 
 var knownKinds = map[MovementKind]bool{
-	Bought: true, Added: true, MeasuredAgain: true, Trued: true, Washed: true, Reserved: true,
+	Bought: true, Added: true, MeasuredAgain: true, Trued: true, Washed: true, Moved: true, FlawFound: true, Reserved: true,
 	Released: true, Cut: true, LeftOver: true, GivenAway: true, Discarded: true, Reversed: true,
 }
 

@@ -16,6 +16,8 @@ const (
 	MeasuredAgain MovementKind = "measured again"
 	Trued         MovementKind = "trued"
 	Washed        MovementKind = "washed"
+	Moved         MovementKind = "moved"      // kept elsewhere
+	FlawFound     MovementKind = "flaw found" // nothing is cut over it
 	Reserved      MovementKind = "reserved"
 	Released      MovementKind = "released"
 	Cut           MovementKind = "cut"

@@ -31,6 +31,15 @@ func balance(b *bench) {
 	if s := b.cloth(c.ID); s.Area != longer.Area() || s.FreeArea != longer.Area() {
 		b.Errorf("measured again: %d there, %d free, want %d", s.Area, s.FreeArea, longer.Area())
 	}
+	line, moved := stash.Move(longer, "under the stairs")
+	b.write("Moved it", func(t stash.Tx) error { return firstError(t.PutCloth(b.ctx, moved), t.Append(b.ctx, line)) })
+	line, flawed, err := stash.Flaw(moved, stash.FlawAt(shape.Point{X: m, Y: 50 * cm}, lengthOf(4*cm), lengthOf(2*cm)), "a ladder")
+	b.must(err)
+	b.write("Found a flaw", func(t stash.Tx) error { return firstError(t.PutCloth(b.ctx, flawed), t.Append(b.ctx, line)) })
+	if s := b.cloth(c.ID); s.Area != flawed.Area() || s.Area >= longer.Area() || s.Cloth.Place != "under the stairs" {
+		b.Errorf("with a flaw: %+v", s)
+	}
+	longer = flawed
 	b.write("Gave it away", func(t stash.Tx) error {
 		line, gone := stash.Left(stash.GivenAway, longer, "to a friend")
 		return firstError(t.PutCloth(b.ctx, gone), t.Append(b.ctx, line))
@@ -41,7 +50,7 @@ func balance(b *bench) {
 	if cs, err := b.Store.Cloths(b.ctx); err != nil || len(cs) != 0 {
 		b.Errorf("%d cloths on the shelf after all were given away, %v", len(cs), err)
 	}
-	if ms, err := b.Store.Movements(b.ctx, c.ID); err != nil || len(ms) != 3 {
+	if ms, err := b.Store.Movements(b.ctx, c.ID); err != nil || len(ms) != 5 {
 		b.Errorf("%d lines of history, %v", len(ms), err)
 	}
 }
