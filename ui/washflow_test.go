@@ -86,3 +86,32 @@ func TestLabels(t *testing.T) {
 		t.Errorf("%d bytes, %v; it says %q", len(data), err, b.shell.Quiet())
 	}
 }
+
+// A cloth is moved and a flaw found in it, and both are taken back.
+func TestMoveAndFlaw(t *testing.T) {
+	b := full(t)
+	b.press("rail.stash")
+	l := b.list("stash.list")
+	l.Choose(l.Rows()[0].Key)
+	before := b.chosenCloth()
+	b.press("stash.move")
+	b.put("move.place", "window seat")
+	b.press("form.send")
+	if now := b.chosenCloth().Cloth; now.Place != "window seat" {
+		t.Errorf("it is kept at %q; %s", now.Place, b.shell.Quiet())
+	}
+	b.press("stash.flaw")
+	b.put("flaw.along", "10 cm")
+	b.put("flaw.across", "12 cm")
+	b.put("flaw.length", "2 cm")
+	b.put("flaw.width", "1 cm")
+	b.press("form.send")
+	if now := b.chosenCloth(); now.Area >= before.Area || len(now.Cloth.Outline.Holes) != len(before.Cloth.Outline.Holes)+1 {
+		t.Errorf("%d of %d are there; %s", now.Area, before.Area, b.shell.Quiet())
+	}
+	b.press("undo")
+	b.press("undo")
+	if now := b.chosenCloth(); now.Area != before.Area || now.Cloth.Place != before.Cloth.Place {
+		t.Errorf("undo left %+v", now.Cloth)
+	}
+}

@@ -24,11 +24,17 @@ type Studio interface {
 	Spending(ctx context.Context, from, to stash.Date) (planner.Spending, error)
 	OnHand(context.Context) (planner.OnHand, error)
 	Origin(ctx context.Context, cloth stash.ID) (planner.Origin, error)
+	SaveNotion(context.Context, stash.Notion) (stash.Notion, error)
+	BuyNotion(ctx context.Context, notion stash.ID, quantity float64, paid measure.Money, note string) (stash.Notion, error)
+	UseNotion(ctx context.Context, notion stash.ID, quantity float64, garment stash.ID, note string) (stash.Notion, error)
+	ShoppingList(context.Context) ([]planner.ToBuy, error)
 	KeepRate(ctx context.Context, text string) (stash.Rate, error)
 	DropRate(context.Context, stash.Rate) error
 	AddLeftover(context.Context, planner.LeftoverForm) (stash.ClothState, error)
 	Wash(context.Context, planner.Sizing) (planner.Resized, error)
 	MeasureAgain(context.Context, planner.Sizing) (planner.Resized, error)
+	MoveCloth(ctx context.Context, cloth stash.ID, place string) error
+	FlawFound(context.Context, planner.Flaw) (planner.Resized, error)
 	TrueEnds(ctx context.Context, cloth stash.ID, length measure.Length) error
 	GiveAway(ctx context.Context, cloth stash.ID, note string) error
 	Discard(ctx context.Context, cloth stash.ID, note string) error

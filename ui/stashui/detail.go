@@ -77,7 +77,11 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 	labels := widgets.NewButton("Labels", func() { p.Labels(c) })
 	p.host.Names.Set("stash.labels", labels)
 	more.Add(labels)
+	move, flaw := widgets.NewButton("Move", func() { p.move(c) }), widgets.NewButton("Flaw found", func() { p.flaw(c) })
+	p.host.Names.Set("stash.move", move)
+	p.host.Names.Set("stash.flaw", flaw)
 	for _, o := range []fyne.CanvasObject{
+		move, flaw,
 		widgets.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
 		widgets.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }),
 	} {
