@@ -38,6 +38,11 @@ var screens = []screen{
 	{"stash-make", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.make") }},
 	{"stash-list", false, func(s *stage) { s.press("stash.bring"); s.list(); s.row("list.rows", 2) }},
 	{"stash-list-empty", false, func(s *stage) { s.press("stash.bring") }},
+	{"stash-log-lines", false, func(s *stage) { s.press("stash.log"); s.lines() }},
+	{"stash-notions", false, func(s *stage) { s.press("stash.notions"); s.row("notions.list", 1) }},
+	{"stash-notions-empty", true, func(s *stage) { s.press("stash.notions") }},
+	{"stash-notions-add", false, func(s *stage) { s.press("stash.notions"); s.press("notions.add") }},
+	{"stash-purchases", false, func(s *stage) { s.press("stash.purchases"); s.row("purchases.list", 2) }},
 	{"stash-export", false, func(s *stage) { s.press("stash.export") }},
 	{"patterns", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0) }},
 	{"patterns-empty", true, func(s *stage) { s.go_(page.Patterns) }},
@@ -74,6 +79,30 @@ func (s *stage) go_(place string) { s.shell.Go(page.Route{Place: place}) }
 func (s *stage) row(name string, i int) {
 	if l, ok := s.shell.Names().Get(name).(*widgets.RowList); ok && i < len(l.Rows()) {
 		l.Choose(l.Rows()[i].Key)
+	}
+}
+
+// lines fills a purchase of two lines in, and a third that is being typed.
+func (s *stage) lines() {
+	for i, l := range [][2]string{{"1.5 m", "18.60"}, {"75 cm", "9"}, {"2 m", ""}} {
+		if c, ok := s.shell.Names().Get("form.fabric").(*widgets.Choice); ok {
+			c.SetSelectedIndex(3 + 2*i)
+		}
+		s.put("form.length", l[0])
+		s.put("form.price", l[1])
+		s.put("form.lot", "B"+string(rune('2'+i)))
+		if i < 2 {
+			s.press("form.addline")
+		}
+	}
+	s.put("form.shop", "Saturday market")
+	s.put("form.postage", "4.90")
+}
+
+// put fills a line in.
+func (s *stage) put(name, text string) {
+	if e, ok := s.shell.Names().Get(name).(*widgets.Entry); ok {
+		e.SetText(text)
 	}
 }
 

@@ -48,6 +48,7 @@ func (p *Page) BringIn() {
 	if p.lister == nil {
 		p.lister = newLister(p)
 	}
+	p.over = nil
 	p.object.Objects = []fyne.CanvasObject{p.lister.object}
 	p.object.Refresh()
 	p.host.Focus(p.lister.file.Entry)

@@ -30,8 +30,11 @@ type Page struct {
 	cloths   []stash.ClothState
 	fabrics  []stash.Fabric
 	garments map[stash.ID]garment.Garment
-	making   *making // what the chosen cloth can make, when asked
-	wanted   stash.ID
+	// garmentsInOrder are the same, newest change first.
+	garmentsInOrder []garment.Garment
+
+	making *making // what the chosen cloth can make, when asked
+	wanted stash.ID
 	// logForm and addForm keep what was typed in a form that was closed; formShelf is
 	// the shelf they were made for.
 	logForm, addForm *widgets.Form
@@ -39,6 +42,7 @@ type Page struct {
 	formShelf        string
 	outForm          *widgets.Form
 	lister           *lister
+	over             overShelf // notions or purchases, when they lie over the shelf
 }
 
 // New returns the place.
@@ -68,7 +72,7 @@ func New(h *page.Host) *Page {
 	h.Names.Set("stash.filter", p.filter)
 	h.Names.Set("stash.list", p.list)
 	p.header = p.list.Header("Fabric")
-	top := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(widgets.Heading("Stash"), p.count), container.NewHBox(export, bring, add, log)), p.filter, p.header)
+	top := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(widgets.Heading("Stash"), p.count), container.NewHBox(export, bring, add, log)), container.NewBorder(nil, nil, nil, p.elsewhere(), p.filter), p.header)
 	p.left = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
 	split := widgets.Sides(container.NewPadded(p.left), p.detail, 0.6)
 	p.shelf = split
@@ -82,6 +86,10 @@ func (p *Page) Object() fyne.CanvasObject { return p.object }
 
 // Focus puts the focus on the list.
 func (p *Page) Focus() {
+	if p.over != nil {
+		p.over.focus()
+		return
+	}
 	if p.bringing() {
 		p.host.Focus(p.lister.file.Entry)
 		return
@@ -91,9 +99,7 @@ func (p *Page) Focus() {
 
 // Find puts the focus into the filter line.
 func (p *Page) Find() {
-	if p.bringing() {
-		p.lister.close()
-	}
+	p.toShelf()
 	p.host.Focus(p.filter)
 }
 
@@ -102,9 +108,7 @@ func (p *Page) New() { p.LogPurchase() }
 
 // Open chooses a cloth.
 func (p *Page) Open(r page.Route) {
-	if p.bringing() {
-		p.lister.close()
-	}
+	p.toShelf()
 	p.wanted = r.ID
 	p.filter.SetText("")
 	p.Shown()
@@ -130,13 +134,16 @@ func (p *Page) Shown() {
 			return
 		}
 		p.cloths, p.fabrics = cloths, fabrics
-		p.garments = map[stash.ID]garment.Garment{}
+		p.garments, p.garmentsInOrder = map[stash.ID]garment.Garment{}, garments
 		for _, g := range garments {
 			p.garments[g.ID] = g
 		}
 		p.fill()
 		if p.bringing() {
 			p.lister.plan() // the rows may become something else now
+		}
+		if p.over != nil {
+			p.over.shown()
 		}
 	})
 }
