@@ -66,27 +66,7 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 		p.host.Names.Set("stash.wash", wash)
 		actions.Add(wash)
 	}
-	change := widgets.NewButton("Change fabric", func() { p.EditFabric(c.Fabric) })
-	p.host.Names.Set("stash.change", change)
-	more := container.NewHBox(change)
-	if c.Cloth.Plain() {
-		again := widgets.NewButton("Measure again", func() { p.measureAgain(c) })
-		p.host.Names.Set("stash.again", again)
-		more.Add(again)
-	}
-	labels := widgets.NewButton("Labels", func() { p.Labels(c) })
-	p.host.Names.Set("stash.labels", labels)
-	more.Add(labels)
-	move, flaw := widgets.NewButton("Move", func() { p.move(c) }), widgets.NewButton("Flaw found", func() { p.flaw(c) })
-	p.host.Names.Set("stash.move", move)
-	p.host.Names.Set("stash.flaw", flaw)
-	for _, o := range []fyne.CanvasObject{
-		move, flaw,
-		widgets.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
-		widgets.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }),
-	} {
-		more.Add(o)
-	}
+	more := p.moreActions(c)
 	body := container.NewVBox(
 		widgets.ShortHeading(c.Fabric.Name),
 		widgets.ShortLine(c.Cloth.Code+" · "+v.Size(c.Cloth)+" · "+v.Area(c.FreeArea)+" free of "+v.Area(c.Area), widgets.Quiet),
@@ -105,6 +85,26 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 	}
 	body.Add(more)
 	return container.NewVScroll(widgets.Inset(body))
+}
+
+// moreActions are the less usual things to do with a cloth, in two rows.
+func (p *Page) moreActions(c stash.ClothState) fyne.CanvasObject {
+	named := func(name, words string, do func()) fyne.CanvasObject {
+		b := widgets.NewButton(words, do)
+		p.host.Names.Set(name, b)
+		return b
+	}
+	first := container.NewHBox()
+	if c.Cloth.Plain() {
+		first.Add(named("stash.again", "Measure again", func() { p.measureAgain(c) }))
+	}
+	first.Add(named("stash.move", "Move", func() { p.move(c) }))
+	first.Add(named("stash.flaw", "Flaw found", func() { p.flaw(c) }))
+	first.Add(named("stash.labels", "Labels", func() { p.Labels(c) }))
+	second := container.NewHBox(named("stash.change", "Change fabric", func() { p.EditFabric(c.Fabric) }),
+		widgets.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
+		widgets.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }))
+	return container.NewVBox(first, second)
 }
 
 // picture is the cloth to scale, its reserved parts under their garments' names.
