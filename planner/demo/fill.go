@@ -50,17 +50,39 @@ func (f *filler) addFabrics() error {
 	return err
 }
 
+// buy logs what was bought: rows that follow each other with one day and one shop are one
+// purchase.
 func (f *filler) buy() error {
-	for _, b := range purchases {
-		c, err := f.LogPurchase(f.ctx, planner.PurchaseForm{
-			FabricID: f.fabrics[b.fabric], Date: stash.Date(b.date), Supplier: b.shop, Place: b.place,
-			Length: measure.Length(b.length) * cm, Price: measure.Money{Minor: b.price, Currency: b.currency},
-			Washed: b.washed, Trued: b.trued,
-		})
-		if err != nil {
+	for from := 0; from < len(purchases); {
+		to := from + 1
+		for to < len(purchases) && purchases[to].date == purchases[from].date && purchases[to].shop == purchases[from].shop {
+			to++
+		}
+		if err := f.buyAtOnce(purchases[from:to]); err != nil {
 			return err
 		}
-		f.cloths[b.fabric] = append(f.cloths[b.fabric], c.Cloth.ID)
+		from = to
+	}
+	return nil
+}
+
+func (f *filler) buyAtOnce(rows []bought) error {
+	b := planner.Buying{Date: stash.Date(rows[0].date), Supplier: rows[0].shop}
+	if rows[0].shop != stall { // a parcel
+		b.Postage = measure.Money{Minor: 490, Currency: rows[0].currency}
+	}
+	for _, r := range rows {
+		b.Lines = append(b.Lines, planner.BuyingLine{
+			FabricID: f.fabrics[r.fabric], Place: r.place, Lot: lots[[2]string{r.fabric, r.date}], Length: measure.Length(r.length) * cm,
+			Price: measure.Money{Minor: r.price, Currency: r.currency}, Washed: r.washed, Trued: r.trued,
+		})
+	}
+	got, err := f.LogBuying(f.ctx, b)
+	if err != nil {
+		return err
+	}
+	for i, c := range got.Cloths {
+		f.cloths[rows[i].fabric] = append(f.cloths[rows[i].fabric], c.Cloth.ID)
 	}
 	return nil
 }

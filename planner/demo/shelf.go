@@ -20,17 +20,25 @@ const (
 	hall  = "hall cupboard"
 	attic = "attic, second box"
 	desk  = "under the table"
+
+	stall = "Saturday stall"
 )
+
+// lots are the dye lots that were marked, by fabric and day.
+var lots = map[[2]string]string{
+	{"Brick jersey", "2024-03-09"}: "41", {"Brick jersey", "2026-01-17"}: "57",
+	{"Plum modal jersey", "2024-11-30"}: "B2", {"Plum modal jersey", "2026-01-17"}: "B7",
+}
 
 var purchases = []bought{
 	{"Moss rib", "2024-03-09", "Quillfeather Textiles", hall, 110, 1540, "EUR", true, true},
 	{"Brick jersey", "2024-03-09", "Quillfeather Textiles", hall, 210, 3150, "EUR", true, true},
-	{"Oat jersey", "2024-04-20", "Saturday stall", hall, 300, 2400, "EUR", false, false},
+	{"Oat jersey", "2024-04-20", stall, hall, 300, 2400, "EUR", false, false},
 	{"Chalk interlock", "2024-05-11", "Gable & Thistle", attic, 250, 3000, "GBP", true, false},
 	{"Harbour twill", "2024-06-01", "Gable & Thistle", attic, 170, 2210, "GBP", false, false},
 	{"Linen for aprons", "2024-06-01", "Gable & Thistle", attic, 320, 4480, "GBP", false, false},
 	{"Fog french terry", "2024-09-14", "Quillfeather Textiles", hall, 190, 3420, "EUR", true, true},
-	{"Fox sweatshirt fleece", "2024-10-05", "Saturday stall", attic, 160, 1920, "EUR", false, false},
+	{"Fox sweatshirt fleece", "2024-10-05", stall, attic, 160, 1920, "EUR", false, false},
 	{"Bottle ponte", "2024-10-19", "Quillfeather Textiles", hall, 140, 2660, "EUR", true, true},
 	{"Plum modal jersey", "2024-11-30", "Lantern Lane Remnants", desk, 230, 4370, "EUR", true, true},
 	{"Damson velour", "2024-12-07", "Lantern Lane Remnants", attic, 125, 2125, "EUR", false, false},
@@ -38,19 +46,19 @@ var purchases = []bought{
 	{"Rosehip tube rib", "2025-01-18", "Gable & Thistle", hall, 80, 1120, "GBP", true, true},
 	{"Lagoon swim knit", "2025-03-22", "Quillfeather Textiles", desk, 135, 3105, "EUR", true, true},
 	{"Coal power net", "2025-03-22", "Quillfeather Textiles", desk, 90, 1710, "EUR", true, true},
-	{"Ladybird print jersey", "2025-04-12", "Saturday stall", hall, 175, 2450, "EUR", true, false},
+	{"Ladybird print jersey", "2025-04-12", stall, hall, 175, 2450, "EUR", true, false},
 	{"Inkwell interlock", "2025-05-03", "Quillfeather Textiles", hall, 205, 3280, "EUR", false, false},
 	{"Cloud sport mesh", "2025-05-03", "Quillfeather Textiles", desk, 115, 1035, "EUR", true, true},
 	{"Heather wool jersey", "2025-08-30", "Gable & Thistle", attic, 185, 5180, "GBP", true, true},
 	{"Skylight silk knit", "2025-08-30", "Gable & Thistle", attic, 95, 3420, "GBP", true, true},
 	{"Bark hemp jersey", "2025-09-27", "Lantern Lane Remnants", attic, 140, 2380, "EUR", false, false},
-	{"Marigold terry", "2025-10-11", "Saturday stall", hall, 155, 1860, "EUR", true, false},
+	{"Marigold terry", "2025-10-11", stall, hall, 155, 1860, "EUR", true, false},
 	{"Slate ponte", "2025-10-25", "Lantern Lane Remnants", desk, 130, 1690, "EUR", false, false},
-	{"Sand poplin", "2025-11-15", "Saturday stall", attic, 220, 1540, "EUR", true, true},
-	{"Mist cotton lawn", "2025-11-15", "Saturday stall", attic, 160, 1440, "EUR", false, false},
+	{"Sand poplin", "2025-11-15", stall, attic, 220, 1540, "EUR", true, true},
+	{"Mist cotton lawn", "2025-11-15", stall, attic, 160, 1440, "EUR", false, false},
 	{"Brick jersey", "2026-01-17", "Quillfeather Textiles", hall, 165, 2640, "EUR", true, true},
 	{"Plum modal jersey", "2026-01-17", "Quillfeather Textiles", desk, 145, 2900, "EUR", true, true},
-	{"Oat jersey", "2026-02-07", "Saturday stall", hall, 260, 2080, "EUR", true, true},
+	{"Oat jersey", "2026-02-07", stall, hall, 260, 2080, "EUR", true, true},
 	{"Chalk interlock", "2026-02-21", "Gable & Thistle", hall, 185, 2405, "GBP", true, true},
 	{"Moss rib", "2026-02-21", "Gable & Thistle", hall, 70, 910, "GBP", true, true},
 }

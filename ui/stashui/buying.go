@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner"
@@ -29,6 +30,7 @@ type buying struct {
 	shop, day, postage, tax               *widgets.Field
 	lines                                 []boughtLine
 	listed                                *fyne.Container
+	words                                 []*widgets.Short // of the lines in the list
 	total                                 *widgets.Short
 	neededName, neededWidth, neededLength string
 }
@@ -62,7 +64,7 @@ func newBuying(p *Page) *buying {
 			{f.known.Object(), f.name.Object(), f.make_.Object(), f.colour.Object()},
 			{f.width.Object(), b.long.Object(), f.fibres.Object(), f.weight.Object()},
 			{b.price.Object(), b.per.Object(), b.lot.Object(), b.place.Object()},
-			{b.piece.Object(), b.trued, b.washed, container.NewVBox(add)},
+			{b.piece.Object(), b.trued, b.washed, midway(add)},
 			{b.listed},
 			{b.shop.Object(), b.day.Object(), b.postage.Object(), b.tax.Object()},
 			{b.total},
@@ -217,10 +219,8 @@ func (b *buying) sum() string {
 
 // list writes the lines with what each costs in all.
 func (b *buying) list(s planner.Sharing) {
-	for i, o := range b.listed.Objects {
-		if row, ok := o.(*fyne.Container); ok && i < len(b.lines) {
-			row.Objects[0].(*widgets.Short).Set(b.lineWords(i, s), widgets.Plain)
-		}
+	for i, w := range b.words {
+		w.Set(b.lineWords(i, s), widgets.Plain)
 	}
 }
 
@@ -277,17 +277,25 @@ func (b *buying) clear() {
 // relist makes the rows of the list anew.
 func (b *buying) relist() {
 	b.listed.RemoveAll()
+	b.words = nil
 	for i := range b.lines {
+		words := widgets.ShortLine("", widgets.Plain)
+		b.words = append(b.words, words)
 		change := widgets.NewButton("Change", func() { b.changeLine(i) })
 		remove := widgets.NewButton("Remove", func() { b.removeLine(i) })
 		change.Importance, remove.Importance = widget.LowImportance, widget.LowImportance
 		b.page.host.Names.Set(fmt.Sprintf("form.change.%d", i+1), change)
 		b.page.host.Names.Set(fmt.Sprintf("form.remove.%d", i+1), remove)
-		b.listed.Add(container.NewBorder(nil, nil, nil, container.NewHBox(change, remove), widgets.ShortLine("", widgets.Plain)))
+		b.listed.Add(container.NewBorder(nil, nil, nil, container.NewHBox(change, remove), midway(words)))
 	}
 	b.listed.Refresh()
 	b.reckon()
 	b.form.Refit()
+}
+
+// midway puts something of its own height in the middle of a row.
+func midway(o fyne.CanvasObject) fyne.CanvasObject {
+	return container.NewVBox(layout.NewSpacer(), o, layout.NewSpacer())
 }
 
 func (b *buying) removeLine(i int) {
