@@ -219,6 +219,9 @@ func (b *buying) sum() string {
 
 // list writes the lines with what each costs in all.
 func (b *buying) list(s planner.Sharing) {
+	if len(b.words) != len(b.lines) {
+		return // relist makes them alike, and reckons again
+	}
 	for i, w := range b.words {
 		w.Set(b.lineWords(i, s), widgets.Plain)
 	}
