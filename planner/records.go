@@ -3,6 +3,7 @@ package planner
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"tallycloth/planner/garment"
@@ -11,8 +12,8 @@ import (
 	"tallycloth/stash/measure"
 )
 
-// MeasureStretch keeps bench tests with their fabric; of two tests along one grain
-// the later stands.
+// MeasureStretch keeps bench tests with their fabric, dated today. What the fabric is
+// known for is the mean of all tests of the latest day along that grain.
 func (s *Studio) MeasureStretch(ctx context.Context, fabricID stash.ID, tests ...StretchTest) (stash.Fabric, error) {
 	f, err := s.Fabric(ctx, fabricID)
 	if err != nil {
@@ -21,38 +22,40 @@ func (s *Studio) MeasureStretch(ctx context.Context, fabricID stash.ID, tests ..
 	if len(tests) == 0 {
 		return f, invalid("Test it along one grain at least", "There is no reading yet")
 	}
-	var said []string
-	apply := func(f *stash.Fabric) error {
-		said = said[:0]
-		for _, t := range tests {
-			grain, name := &f.Lengthwise, "lengthwise"
-			if t.Crosswise {
-				grain, name = &f.Crosswise, "crosswise"
-			}
-			after, err := t.bench().Apply(*grain)
-			if err != nil {
-				return err
-			}
-			*grain = after
-			said = append(said, measure.FormatPercent(after.Stretch.Value)+" "+name)
-		}
-		return nil
+	var readings []stash.BenchReading
+	for _, t := range tests {
+		readings = append(readings, stash.BenchReading{Date: s.today(), Crosswise: t.Crosswise, StretchTest: t.bench()})
 	}
-	if err := apply(&f); err != nil {
+	after, err := f.WithReadings(readings...)
+	if err != nil {
 		return stash.Fabric{}, err
 	}
-	err = s.act(ctx, fmt.Sprintf("Measured that %s stretches %s", f.Name, strings.Join(said, ", ")), func(tx Tx) error {
+	err = s.act(ctx, fmt.Sprintf("Measured that %s stretches %s", f.Name, stretches(after, readings)), func(tx Tx) error {
 		now, err := tx.Fabric(ctx, fabricID)
 		if err != nil {
 			return err
 		}
-		if err := apply(&now); err != nil {
+		if after, err = now.WithReadings(readings...); err != nil {
 			return err
 		}
-		f = now
-		return tx.PutFabric(ctx, now)
+		return tx.PutFabric(ctx, after)
 	})
-	return f, err
+	return after, err
+}
+
+// stretches says what was measured, each grain once.
+func stretches(f stash.Fabric, readings []stash.BenchReading) string {
+	var said []string
+	for _, crosswise := range []bool{false, true} {
+		g, name := f.Lengthwise, "lengthwise"
+		if crosswise {
+			g, name = f.Crosswise, "crosswise"
+		}
+		if slices.ContainsFunc(readings, func(r stash.BenchReading) bool { return r.Crosswise == crosswise }) {
+			said = append(said, measure.FormatPercent(g.Stretch.Value)+" "+name)
+		}
+	}
+	return strings.Join(said, ", ")
 }
 
 func (t StretchTest) bench() stash.StretchTest {

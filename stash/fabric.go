@@ -84,6 +84,7 @@ type Fabric struct {
 	Supplier     string
 	Notes        string
 	Stitches     []StitchNote
+	Bench        []BenchReading // stretch tests, oldest first
 	Tags         []string
 }
 

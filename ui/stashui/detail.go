@@ -149,6 +149,7 @@ func facts(v say.Voice, c stash.ClothState) fyne.CanvasObject {
 		{"Stretch crosswise", say.Reading(f.Crosswise.Stretch, a.Crosswise.Stretch)},
 		{"Stretch lengthwise", say.Reading(f.Lengthwise.Stretch, a.Lengthwise.Stretch)},
 		{"Recovery crosswise", say.Reading(f.Crosswise.Recovery, a.Crosswise.Recovery)},
+		{"Last tested", tested(f)},
 		{"Direction", say.Direction(f.Direction)},
 		{"Washed", yesNo(c.Cloth.Washed)},
 		{"Dye lot", orUnknown(c.Cloth.Lot)},
@@ -161,6 +162,21 @@ func facts(v say.Voice, c stash.ClothState) fyne.CanvasObject {
 		grid.Add(widgets.Line(r[1], widgets.Plain))
 	}
 	return grid
+}
+
+// tested says when the stretch was tested last, and by how many readings.
+func tested(f stash.Fabric) string {
+	if len(f.Bench) == 0 {
+		return "never"
+	}
+	last := f.Bench[len(f.Bench)-1].Date
+	n := 0
+	for _, r := range f.Bench {
+		if r.Date == last {
+			n++
+		}
+	}
+	return say.Day(last) + ", " + say.Count(n, "test", "tests")
 }
 
 // factLayout puts names and values in two columns close to each other.

@@ -169,7 +169,7 @@ func (p *Page) MeasureStretch(fab stash.Fabric) {
 	p.host.Names.Set("form.stretched", stretched.Entry)
 	p.host.Names.Set("form.after", after.Entry)
 	form := &widgets.Form{Title: "Measure stretch of " + fab.Name, Say: say.Error, Send: "Keep the test",
-		Intro: "Fold the cloth away from the selvedge, mark 10 cm or 4 in on the fold. Pull by hand until the edge starts to curl, hold 10 seconds, let it rest for a minute.",
+		Intro: "Fold the cloth away from the selvedge, mark 10 cm or 4 in on the fold. Pull by hand until the edge starts to curl, hold 10 seconds, let it rest for a minute. Two or three tests in different places are better than one: those of one day are averaged.",
 		Rows:  [][]fyne.CanvasObject{{grain.Object()}, {before.Object(), stretched.Object(), after.Object()}}, Fields: []*widgets.Field{before, stretched, after}}
 	form.Done = func() error {
 		t := planner.StretchTest{Crosswise: grain.SelectedIndex() == 0, Before: p.lengthIn(before, measure.PieceLength),
@@ -178,11 +178,17 @@ func (p *Page) MeasureStretch(fab stash.Fabric) {
 		if err != nil {
 			return err
 		}
-		g := f.Lengthwise
+		g, n := f.Lengthwise, len(f.LatestReadings(t.Crosswise))
 		if t.Crosswise {
 			g = f.Crosswise
 		}
-		p.host.Tell(fmt.Sprintf("%s stretches %s, recovers %s.", f.Name, say.Reading(g.Stretch, g.Stretch), say.Reading(g.Recovery, g.Recovery)))
+		told := fmt.Sprintf("%s stretches %s and grows by %s. Recovery: %s of the extension goes back; counted as 100 − growth it is %s.",
+			f.Name, say.Reading(g.Stretch, g.Stretch), say.Reading(g.Growth, g.Growth), say.Reading(g.Recovery, g.Recovery),
+			measure.FormatPercent(100*measure.OnePercent-g.Growth.Value))
+		if n > 1 {
+			told = fmt.Sprintf("Mean of today's %d tests: ", n) + told
+		}
+		p.host.Tell(told)
 		p.Shown()
 		return nil
 	}
