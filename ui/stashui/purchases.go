@@ -169,7 +169,7 @@ func (v *purchases) showRates() {
 		forget := widgets.NewButton("Forget", func() { v.dropRate(r) })
 		forget.Importance = widget.LowImportance
 		v.page.host.Names.Set("purchases.forget."+r.Unit+r.In, forget)
-		v.right.Add(container.NewBorder(nil, nil, nil, forget, widgets.ShortLine(r.String()+", typed "+say.Day(r.Typed), widgets.Plain)))
+		v.right.Add(container.NewBorder(nil, nil, nil, forget, midway(widgets.ShortLine(r.String()+", typed "+say.Day(r.Typed), widgets.Plain))))
 	}
 	keep := widgets.NewButton("Keep the rate", v.keepRate)
 	v.page.host.Names.Set("purchases.keep", keep)
