@@ -70,6 +70,10 @@ var missing = map[string]string{
 		UNION ALL SELECT 'cloth' FROM cloth c JOIN cloth p ON p.id = c.cut_from WHERE c.id = ?1 AND c.present = 1 AND p.present = 0`,
 	"purchase": `SELECT 'fabric' FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id JOIN fabric f ON f.id = l.fabric_id WHERE p.id = ?1 AND p.present = 1 AND f.present = 0
 		UNION ALL SELECT 'cloth' FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id JOIN cloth c ON c.id = l.cloth_id WHERE p.id = ?1 AND p.present = 1 AND c.present = 0`,
+	"photo": `SELECT 'fabric' FROM photo p JOIN fabric f ON f.id = p.fabric_id WHERE p.id = ?1 AND p.present = 1 AND f.present = 0
+		UNION ALL SELECT 'cloth' FROM photo p JOIN cloth c ON c.id = p.cloth_id WHERE p.id = ?1 AND p.present = 1 AND c.present = 0
+		UNION ALL SELECT 'purchase' FROM photo p JOIN purchase b ON b.id = p.purchase_id WHERE p.id = ?1 AND p.present = 1 AND b.present = 0
+		UNION ALL SELECT 'garment' FROM photo p JOIN garment g ON g.id = p.garment_id WHERE p.id = ?1 AND p.present = 1 AND g.present = 0`,
 	"reservation": `SELECT 'garment' FROM reservation r JOIN garment g ON g.id = r.garment_id WHERE r.id = ?1 AND r.present = 1 AND g.present = 0`,
 	"garment":     `SELECT 'pattern' FROM garment g JOIN pattern p ON p.id = g.pattern_id WHERE g.id = ?1 AND g.present = 1 AND p.present = 0`,
 }

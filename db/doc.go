@@ -1,8 +1,8 @@
 // Package db answers one question: how is a library kept in a file so that nothing
 // is lost?
 //
-// A library is a folder: library.db (SQLite), photos, back-ups, and a lock that one
-// program holds. Library is a planner.Store, and through Stash a stash.Store; the
+// A library is a folder: library.db (SQLite, photos in it), back-ups, and a lock
+// that one program holds. Library is a planner.Store, and through Stash a stash.Store; the
 // contracts are written there.
 //
 // # What holds where

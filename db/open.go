@@ -22,7 +22,7 @@ import (
 const (
 	fileName    = "library.db"
 	lockName    = "library.lock"
-	photoFolder = "photos"
+	photoFolder = "photos" // made by earlier versions; always empty
 	backups     = "backups"
 )
 
@@ -154,7 +154,7 @@ func hasWAL(path string) bool {
 
 // prepareFolder makes the folder and refuses one with other files and no library.
 func prepareFolder(folder string) error {
-	if err := os.MkdirAll(filepath.Join(folder, photoFolder), 0o755); err != nil {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
 	entries, err := os.ReadDir(folder)

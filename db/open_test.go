@@ -100,9 +100,6 @@ func TestReopen(t *testing.T) {
 	if err := l.Close(); err != nil {
 		t.Error(err)
 	}
-	if _, err := os.Stat(filepath.Join(folder, "photos")); err != nil {
-		t.Error(err)
-	}
 }
 
 // TestReadOnlyAlone opens a library read-only that no one has open, and afterwards

@@ -151,13 +151,17 @@ func (t *tx) checkUnchanged(ctx context.Context, changes []changeRow, sentence s
 // users finds, for a kind of record, the records that name it.
 var users = map[string]string{
 	"fabric": `SELECT 'cloth', id FROM cloth WHERE fabric_id = ?1 AND present = 1
-		UNION ALL SELECT 'purchase', p.id FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id WHERE l.fabric_id = ?1 AND p.present = 1`,
+		UNION ALL SELECT 'purchase', p.id FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id WHERE l.fabric_id = ?1 AND p.present = 1
+		UNION ALL SELECT 'photo', id FROM photo WHERE fabric_id = ?1 AND present = 1`,
 	"cloth": `SELECT 'cloth', id FROM cloth WHERE cut_from = ?1 AND present = 1
 		UNION ALL SELECT 'reservation', id FROM reservation WHERE cloth_id = ?1 AND present = 1
-		UNION ALL SELECT 'purchase', p.id FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id WHERE l.cloth_id = ?1 AND p.present = 1`,
-	"purchase": `SELECT 'cloth', id FROM cloth WHERE purchase_id = ?1 AND present = 1`,
+		UNION ALL SELECT 'purchase', p.id FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id WHERE l.cloth_id = ?1 AND p.present = 1
+		UNION ALL SELECT 'photo', id FROM photo WHERE cloth_id = ?1 AND present = 1`,
+	"purchase": `SELECT 'cloth', id FROM cloth WHERE purchase_id = ?1 AND present = 1
+		UNION ALL SELECT 'photo', id FROM photo WHERE purchase_id = ?1 AND present = 1`,
 	"garment": `SELECT 'reservation', id FROM reservation WHERE garment_id = ?1 AND present = 1
-		UNION ALL SELECT 'notion', id FROM notion WHERE present = 1 AND instr(replace(lines, '-', ''), lower(hex(?1))) > 0`,
+		UNION ALL SELECT 'notion', id FROM notion WHERE present = 1 AND instr(replace(lines, '-', ''), lower(hex(?1))) > 0
+		UNION ALL SELECT 'photo', id FROM photo WHERE garment_id = ?1 AND present = 1`,
 	"pattern": `SELECT 'garment', id FROM garment WHERE pattern_id = ?1 AND present = 1`,
 }
 

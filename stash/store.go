@@ -32,6 +32,12 @@ type Reader interface {
 	Reservation(ctx context.Context, id ID) (Reservation, error)
 	Notions(ctx context.Context) ([]Notion, error)
 	Acts(ctx context.Context, limit int) ([]Act, error) // newest first
+	// Photos returns the photos of a fabric, cloth, purchase or garment that are not gone,
+	// oldest first, without their pictures; Photo one, also when it is gone.
+	Photos(ctx context.Context, of ID) ([]Photo, error)
+	Photo(ctx context.Context, id ID) (Photo, error)
+	// Picture returns the JPEG file that a photo names, full or as a thumbnail.
+	Picture(ctx context.Context, digest string, full bool) ([]byte, error)
 }
 
 // Tx is what a rule may do inside one act. Nothing is visible outside before
@@ -42,6 +48,10 @@ type Tx interface {
 	PutCloth(ctx context.Context, c Cloth) error
 	PutPurchase(ctx context.Context, p Purchase) error
 	PutNotion(ctx context.Context, n Notion) error
+	// PutPhoto refuses one whose picture is not kept, or that is of nothing in the library.
+	PutPhoto(ctx context.Context, p Photo) error
+	// PutPicture keeps a picture under its digest, for good; on its own it is no change.
+	PutPicture(ctx context.Context, p Picture) error
 	// PutReservation refuses one that overlaps a live one on its cloth or leaves the cloth.
 	PutReservation(ctx context.Context, r Reservation) error
 	// Append adds a line of history; ActID, Seq and At are filled in by the store.

@@ -222,28 +222,30 @@ func TestNothingComesAlong(t *testing.T) {
 					t.Errorf("%s: %q was kept", name, word)
 				}
 			}
-			if got := segments(t, out); strings.Trim(got, "\xDB\xC0\xC4\xDA") != "" {
-				t.Errorf("%s: segments %x", name, got)
+			for _, kind := range segments(t, out) { // tables, the frame and the data alone
+				if kind != 0xDB && kind != 0xC0 && kind != 0xC4 && kind != 0xDA {
+					t.Errorf("%s: a segment of kind %X", name, kind)
+				}
 			}
 		}
 	}
 }
 
 // segments lists the kinds of segment of a JPEG file up to its data.
-func segments(t *testing.T, b []byte) (kinds string) {
+func segments(t *testing.T, b []byte) (kinds []byte) {
 	t.Helper()
 	for i := 2; i+4 <= len(b); {
 		if b[i] != 0xFF {
 			t.Fatalf("no segment at %d", i)
 		}
-		kinds += string([]byte{b[i+1]})
+		kinds = append(kinds, b[i+1])
 		if b[i+1] == 0xDA {
 			return kinds
 		}
 		i += 2 + int(binary.BigEndian.Uint16(b[i+2:]))
 	}
 	t.Fatal("no data")
-	return ""
+	return nil
 }
 
 func TestSizesKept(t *testing.T) {

@@ -14,6 +14,7 @@ const (
 	purchase    = "purchase"
 	notion      = "notion"
 	reservation = "reservation"
+	photo       = "photo"
 )
 
 // stashKinds says what each kind of the stash's records names.
@@ -37,6 +38,10 @@ func stashKinds() []Kind {
 				refs = append(refs, Ref{fabric, l.FabricID}, Ref{cloth, l.ClothID})
 			}
 			return refs
+		}},
+		{photo, func(doc []byte) []Ref {
+			p, _ := decode[stash.Photo](doc)
+			return []Ref{{string(p.Of), p.OfID}}
 		}},
 		{reservation, func(doc []byte) []Ref {
 			r, _ := decode[stash.Reservation](doc)

@@ -33,6 +33,7 @@ func Compare(t *rapid.T, ctx context.Context, a, b stash.Store) {
 		"give away":    p.giveAway,
 		"cut":          p.cut,
 		"notion":       p.countNotion,
+		"photo":        p.photo,
 		"broken":       p.broken,
 		"unexplained":  p.unexplained,
 		"undo":         p.undo,

@@ -42,8 +42,10 @@ type Core struct {
 // state is all a Core knows at one moment. A committed state is never written to.
 type state struct {
 	records map[Ref][]byte
-	lines   []stash.Movement
-	acts    []act
+	// pictures are kept for good, whatever is undone.
+	pictures map[string]stash.Picture
+	lines    []stash.Movement
+	acts     []act
 }
 
 // act is an act with what it changed.
@@ -69,7 +71,7 @@ type change struct {
 
 // NewCore returns an empty Core with the stash's kinds of record and more.
 func NewCore(now func() time.Time, newID func() stash.ID, more ...Kind) *Core {
-	c := &Core{state: &state{records: map[Ref][]byte{}}, kinds: map[string]Kind{}, now: now, newID: newID, listeners: map[int]func(stash.Act){}}
+	c := &Core{state: &state{records: map[Ref][]byte{}, pictures: map[string]stash.Picture{}}, kinds: map[string]Kind{}, now: now, newID: newID, listeners: map[int]func(stash.Act){}}
 	for _, k := range append(stashKinds(), more...) {
 		c.kinds[k.Name] = k
 	}
@@ -199,7 +201,7 @@ func (c *Core) OnChange(f func(stash.Act)) (stop func()) {
 }
 
 func (s *state) clone() *state {
-	return &state{records: maps.Clone(s.records), lines: slices.Clone(s.lines), acts: slices.Clone(s.acts)}
+	return &state{records: maps.Clone(s.records), pictures: maps.Clone(s.pictures), lines: slices.Clone(s.lines), acts: slices.Clone(s.acts)}
 }
 
 func (s *state) indexOf(id stash.ID) int {

@@ -91,6 +91,21 @@ func (s Store) Notions(ctx context.Context) ([]stash.Notion, error) {
 	return s.core.View().Notions(ctx)
 }
 
+// Photos returns the photos of a record that are not gone.
+func (s Store) Photos(ctx context.Context, of stash.ID) ([]stash.Photo, error) {
+	return s.core.View().Photos(ctx, of)
+}
+
+// Photo returns one photo.
+func (s Store) Photo(ctx context.Context, id stash.ID) (stash.Photo, error) {
+	return s.core.View().Photo(ctx, id)
+}
+
+// Picture returns a picture, full or as a thumbnail.
+func (s Store) Picture(ctx context.Context, digest string, full bool) ([]byte, error) {
+	return s.core.View().Picture(ctx, digest, full)
+}
+
 // Acts returns what was done, newest first.
 func (s Store) Acts(ctx context.Context, limit int) ([]stash.Act, error) {
 	return s.core.View().Acts(ctx, limit)

@@ -40,6 +40,7 @@ func Run(t *testing.T, open func(t *testing.T) Subject) {
 		{"undo and redo", undoRedo},
 		{"undo of an act in the middle", undoInTheMiddle},
 		{"washing", washing},
+		{"photos", photos},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			c.run(&bench{T: t, Subject: open(t), ctx: t.Context()})
@@ -116,8 +117,14 @@ func Snapshot(ctx context.Context, r stash.Reader) (string, error) {
 	movements, err4 := r.Movements(ctx, stash.NoID)
 	notions, err5 := r.Notions(ctx)
 	acts, err6 := r.Acts(ctx, 0)
-	text, err := json.Marshal([]any{fabrics, cloths, purchases, movements, notions, acts})
-	return string(text), errors.Join(err, err1, err2, err3, err4, err5, err6)
+	var shown []stash.Photo
+	var err7 error
+	for _, f := range fabrics {
+		ps, err := r.Photos(ctx, f.ID)
+		shown, err7 = append(shown, ps...), errors.Join(err7, err)
+	}
+	text, err := json.Marshal([]any{fabrics, cloths, purchases, movements, notions, acts, shown})
+	return string(text), errors.Join(err, err1, err2, err3, err4, err5, err6, err7)
 }
 
 // buy logs a purchase of one length of a new fabric.

@@ -77,6 +77,27 @@ func (t *Tx) PutNotion(ctx context.Context, n stash.Notion) error {
 	return t.Put(notion, n.ID, n)
 }
 
+// PutPhoto inserts or replaces a photo; its picture must be kept.
+func (t *Tx) PutPhoto(ctx context.Context, p stash.Photo) error {
+	if err := firstError(ctx.Err(), p.Validate()); err != nil {
+		return err
+	}
+	if _, ok := t.s.pictures[p.Digest]; !ok {
+		return &stash.Error{Kind: stash.Conflict, What: "The photo names a picture that is not in the library", Do: "Add that one first"}
+	}
+	return t.Put(photo, p.ID, p)
+}
+
+// PutPicture keeps a picture under its digest.
+func (t *Tx) PutPicture(ctx context.Context, p stash.Picture) error {
+	if err := firstError(ctx.Err(), p.Validate()); err != nil {
+		return err
+	}
+	p.Full, p.Thumb = bytes.Clone(p.Full), bytes.Clone(p.Thumb)
+	t.s.pictures[p.Digest()] = p
+	return nil
+}
+
 // PutReservation inserts or replaces a reservation; a live one must lie on its
 // cloth, clear of the other live ones.
 func (t *Tx) PutReservation(ctx context.Context, r stash.Reservation) error {

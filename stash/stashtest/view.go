@@ -152,6 +152,33 @@ func (v View) Notions(ctx context.Context) ([]stash.Notion, error) {
 	return List(v, notion, func(a, b stash.Notion) int { return stash.ByName(a.Name, b.Name, a.ID, b.ID) })
 }
 
+// Photos returns the photos of a record that are not gone, oldest first.
+func (v View) Photos(ctx context.Context, of stash.ID) ([]stash.Photo, error) {
+	all, err := List(v, photo, func(a, b stash.Photo) int { return bytes.Compare(a.ID[:], b.ID[:]) })
+	all = slices.DeleteFunc(all, func(p stash.Photo) bool { return p.Gone || p.OfID != of })
+	if len(all) == 0 {
+		all = nil
+	}
+	return all, err
+}
+
+// Photo returns one photo, also one that is gone.
+func (v View) Photo(ctx context.Context, id stash.ID) (stash.Photo, error) {
+	return Get[stash.Photo](v, photo, id)
+}
+
+// Picture returns a picture, full or as a thumbnail.
+func (v View) Picture(ctx context.Context, digest string, full bool) ([]byte, error) {
+	p, ok := v.s.pictures[digest]
+	switch {
+	case !ok:
+		return nil, notFound("picture")
+	case full:
+		return bytes.Clone(p.Full), nil
+	}
+	return bytes.Clone(p.Thumb), nil
+}
+
 // Acts returns what was done, newest first, at most limit acts; all for limit ≤ 0.
 func (v View) Acts(ctx context.Context, limit int) ([]stash.Act, error) {
 	var out []stash.Act
