@@ -13,15 +13,17 @@ import (
 func (s *session) leftover() *cobra.Command {
 	var form planner.LeftoverForm
 	var selvedges int
+	var traced photoTrace
 	cmd := &cobra.Command{
 		Use:   "leftover FABRIC LENGTH WIDTH",
 		Short: "Add a leftover that is on the shelf already",
 		Long: `Adds a straight leftover of a fabric that the library knows: length along the grain,
-width across it. An odd one is drawn in the window.
+width across it.` + photoTraceHelp + `
 
 With --json the new cloth, as list cloth shows it.`,
-		Example: `  tallycloth leftover "Heather rib" "62 cm" "48 cm" --place "scrap drawer" --washed`,
-		Args:    exactly("the name of a fabric", "a length", "a width"),
+		Example: `  tallycloth leftover "Heather rib" "62 cm" "48 cm" --place "scrap drawer" --washed
+  tallycloth leftover "Heather rib" --photo rib.jpg --corners "212,160 640,171 655,770 190,752" --sheet a4`,
+		Args: traced.arguments,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return s.adding(cmd, func(ctx context.Context, l *library) error {
 				f, err := l.pickFabric(ctx, args[0])
@@ -29,6 +31,9 @@ With --json the new cloth, as list cloth shows it.`,
 					return err
 				}
 				form.FabricID, form.SelvedgeLow, form.SelvedgeHigh = f.ID, selvedges > 0, selvedges > 1
+				if traced.photo != "" {
+					return s.leftoverFromPhoto(ctx, l, form, traced)
+				}
 				if form.Length, err = measure.ParsePositiveLength(args[1], l.fieldUnit()); err != nil {
 					return said("length", err)
 				}
@@ -48,6 +53,19 @@ With --json the new cloth, as list cloth shows it.`,
 	f.StringVar(&form.Place, "place", "", "where it is kept")
 	f.StringVar(&form.Notes, "notes", "", "what else to know about it")
 	f.BoolVar(&form.Washed, "washed", false, "it is washed already")
+	traced.flags(cmd)
 	f.IntVar(&selvedges, "selvedges", 0, "how many selvedges it still has: 0, 1 or 2")
 	return cmd
+}
+
+// leftoverFromPhoto adds a leftover with the outline in a photo.
+func (s *session) leftoverFromPhoto(ctx context.Context, l *library, form planner.LeftoverForm, traced photoTrace) (err error) {
+	if form.Outline, err = traced.outline(ctx, l); err != nil {
+		return err
+	}
+	c, err := l.AddLeftover(ctx, form)
+	if err != nil {
+		return err
+	}
+	return s.newCloth(ctx, l, c)
 }
