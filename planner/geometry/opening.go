@@ -26,7 +26,10 @@ type Probe struct{ Length, Width int64 }
 // The rings in cut must be simple, counter-clockwise, inside the cloth and clear of
 // each other; they may touch.
 func Opening(cloth shape.Polygon, cut []shape.Ring, probes []Probe) []shape.Polygon {
-	rest := bounding(cloth, cut)
+	rest := cloth.Rings()
+	for _, r := range cut {
+		rest = append(rest, r.Reverse())
+	}
 	var cover []edge
 	for k, p := range probes {
 		d := int64(leastOff + moreOff*k)
@@ -64,18 +67,6 @@ func byArea(out []shape.Polygon) []shape.Polygon {
 	return out
 }
 
-// bounding lists the edges around what is left of a cloth, which lies to their left.
-func bounding(cloth shape.Polygon, cut []shape.Ring) []edge {
-	var out []edge
-	for _, r := range cloth.Rings() {
-		out = append(out, edgesOf(r)...)
-	}
-	for _, r := range cut {
-		out = append(out, edgesOf(r.Reverse())...)
-	}
-	return out
-}
-
 func edgesOf(r shape.Ring) []edge {
 	out := make([]edge, len(r))
 	for i := range r {
@@ -84,43 +75,38 @@ func edgesOf(r shape.Ring) []edge {
 	return out
 }
 
-// places returns the rings around all places of a probe's lower left corner at which
-// the probe crosses no edge of the rest and lies in it. Every edge forbids the convex
-// hull of itself and itself moved back by the probe; so does everything outside.
-func places(rest []edge, p Probe) []shape.Ring {
+// places returns the rings around all places of a probe's lower left corner at which it
+// lies in the rest, whose rings have it to their left. As in Within and NoFit, the sum of
+// the convolutions with all rings turned round is −1 exactly there.
+func places(rest []shape.Ring, p Probe) []shape.Ring {
+	back := p.ring(-1)
 	var all []edge
-	for _, e := range rest {
-		all = append(all, edge{e.to, e.from}) // counts −1 in the rest
-		all = append(all, swept(e, -p.Length, -p.Width)...)
+	for _, r := range rest {
+		all = append(all, convolve(r.Reverse(), back)...)
 	}
 	pieces := boundary(all, -1)
 	for i, s := range pieces {
-		pieces[i] = Segment{s.B, s.A} // what is not forbidden lies to the left
+		pieces[i] = Segment{s.B, s.A} // the places lie to the left then
 	}
 	return traced(pieces)
 }
 
-// covered are edges around which every place in the rings, moved by up to the probe,
-// has a winding number over zero.
+// covered are edges around which exactly what the probe covers from the places in some
+// rings has a winding number over zero: an outer ring counts the parts of it within the
+// probe's reach; a hole takes one off where all of the reach lies in it.
 func covered(rings []shape.Ring, p Probe) []edge {
 	var out []edge
 	for _, r := range rings {
-		for _, e := range edgesOf(r) {
-			out = append(out, e)
-			out = append(out, swept(e, p.Length, p.Width)...)
-		}
+		out = append(out, convolve(r, p.ring(1))...)
 	}
 	return out
 }
 
-// swept is the convex outline, counter-clockwise, of what a rectangle from (0, 0) to
-// (x, y) covers when its corner moves along an edge.
-func swept(e edge, x, y int64) []edge {
-	var corners shape.Ring
-	for _, at := range []shape.Point{e.from, e.to} {
-		corners = append(corners, at, at.Add(shape.Point{X: x}), at.Add(shape.Point{Y: y}), at.Add(shape.Point{X: x, Y: y}))
-	}
-	return edgesOf(corners.Hull())
+// ring is the probe's outline, to one side of its corner or to the other.
+func (p Probe) ring(sign int64) shape.Ring {
+	a, b := shape.Point{}, shape.Point{X: sign * p.Length, Y: sign * p.Width}
+	low, high := shape.Point{X: min(a.X, b.X), Y: min(a.Y, b.Y)}, shape.Point{X: max(a.X, b.X), Y: max(a.Y, b.Y)}
+	return shape.Box{Min: low, Max: high}.Ring()
 }
 
 // traced follows boundary pieces, the region to their left, to rings in whole µm: outer
