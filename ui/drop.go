@@ -15,7 +15,7 @@ func (s *Shell) Drop(_ fyne.Position, files []fyne.URI) {
 	for _, f := range files {
 		name := ""
 		switch ending := strings.ToLower(filepath.Ext(f.Path())); {
-		case stashui.IsList(f.Path()):
+		case stashui.IsList(f.Path()), stashui.IsPicture(f.Path()):
 			name = page.Stash
 		case ending == ".svg" || ending == ".svgz":
 			name = page.Patterns
@@ -28,5 +28,5 @@ func (s *Shell) Drop(_ fyne.Position, files []fyne.URI) {
 			}
 		}
 	}
-	s.tell("Drop a list (.xlsx, .csv) or a drawing of pattern pieces (.svg) here.")
+	s.tell("Drop a list (.xlsx, .csv), a photo (.jpg, .png, .webp) or a drawing of pattern pieces (.svg) here.")
 }

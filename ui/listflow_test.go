@@ -180,7 +180,7 @@ func TestListAfterAnUndo(t *testing.T) {
 
 func TestDropSomethingElse(t *testing.T) {
 	b := newBench(t, sample.Empty())
-	b.shell.Drop(fyne.Position{}, []fyne.URI{storage.NewFileURI("/tmp/photo.jpg")})
+	b.shell.Drop(fyne.Position{}, []fyne.URI{storage.NewFileURI("/tmp/invoice.pdf")})
 	if !strings.Contains(b.shell.Quiet(), ".xlsx") {
 		t.Errorf("%q", b.shell.Quiet())
 	}

@@ -2,12 +2,14 @@ package page
 
 import (
 	"context"
+	"image"
 
 	"tallycloth/planner"
 	"tallycloth/planner/binding"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/trace"
 	"tallycloth/stash"
 	"tallycloth/stash/list"
 	"tallycloth/stash/measure"
@@ -39,6 +41,11 @@ type Studio interface {
 	GiveAway(ctx context.Context, cloth stash.ID, note string) error
 	Discard(ctx context.Context, cloth stash.ID, note string) error
 	MeasureStretch(ctx context.Context, fabric stash.ID, tests ...planner.StretchTest) (stash.Fabric, error)
+
+	AddPhoto(context.Context, planner.PhotoForm) (stash.Photo, error)
+	RemovePhoto(ctx context.Context, photo stash.ID) error
+	ReadPhoto(ctx context.Context, file []byte) (*image.RGBA, error)
+	TracePhoto(ctx context.Context, picture image.Image, r trace.Rectangle) (trace.Answer, error)
 
 	ReadList(ctx context.Context, name string, data []byte, sheet string) (planner.ListDraft, error)
 	PlanList(context.Context, planner.ListDraft) (list.Result, error)

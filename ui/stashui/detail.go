@@ -30,8 +30,12 @@ func (p *Page) show(id stash.ID) {
 	}
 	var lines []stash.Movement
 	var from planner.Origin
+	var photos []seenPhoto
 	p.host.Tasks.Start("stash.detail", func(ctx context.Context, _ func(func())) (err error) {
 		if from, err = p.host.Studio.Origin(ctx, id); err != nil {
+			return err
+		}
+		if photos, err = p.photosOf(ctx, c); err != nil {
 			return err
 		}
 		lines, err = p.host.Studio.Movements(ctx, id)
@@ -41,12 +45,12 @@ func (p *Page) show(id stash.ID) {
 		if now, ok := p.chosen(); p.making != nil || !ok || now.Cloth.ID != id {
 			return // something else is in sight meanwhile
 		}
-		p.detail.Objects = []fyne.CanvasObject{p.detailOf(c, lines, from)}
+		p.detail.Objects = []fyne.CanvasObject{p.detailOf(c, lines, from, photos)}
 		p.detail.Refresh()
 	})
 }
 
-func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner.Origin) fyne.CanvasObject {
+func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner.Origin, photos []seenPhoto) fyne.CanvasObject {
 	v := p.host.Voice()
 	view := widgets.NewLayoutView(fyne.NewSize(240, 240))
 	view.Away = p.host.Away("cloth")
@@ -70,7 +74,7 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 	body := container.NewVBox(
 		widgets.ShortHeading(c.Fabric.Name),
 		widgets.ShortLine(c.Cloth.Code+" · "+v.Size(c.Cloth)+" · "+v.Area(c.FreeArea)+" free of "+v.Area(c.Area), widgets.Quiet),
-		view, actions, facts(v, c))
+		view, actions, p.photoRow(c, photos), facts(v, c))
 	if len(c.Reservations) > 0 {
 		body.Add(widgets.SubHeading("Reserved"))
 		for _, r := range c.Reservations {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"tallycloth/planner"
 	"tallycloth/stash"
@@ -116,8 +117,13 @@ func (p *Page) AddLeftover() {
 		"form.other": a.Entry, "form.cutwidth": b.Entry, "form.place": place.Entry} {
 		p.host.Names.Set(name, o)
 	}
+	photo := widgets.NewButton("An odd shape? Take it from a photo", func() {
+		p.addForm.Close()
+		p.FromPhoto()
+	})
+	p.host.Names.Set("form.photo", photo)
 	form := &widgets.Form{Title: "Add leftover", Send: "Add leftover", Say: say.Error, Width: 640,
-		Rows:   [][]fyne.CanvasObject{{fabric.Object(), kind.Object()}, {long.Object(), wide.Object()}, {a.Object(), b.Object()}, {place.Object()}, {low, washed}},
+		Rows:   [][]fyne.CanvasObject{{fabric.Object(), kind.Object()}, {long.Object(), wide.Object()}, {a.Object(), b.Object()}, {place.Object()}, {low, washed}, {container.NewHBox(photo)}},
 		Fields: []*widgets.Field{long, wide, a, b, place}}
 	form.Done = func() error {
 		in := planner.LeftoverForm{FabricID: by[fabric.Selected].ID, Place: place.Text(), Washed: washed.Checked, SelvedgeLow: low.Checked}

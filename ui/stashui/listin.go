@@ -54,8 +54,12 @@ func (p *Page) BringIn() {
 	p.host.Focus(p.lister.file.Entry)
 }
 
-// Dropped reads a list that was dropped on the window.
+// Dropped reads a list or a photo that was dropped on the window.
 func (p *Page) Dropped(path string) {
+	if IsPicture(path) {
+		p.droppedPicture(path)
+		return
+	}
 	p.BringIn()
 	p.lister.file.Entry.SetText(path)
 	p.lister.read("")

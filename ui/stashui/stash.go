@@ -42,6 +42,7 @@ type Page struct {
 	formShelf        string
 	outForm          *widgets.Form
 	lister           *lister
+	tracer           *tracer   // a leftover from a photo, while it is being taken
 	over             overShelf // notions or purchases, when they lie over the shelf
 }
 

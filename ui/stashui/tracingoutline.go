@@ -1,0 +1,176 @@
+package stashui
+
+import (
+	"context"
+	"math"
+
+	"fyne.io/fyne/v2"
+
+	"tallycloth/planner"
+	"tallycloth/planner/trace"
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// rectangle is what was marked and said of it.
+func (t *tracer) rectangle() (trace.Rectangle, bool) {
+	r := trace.Rectangle{Sheet: t.size.Selected != matLines}
+	for i, s := range t.marks[0].Points {
+		r.Corners[i] = trace.Dot{X: s.X, Y: s.Y}
+	}
+	switch t.size.Selected {
+	case sheetA4:
+		r.Along, r.Across = trace.Lying(r.Corners, trace.A4)
+	case sheetLetter:
+		r.Along, r.Across = trace.Lying(r.Corners, trace.Letter)
+	default:
+		if !t.along.Valid() || !t.across.Valid() {
+			return r, false
+		}
+		r.Along, r.Across = t.page.lengthIn(t.along, measure.Width), t.page.lengthIn(t.across, measure.Width)
+		return r, true
+	}
+	if t.other.Checked {
+		r.Along, r.Across = r.Across, r.Along
+	}
+	return r, true
+}
+
+// trace straightens the picture and looks for the outline.
+func (t *tracer) trace() {
+	if t.picture == nil {
+		return
+	}
+	r, ok := t.rectangle()
+	if !ok {
+		return
+	}
+	var a trace.Answer
+	t.find.Disable()
+	t.say(widgets.Remark("", "Looking for the outline …", widgets.Quiet))
+	t.page.host.Tasks.Start("trace.find", func(ctx context.Context, _ func(func())) (err error) {
+		a, err = t.page.host.Studio.TracePhoto(ctx, t.picture, r)
+		return err
+	}, func(err error) {
+		t.find.Enable()
+		if err != nil {
+			t.say(widgets.Remark("× ", say.Error(err), widgets.Bad))
+			return
+		}
+		t.found(a)
+	})
+}
+
+// found shows the outline over the straightened picture, with what is doubtful about it.
+func (t *tracer) found(a trace.Answer) {
+	for i, c := range a.Corners { // the marks as they were used
+		t.marks[0].Points[i] = widgets.Spot{X: c.X, Y: c.Y}
+	}
+	t.straight = &a.Straight
+	t.board.Put(a.Straight.Image, a.Straight.Image, outlineTrails(a))
+	var words []fyne.CanvasObject
+	for _, d := range a.Doubts {
+		words = append(words, widgets.Remark("! ", string(d), widgets.Careful))
+	}
+	if len(a.Outline.Outer) == 0 {
+		words = append(words, widgets.Remark("", "Drag the four points onto the cloth and add more along its edge.", widgets.Plain))
+	} else {
+		words = append(words, widgets.Remark("", "Found "+t.page.host.Voice().Area(measure.Area(a.Outline.Area()))+".", widgets.Plain))
+	}
+	words = append(words, widgets.Remark("", "Drag points that lie wrong; a double click on the line adds one, the second button takes one away. Turn the arrow along the grain. By keyboard: n and b, arrows, + and Delete, m to move a whole hole; Enter adds the leftover.", widgets.Quiet))
+	t.say(words...)
+	t.step()
+	t.page.host.Focus(t.board)
+}
+
+// outlineTrails are the outline, its holes and the arrow of the grain, in that order with
+// the arrow last; four points to drag where nothing was found.
+func outlineTrails(a trace.Answer) []widgets.Trail {
+	w, h := float64(a.Straight.Image.Rect.Dx()), float64(a.Straight.Image.Rect.Dy())
+	var out []widgets.Trail
+	for _, r := range a.Outline.Rings() {
+		var points []widgets.Spot
+		for _, q := range r {
+			d := a.Straight.Dot(trace.Dot{X: float64(q.X), Y: float64(q.Y)})
+			points = append(points, widgets.Spot{X: d.X, Y: d.Y})
+		}
+		if len(points) > 0 {
+			out = append(out, widgets.Trail{Points: points})
+		}
+	}
+	if len(out) == 0 {
+		out = []widgets.Trail{{Points: []widgets.Spot{{X: w / 3, Y: h / 3}, {X: 2 * w / 3, Y: h / 3}, {X: 2 * w / 3, Y: 2 * h / 3}, {X: w / 3, Y: 2 * h / 3}}}}
+	}
+	x, y, n := 0.0, 0.0, float64(len(out[0].Points))
+	for _, s := range out[0].Points {
+		x, y = x+s.X/n, y+s.Y/n
+	}
+	arrow := widgets.Trail{Points: []widgets.Spot{{X: x - w/12, Y: y}, {X: x + w/12, Y: y}}, Fixed: true, Arrow: true, Words: "lengthwise"}
+	return append(out, arrow)
+}
+
+// hole adds a hole in the middle of the outline, to be dragged to its place.
+func (t *tracer) hole() {
+	if t.straight == nil {
+		return
+	}
+	trails := t.board.Trails()
+	x, y, n := 0.0, 0.0, float64(len(trails[0].Points))
+	for _, s := range trails[0].Points {
+		x, y = x+s.X/n, y+s.Y/n
+	}
+	d := 15_000 / float64(t.straight.Pixel) // 3 cm across
+	at := widgets.Trail{Points: []widgets.Spot{{X: x - d, Y: y - d}, {X: x + d, Y: y - d}, {X: x + d, Y: y + d}, {X: x - d, Y: y + d}}}
+	last := len(trails) - 1
+	t.board.SetTrails(append(append(append([]widgets.Trail{}, trails[:last]...), at), trails[last]))
+	t.board.Take(last, 0, true)
+	t.page.host.Focus(t.board)
+}
+
+// drawn is the outline on the board, in the frame of the cloth.
+func (t *tracer) drawn() (shape.Polygon, error) {
+	trails := t.board.Trails()
+	var p shape.Polygon
+	for i, tr := range trails[:len(trails)-1] {
+		var r shape.Ring
+		for _, s := range tr.Points {
+			d := t.straight.Plane(trace.Dot{X: s.X, Y: s.Y})
+			r = append(r, shape.Point{X: int64(math.Round(d.X)), Y: int64(math.Round(d.Y))})
+		}
+		if r = r.Clean(); (r.Area2() < 0) == (i == 0) {
+			r = r.Reverse()
+		}
+		if i == 0 {
+			p.Outer = r
+		} else {
+			p.Holes = append(p.Holes, r)
+		}
+	}
+	a := trails[len(trails)-1].Points
+	grain := math.Atan2(a[0].Y-a[1].Y, a[1].X-a[0].X) * 180 / math.Pi
+	return planner.Laid(p, shape.Angle(math.Round(grain*1000)))
+}
+
+// keep adds the leftover.
+func (t *tracer) keep() {
+	if t.straight == nil {
+		return
+	}
+	p := t.page
+	outline, err := t.drawn()
+	if err != nil {
+		t.say(widgets.Remark("× ", say.Error(err), widgets.Bad))
+		return
+	}
+	c, err := p.host.Studio.AddLeftover(context.Background(), planner.LeftoverForm{FabricID: t.by[t.fabric.Selected].ID,
+		Outline: outline, Place: t.place.Text(), Washed: t.washed.Checked})
+	if err != nil {
+		t.say(widgets.Remark("× ", say.Error(err), widgets.Bad))
+		return
+	}
+	p.tracer = nil
+	p.toShelf()
+	p.saved(c, "Added a leftover of "+c.Fabric.Name+" as "+c.Cloth.Code+", "+p.host.Voice().Area(c.Area)+".")
+}
