@@ -34,6 +34,7 @@ var screens = []screen{
 	{"stash-empty", true, func(*stage) {}},
 	{"stash-log", false, func(s *stage) { s.press("stash.log") }},
 	{"stash-add", false, func(s *stage) { s.press("stash.add") }},
+	{"stash-photo", false, func(s *stage) { s.press("stash.add"); s.press("form.photo") }},
 	{"stash-measure", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.measure") }},
 	{"stash-make", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.make") }},
 	{"stash-list", false, func(s *stage) { s.press("stash.bring"); s.list(); s.row("list.rows", 2) }},

@@ -101,6 +101,7 @@ func newTracer(p *Page) *tracer {
 	t.add = widgets.Primary("Add leftover", t.keep)
 	t.lay()
 	t.step()
+	t.say(widgets.Remark("", firstWords, widgets.Quiet))
 	return t
 }
 
@@ -128,7 +129,7 @@ func (t *tracer) lay() {
 	t.fabric.Escape, t.size.Escape = func() { p.host.Focus(t.board) }, func() { p.host.Focus(t.board) }
 	t.asked = container.NewVBox(
 		container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), t.file.Object()),
-		t.size.Object(), t.sizes, t.other, t.told, t.tools,
+		t.size.Object(), t.sizes, t.other, t.tools, t.told,
 		container.NewGridWithColumns(2, t.fabric.Object(), t.place.Object()), t.washed)
 	top := p.heading("A leftover from a photo", widget.NewLabel(""), t.find, t.add)
 	split := widgets.Sides(container.NewPadded(t.board), container.NewVScroll(widgets.Inset(t.asked)), 0.64)
@@ -180,6 +181,8 @@ func (t *tracer) say(o ...fyne.CanvasObject) {
 }
 
 func (t *tracer) sized() { t.step() }
+
+const firstWords = "Lay the cloth flat on something of another colour, a sheet of paper beside it on the same surface, and take the picture from above so that both are whole in it. Choose the picture, or drop it on the window."
 
 const markWords = "Drag each mark onto its corner of the rectangle; the glass shows the place magnified. By keyboard: n and b choose a mark, arrows move it, Page Up and Page Down change the step, Enter goes on."
 
