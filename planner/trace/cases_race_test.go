@@ -4,4 +4,4 @@ package trace_test
 
 // Under the race detector a few photos show what it can show; the share that holds is
 // asked for without it (make photos).
-const cases, mustHold = 6, false
+const cases, mustHold = 3, false
