@@ -17,7 +17,7 @@ func Grow(r shape.Ring, d int64) shape.Ring {
 		return r
 	}
 	var best shape.Ring
-	for _, loop := range loops(boundary(convolve(r, disc(float64(d)+2)), 0)) {
+	for _, loop := range loops(boundary(convolve(r, disc(float64(d)+2)), 0), rightmost) {
 		if loop = loop.Clean(); loop.Area2() > best.Area2() {
 			best = loop
 		}
@@ -49,10 +49,9 @@ func away(v float64) int64 {
 	return int64(math.Ceil(v))
 }
 
-// loops follows boundary pieces to rings, rounded to whole µm. Where several go
-// on from one place it takes the sharpest turn to the right, which keeps outer
-// loops that touch themselves in one.
-func loops(pieces []Segment) []shape.Ring {
+// loops follows boundary pieces to rings, rounded to whole µm. Where several go on from
+// one place pick chooses among them, −1 for none.
+func loops(pieces []Segment, pick func(pieces []Segment, next []int, used []bool, p Segment) int) []shape.Ring {
 	from := make(map[Vec][]int, len(pieces))
 	for i, p := range pieces {
 		from[p.A] = append(from[p.A], i)
@@ -65,7 +64,7 @@ func loops(pieces []Segment) []shape.Ring {
 			used[k] = true
 			p := pieces[k]
 			ring = append(ring, shape.Point{X: int64(math.Round(p.A.X)), Y: int64(math.Round(p.A.Y))})
-			k = rightmost(pieces, from[p.B], used, p)
+			k = pick(pieces, from[p.B], used, p)
 		}
 		if len(ring) >= 3 {
 			out = append(out, ring)
@@ -74,6 +73,8 @@ func loops(pieces []Segment) []shape.Ring {
 	return out
 }
 
+// rightmost takes the sharpest turn to the right, which keeps outer loops that touch
+// themselves in one.
 func rightmost(pieces []Segment, next []int, used []bool, p Segment) int {
 	best, least := -1, math.Inf(1)
 	for _, k := range next {

@@ -111,22 +111,12 @@ func (p Probe) ring(sign int64) shape.Ring {
 
 // traced follows boundary pieces, the region to their left, to rings in whole µm: outer
 // ones counter-clockwise, holes clockwise. Where several go on from one place it takes
-// the first on the region's side, so that what only touches itself comes apart.
+// the first on the region's side, so that what only touches itself comes apart. Rings
+// around next to nothing are left out.
 func traced(pieces []Segment) []shape.Ring {
-	from := make(map[Vec][]int, len(pieces))
-	for i, p := range pieces {
-		from[p.A] = append(from[p.A], i)
-	}
-	used := make([]bool, len(pieces))
 	var out []shape.Ring
-	for i := range pieces {
-		var loop shape.Ring
-		for k := i; k >= 0 && !used[k]; {
-			used[k] = true
-			loop = append(loop, shape.Point{X: int64(math.Round(pieces[k].A.X)), Y: int64(math.Round(pieces[k].A.Y))})
-			k = onwards(pieces, used, pieces[k], from[pieces[k].B])
-		}
-		if r := loop.Clean(); len(r) > 2 && float64(r.Area()) > thinnest*r.Perimeter() {
+	for _, r := range loops(pieces, onwards) {
+		if r = r.Clean(); len(r) > 2 && float64(r.Area()) > thinnest*r.Perimeter() {
 			out = append(out, r)
 		}
 	}
@@ -135,7 +125,7 @@ func traced(pieces []Segment) []shape.Ring {
 
 // onwards picks, of the pieces that start where s ends, the first clockwise from the
 // way back; −1 if there is none.
-func onwards(pieces []Segment, used []bool, s Segment, next []int) int {
+func onwards(pieces []Segment, next []int, used []bool, s Segment) int {
 	back := math.Atan2(s.A.Y-s.B.Y, s.A.X-s.B.X)
 	best, least := -1, math.Inf(1)
 	for _, k := range next {
