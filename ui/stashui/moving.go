@@ -47,17 +47,10 @@ func (p *Page) flaw(c stash.ClothState) {
 		if p.lengthIn(along, measure.FabricLength) > c.Cloth.Length || p.lengthIn(across, measure.Width) > c.Cloth.Width {
 			return errors.New("the flaw would lie off the cloth: measure where it lies again")
 		}
-		r, err := p.host.Studio.FlawFound(context.Background(), planner.Flaw{ClothID: c.Cloth.ID, Along: p.lengthIn(along, measure.FabricLength), Across: p.lengthIn(across, measure.Width),
-			Length: p.lengthIn(long, measure.PieceLength), Width: p.lengthIn(wide, measure.PieceLength), Note: note.Text()})
-		if err != nil {
-			return err
-		}
-		told := c.Cloth.Code + " has a flaw now."
-		if words := r.Words(); words != "" {
-			told += " " + words
-		}
-		p.host.Tell(told)
-		p.Shown()
+		f := planner.Flaw{ClothID: c.Cloth.ID, Along: p.lengthIn(along, measure.FabricLength), Across: p.lengthIn(across, measure.Width),
+			Length: p.lengthIn(long, measure.PieceLength), Width: p.lengthIn(wide, measure.PieceLength), Note: note.Text()}
+		p.resized("flaw", func(ctx context.Context) (planner.Resized, error) { return p.host.Studio.FlawFound(ctx, f) },
+			func(r planner.Resized) string { return r.Cloth.Cloth.Code + " has a flaw now." })
 		return nil
 	}
 	p.open(form)

@@ -36,21 +36,32 @@ func (p *Page) newSize(c stash.ClothState, name string, form *widgets.Form, do f
 	form.Rows = [][]fyne.CanvasObject{{long.Object(), wide.Object()}, {note.Object()}}
 	form.Fields = []*widgets.Field{long, wide, note}
 	form.Done = func() error {
-		r, err := do(context.Background(), planner.Sizing{ClothID: c.Cloth.ID, Length: p.lengthIn(long, measure.FabricLength),
-			Width: p.lengthIn(wide, measure.Width), Note: note.Text()})
-		if err != nil {
-			return err
-		}
-		told := r.Cloth.Cloth.Code + " measures " + p.host.Voice().Size(r.Cloth.Cloth) + " now."
-		if r.Lengthwise != 0 || r.Crosswise != 0 {
-			told += " " + r.Cloth.Fabric.Name + " changes by " + measure.FormatPercent(r.Lengthwise) + " lengthwise, " + measure.FormatPercent(r.Crosswise) + " crosswise."
-		}
-		if words := r.Words(); words != "" {
-			told += " " + words
-		}
-		p.host.Tell(told)
-		p.Shown()
+		v := p.host.Voice()
+		z := planner.Sizing{ClothID: c.Cloth.ID, Length: p.lengthIn(long, measure.FabricLength), Width: p.lengthIn(wide, measure.Width), Note: note.Text()}
+		p.resized(name, func(ctx context.Context) (planner.Resized, error) { return do(ctx, z) }, func(r planner.Resized) string {
+			told := r.Cloth.Cloth.Code + " measures " + v.Size(r.Cloth.Cloth) + " now."
+			if r.Lengthwise != 0 || r.Crosswise != 0 {
+				told += " " + r.Cloth.Fabric.Name + " changes by " + measure.FormatPercent(r.Lengthwise) + " lengthwise, " + measure.FormatPercent(r.Crosswise) + " crosswise."
+			}
+			return told
+		})
 		return nil
 	}
 	p.open(form)
+}
+
+// resized saves a change of a cloth away from the window's thread, as what is reserved on
+// it may have to be laid out again, and tells what came of it.
+func (p *Page) resized(name string, do func(context.Context) (planner.Resized, error), words func(planner.Resized) string) {
+	p.host.Act(name, func(ctx context.Context) (string, error) {
+		r, err := do(ctx)
+		if err != nil {
+			return "", err
+		}
+		told := words(r)
+		if more := r.Words(); more != "" {
+			told += " " + more
+		}
+		return told, nil
+	}, func(error) { p.Shown() })
 }
