@@ -15,9 +15,14 @@ func newGame(p *problem, set []Copy) *game {
 		if p.stopped() {
 			return nil
 		}
-		bodies[i], grown[i] = q.body, geometry.Grow(q.body, p.in.Clearance)
+		bodies[i] = q.body
+		if k := p.same[i]; k < i {
+			grown[i] = grown[k]
+		} else {
+			grown[i] = geometry.Grow(q.body, p.in.Clearance)
+		}
 	}
-	g := &game{p: p, t: newTable(bodies, grown, p.stopped), copies: set}
+	g := &game{p: p, t: newTable(bodies, grown, p.same, p.stopped), copies: set}
 	if g.sites = p.sites(g.t); g.sites == nil {
 		return nil
 	}

@@ -2,6 +2,7 @@ package nest
 
 import (
 	"cmp"
+	"encoding/binary"
 	"slices"
 
 	"tallycloth/planner/geometry"
@@ -33,6 +34,7 @@ func (q pose) placement(at shape.Point) shape.Placement {
 type problem struct {
 	in     Instance
 	poses  []pose
+	same   []int     // of each pose, the first that has its body
 	byItem [][][]int // item → group angle → poses
 	cloths []cloth
 	pairs  map[pairKey]*geometry.Forbidden
@@ -81,7 +83,30 @@ func newProblemFor(in Instance, given []Laid, ended func() bool) *problem {
 			p.byItem[i] = append(p.byItem[i], p.posesOf(i, it, g))
 		}
 	}
+	p.same = firstEqual(p.poses)
 	return p
+}
+
+// firstEqual names for each pose the first that has its body: several garments of one
+// pattern and size share what is worked out for pairs of outlines.
+func firstEqual(poses []pose) []int {
+	first := map[string]int{}
+	out := make([]int, len(poses))
+	var key []byte
+	for i, q := range poses {
+		key = key[:0]
+		for _, v := range q.body {
+			key = binary.LittleEndian.AppendUint64(key, uint64(v.X))
+			key = binary.LittleEndian.AppendUint64(key, uint64(v.Y))
+		}
+		k, ok := first[string(key)]
+		if !ok {
+			k = i
+			first[string(key)] = i
+		}
+		out[i] = k
+	}
+	return out
 }
 
 // groupAngles are the turns the item's group may take, {0} for an item alone.
@@ -269,7 +294,10 @@ func along(p shape.Point, box shape.Box) int64 {
 
 // forbidden is where the moving pose would overlap a fixed one, worked out once.
 func (p *problem) forbidden(fixed, moving int, ring shape.Ring) *geometry.Forbidden {
-	key := pairKey{fixed, moving}
+	if fixed >= 0 && fixed < len(p.same) {
+		fixed = p.same[fixed]
+	}
+	key := pairKey{fixed, p.same[moving]}
 	f := p.pairs[key]
 	if f == nil {
 		f = geometry.NewForbidden(ring, p.poses[moving].body)

@@ -16,6 +16,7 @@ import (
 type table struct {
 	bodies   []shape.Ring // of each pose, as the search sees it
 	grown    []shape.Ring // the body and the clearance about it
+	same     []int        // of each pose, the first that has its body
 	opposite []int        // the pose that is the same turned by half, or −1
 	pairs    []atomic.Pointer[geometry.Region]
 	ended    func() bool // whether nothing more is wanted
@@ -25,8 +26,8 @@ type table struct {
 // seems parted need not be; whatever is handed out passes Check on the outlines.
 var notDrawn = new(geometry.Region)
 
-func newTable(bodies, grown []shape.Ring, ended func() bool) *table {
-	t := &table{bodies, grown, make([]int, len(bodies)), make([]atomic.Pointer[geometry.Region], len(bodies)*len(bodies)), ended}
+func newTable(bodies, grown []shape.Ring, same []int, ended func() bool) *table {
+	t := &table{bodies, grown, same, make([]int, len(bodies)), make([]atomic.Pointer[geometry.Region], len(bodies)*len(bodies)), ended}
 	for i := range bodies {
 		t.opposite[i] = -1
 	}
@@ -66,6 +67,11 @@ func (t *table) get(fixed, moving int) *geometry.Region {
 	}
 	if t.ended() {
 		return notDrawn
+	}
+	if a, b := t.same[fixed], t.same[moving]; a != fixed || b != moving {
+		r := t.get(a, b)
+		at.Store(r)
+		return r
 	}
 	f, m, turned := t.drawn(fixed, moving)
 	var r *geometry.Region
