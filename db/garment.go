@@ -9,17 +9,20 @@ import (
 	"tallycloth/stash"
 )
 
-const garmentColumns = `id, name, pattern_id, size, variant, made_for, state, wanted, changed, notes, strips`
+const garmentColumns = `id, name, pattern_id, size, variant, made_for, state, wanted, changed, notes, strips, stitches`
 
 const selectGarment = `SELECT ` + garmentColumns + ` FROM garment WHERE present = 1`
 
 func scanGarment(rows *sql.Rows) (g garment.Garment, err error) {
-	var strips sql.NullString
-	err = rows.Scan(&g.ID, &g.Name, &g.PatternID, &g.Size, &g.Variant, &g.For, &g.State, &g.Wanted, &g.Changed, &g.Notes, &strips)
+	var strips, stitches sql.NullString
+	err = rows.Scan(&g.ID, &g.Name, &g.PatternID, &g.Size, &g.Variant, &g.For, &g.State, &g.Wanted, &g.Changed, &g.Notes, &strips, &stitches)
 	if err != nil {
 		return g, err
 	}
-	return g, fromJSON(strips, &g.Strips)
+	if err = fromJSON(strips, &g.Strips); err != nil {
+		return g, err
+	}
+	return g, fromJSON(stitches, &g.Stitches)
 }
 
 func garmentByID(ctx context.Context, q queryer, id stash.ID) (garment.Garment, error) {
@@ -37,6 +40,10 @@ func saveGarment(ctx context.Context, t *tx, g garment.Garment) error {
 	if err != nil {
 		return err
 	}
+	stitches, err := jsonOrNull(g.Stitches)
+	if err != nil {
+		return err
+	}
 	return t.upsert(ctx, "garment", garmentColumns, g.ID[:], g.Name, blob(g.PatternID), g.Size, g.Variant, g.For,
-		string(g.State), string(g.Wanted), string(g.Changed), g.Notes, strips)
+		string(g.State), string(g.Wanted), string(g.Changed), g.Notes, strips, stitches)
 }

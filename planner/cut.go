@@ -129,7 +129,8 @@ func AllLeft(plan []ClothCut) Keeping {
 // cloths of their own, each with its code; it returns those. What is neither cut nor
 // kept is discarded, so that before = cut + kept + discarded. What is reserved for other
 // garments moves onto the leftover it lies on; where it would lie on none, or where a
-// leftover reaches out of the cloth or into what is cut, the whole is refused.
+// leftover reaches out of the cloth or into what is cut, the whole is refused. The stitch
+// notes of its fabrics, with their photos, are from now on the garment's own.
 func (s *Studio) MarkCut(ctx context.Context, garmentID stash.ID, keep Keeping) ([]stash.Cloth, error) {
 	g, err := s.Garment(ctx, garmentID)
 	if err != nil {
@@ -159,6 +160,9 @@ func (s *Studio) MarkCut(ctx context.Context, garmentID stash.ID, keep Keeping) 
 				return err
 			}
 			kept = append(kept, made...)
+		}
+		if now, err = s.withStitches(ctx, tx, now, plan); err != nil {
+			return err
 		}
 		return tx.PutGarment(ctx, s.changed(now, garment.Cut))
 	})

@@ -37,21 +37,36 @@ func (s *Studio) AddPhoto(ctx context.Context, f PhotoForm) (stash.Photo, error)
 	if err != nil {
 		return stash.Photo{}, fmt.Errorf("adding a photo: %w", err)
 	}
-	pic, err := photo.Keep(ctx, f.File)
+	t, err := s.takePhoto(ctx, f)
 	if err != nil {
 		return stash.Photo{}, err
 	}
+	return t.photo, s.act(ctx, "Added a photo of "+name, func(tx Tx) error { return t.put(ctx, tx) })
+}
+
+// taken is a photo that is ready to be kept, with its picture.
+type taken struct {
+	photo   stash.Photo
+	picture stash.Picture
+}
+
+// takePhoto reads the file of a form.
+func (s *Studio) takePhoto(ctx context.Context, f PhotoForm) (taken, error) {
+	pic, err := photo.Keep(ctx, f.File)
+	if err != nil {
+		return taken{}, err
+	}
 	p := stash.Photo{ID: s.newID(), Of: f.Of, OfID: f.OfID, Kind: f.Kind, Stitch: f.Stitch, Digest: pic.Digest(),
 		Width: pic.Width, Height: pic.Height, Note: strings.TrimSpace(f.Note), At: s.today()}
-	if err := p.Validate(); err != nil {
-		return stash.Photo{}, err
+	return taken{p, pic}, p.Validate()
+}
+
+// put keeps the photo inside an act.
+func (t taken) put(ctx context.Context, tx Tx) error {
+	if err := tx.PutPicture(ctx, t.picture); err != nil {
+		return err
 	}
-	return p, s.act(ctx, "Added a photo of "+name, func(tx Tx) error {
-		if err := tx.PutPicture(ctx, pic); err != nil {
-			return err
-		}
-		return tx.PutPhoto(ctx, p)
-	})
+	return tx.PutPhoto(ctx, t.photo)
 }
 
 // photoSubject names what a photo is of.
@@ -71,6 +86,9 @@ func (s *Studio) photoSubject(ctx context.Context, f PhotoForm) (string, error) 
 		return strings.TrimSpace("the purchase of " + string(p.Date) + " " + p.Supplier), err
 	case stash.OfGarment:
 		g, err := s.Garment(ctx, f.OfID)
+		if err == nil && f.Stitch > len(g.Stitches) {
+			return "", invalid("Choose one of its stitch notes", "%s has only %d stitch notes", g.Name, len(g.Stitches))
+		}
 		return g.Name, err
 	}
 	return "", invalid("Choose a fabric, a cloth, a purchase or a garment", "A photo is of something in the library")

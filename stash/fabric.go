@@ -87,11 +87,3 @@ type Fabric struct {
 	Bench        []BenchReading // stretch tests, oldest first
 	Tags         []string
 }
-
-// StitchNote is a setting that worked on this fabric.
-type StitchNote struct {
-	Seam, Stitch         string
-	Width, Length        string // as the machine's dial says
-	Feed, Needle, Thread string
-	Note                 string
-}

@@ -33,6 +33,15 @@ type Garment struct {
 	Notes     string
 	// Strips are the binding strips worked out for it.
 	Strips []StripRecord
+	// Stitches are the notes of its fabrics as they were when it was cut, and what was
+	// noted since: later changes of a fabric leave them as they are.
+	Stitches []StitchNote
+}
+
+// StitchNote is a setting that worked on the garment.
+type StitchNote struct {
+	stash.StitchNote
+	FabricID stash.ID // that it is for, or NoID
 }
 
 // StripRecord is a strip as it was worked out, kept with the garment.

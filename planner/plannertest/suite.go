@@ -65,6 +65,7 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 	g := garment.Garment{
 		ID: ids(), Name: "blue tank", PatternID: p.ID, Size: "M", Variant: "cropped", For: "Ines", State: garment.Wanted, Wanted: "2026-06-01",
 		Changed: "2026-01-05", Notes: "soon", Strips: []garment.StripRecord{{Edge: "neck", Strip: binding.Strip{}, FromID: ids()}},
+		Stitches: []garment.StitchNote{{StitchNote: stash.StitchNote{Seam: "hem", Stitch: "cover stitch", Tension: "4"}, FabricID: ids()}},
 	}
 	chosen := planner.DefaultSettings()
 	chosen.Units, chosen.Currency, chosen.TextPercent = measure.Imperial, "SEK", 120

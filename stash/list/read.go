@@ -207,10 +207,14 @@ var stitchParts = []stitchPart{
 	{"width", func(n *stash.StitchNote) *string { return &n.Width }},
 	{"length", func(n *stash.StitchNote) *string { return &n.Length }},
 	{"feed", func(n *stash.StitchNote) *string { return &n.Feed }},
+	{"tension", func(n *stash.StitchNote) *string { return &n.Tension }},
 	{"needle", func(n *stash.StitchNote) *string { return &n.Needle }},
 	{"thread", func(n *stash.StitchNote) *string { return &n.Thread }},
 	{"note", func(n *stash.StitchNote) *string { return &n.Note }},
 }
+
+// stillPair tells a seam that need not stretch.
+const stillPair = "stretches=no"
 
 // splitRaw splits at a sign that no backslash stands before and keeps the backslashes.
 func splitRaw(s string, at rune) []string {
@@ -235,6 +239,10 @@ func readStitches(text string) []stash.StitchNote {
 	for _, one := range splitRaw(text, '|') {
 		var n stash.StitchNote
 		for _, pair := range splitRaw(one, ';') {
+			if strings.TrimSpace(pair) == stillPair {
+				n.Still = true
+				continue
+			}
 			word, value, ok := strings.Cut(pair, "=")
 			part := partNamed(strings.TrimSpace(word))
 			if !ok || part == nil {
@@ -265,6 +273,9 @@ func writeStitches(notes []stash.StitchNote) string {
 			if v := *p.at(&n); v != "" {
 				parts = append(parts, p.word+"="+escaped(v, ";|"))
 			}
+		}
+		if n.Still {
+			parts = append(parts, stillPair)
 		}
 		if len(parts) > 0 {
 			all = append(all, strings.Join(parts, "; "))

@@ -60,7 +60,7 @@ var fabrics = rapid.Custom(func(t *rapid.T) stash.Fabric {
 		f.Tags = append(f.Tags, name(t))
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "stitches") {
-		f.Stitches = append(f.Stitches, stash.StitchNote{Seam: name(t), Width: word.Draw(t, "dial"), Note: word.Draw(t, "note")})
+		f.Stitches = append(f.Stitches, stash.StitchNote{Seam: name(t), Width: word.Draw(t, "dial"), Tension: word.Draw(t, "tension"), Still: rapid.Bool().Draw(t, "still"), Note: word.Draw(t, "note")})
 	}
 	return f
 })

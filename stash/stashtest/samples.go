@@ -51,9 +51,10 @@ func SampleFabric(id stash.ID, name string) stash.Fabric {
 		Weight: 187_500, FullWidth: measure.Length(155 * cm), SelvedgeLoss: measure.Length(cm), Lengthwise: along, Crosswise: grain,
 		Direction: stash.SameWayForAll, RepeatAlong: 123_456, RepeatAcross: 64_000, SameBothFace: true, Thickness: 700,
 		Colour: "#a03b2c", ColourName: "brick", Care: "30 °C, no tumble drying", Supplier: "the corner stall", Notes: "curls: pin; 'quoted' \"twice\"",
-		Bench:    []stash.BenchReading{{Date: "2026-03-02", Crosswise: true, StretchTest: stash.StretchTest{Before: lengthOf(8 * cm), Stretched: lengthOf(12 * cm), After: lengthOf(8 * cm)}}},
-		Stitches: []stash.StitchNote{{Seam: "side", Stitch: "narrow zigzag", Width: "0.5", Length: "2.5", Feed: "1.3", Needle: "75/11 ball point", Thread: "polyester", Note: "hold taut"}},
-		Tags:     []string{"summer", "remnant bin"},
+		Bench: []stash.BenchReading{{Date: "2026-03-02", Crosswise: true, StretchTest: stash.StretchTest{Before: lengthOf(8 * cm), Stretched: lengthOf(12 * cm), After: lengthOf(8 * cm)}}},
+		Stitches: []stash.StitchNote{{Seam: "side", Stitch: "narrow zigzag", Width: "0.5", Length: "2.5", Feed: "1.3", Needle: "75/11 ball point", Thread: "polyester", Tension: "3", Note: "hold taut"},
+			{Seam: "shoulder", Stitch: "lockstitch", Length: "2.8", Note: "over tape", Still: true}},
+		Tags: []string{"summer", "remnant bin"},
 	}
 }
 
