@@ -59,6 +59,7 @@ type Tx interface {
 // Store keeps the whole library, stash included, so that one act is one transaction.
 type Store interface {
 	Reader
+	PastReader
 	Write(ctx context.Context, sentence string, f func(Tx) error) (stash.Act, error)
 	Undo(ctx context.Context) (stash.Act, error)
 	Redo(ctx context.Context) (stash.Act, error)
