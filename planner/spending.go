@@ -136,7 +136,7 @@ func (s *Studio) OnHand(ctx context.Context) (OnHand, error) {
 	if err != nil {
 		return fail(err)
 	}
-	cloths, err := s.withOrigins(ctx, shelf)
+	cloths, err := s.EveryCloth(ctx)
 	if err != nil {
 		return fail(err)
 	}

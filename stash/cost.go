@@ -30,6 +30,39 @@ type exact struct {
 // from, gone or not; where one is missing its leftovers have no known cost. Amounts are
 // rounded to the nearest minor unit, once.
 func CostsOf(cloths []Cloth, purchases []Purchase) map[ID]Cost {
+	c := costingOf(cloths, purchases)
+	out := make(map[ID]Cost, len(cloths))
+	for _, x := range cloths {
+		out[x.ID] = c.of(x).rounded(areaWhenThere(x))
+	}
+	return out
+}
+
+// Part is some area of a cloth, as it is or was.
+type Part struct {
+	ClothID ID
+	Area    measure.Area
+}
+
+// CostsOfParts returns what parts of cloth cost, each its share by area of its cloth, with the
+// same rules as CostsOf; a part of a cloth that is not given has no known cost.
+func CostsOfParts(cloths []Cloth, purchases []Purchase, parts []Part) []Cost {
+	c := costingOf(cloths, purchases)
+	out := make([]Cost, len(parts))
+	for i, p := range parts {
+		x, ok := c.cloth[p.ClothID]
+		if whole := areaWhenThere(x); ok && whole > 0 {
+			e := c.of(x)
+			if e.minor != nil {
+				e.minor = new(big.Rat).Mul(e.minor, big.NewRat(int64(p.Area), int64(whole)))
+			}
+			out[i] = e.rounded(p.Area)
+		}
+	}
+	return out
+}
+
+func costingOf(cloths []Cloth, purchases []Purchase) costing {
 	c := costing{cloth: map[ID]Cloth{}, line: map[ID]exact{}, done: map[ID]exact{}}
 	for _, x := range cloths {
 		c.cloth[x.ID] = x
@@ -37,11 +70,7 @@ func CostsOf(cloths []Cloth, purchases []Purchase) map[ID]Cost {
 	for _, p := range purchases {
 		c.take(p)
 	}
-	out := make(map[ID]Cost, len(cloths))
-	for _, x := range cloths {
-		out[x.ID] = c.of(x).rounded(areaWhenThere(x))
-	}
-	return out
+	return c
 }
 
 type costing struct {

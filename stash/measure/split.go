@@ -55,3 +55,15 @@ func shares(weights []int64) (w []uint64, sum uint64) {
 	}
 	return w, sum
 }
+
+// Split shares an area over weights so that the shares sum to it exactly, as Money.Split does.
+func (a Area) Split(weights []int64) []Area {
+	if len(weights) == 0 {
+		return nil
+	}
+	out := make([]Area, len(weights))
+	for i, n := range split(int64(a), weights) {
+		out[i] = Area(n)
+	}
+	return out
+}
