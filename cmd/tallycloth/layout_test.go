@@ -50,8 +50,8 @@ func packages(t *testing.T) map[string]listed {
 var layers = [][]string{
 	{"stash/measure", "stash/shape"},
 	{"stash", "planner/geometry"},
-	{"stash/stashtest", "stash/list", "stash/photo", "planner/pattern", "planner/nest", "planner/binding", "planner/trace"},
-	{"planner/sizing", "planner/draft", "planner/match", "planner/batch", "planner/leftover"},
+	{"stash/stashtest", "stash/list", "stash/photo", "planner/pattern", "planner/nest", "planner/batch", "planner/binding", "planner/trace"},
+	{"planner/sizing", "planner/draft", "planner/match", "planner/leftover"},
 	{"planner/garment"},
 	{"planner/scene"},
 	{"planner/exchange"},

@@ -1,0 +1,144 @@
+package batch
+
+import "slices"
+
+// shape is a problem with its tasks, classes and lots numbered. A slot is a task together with
+// what matters of the lot it is cut from: nothing, unless the garment has a role
+// that follows.
+type shape struct {
+	Problem
+	tasks   []Task
+	classes []int   // priorities
+	class   []int   // of each row
+	first   []int   // first task of each row
+	slotAt  [][]int // task, cloth → slot, or -1 where no garment could use it
+	slots   []slot
+	ofTask  [][]int     // slots of each task
+	pinned  [][]Pin     // by cloth
+	hash    [][2]uint64 // of each slot
+}
+
+// slot knows one lot that stands for all that are alike.
+type slot struct {
+	task, lot int
+}
+
+func newShape(p Problem) *shape {
+	s := &shape{Problem: p, pinned: make([][]Pin, len(p.Cloths))}
+	for _, r := range p.Rows {
+		s.classes = append(s.classes, r.Priority)
+	}
+	slices.Sort(s.classes)
+	s.classes = slices.Compact(s.classes)
+	for i, r := range p.Rows {
+		s.class = append(s.class, slices.Index(s.classes, r.Priority))
+		s.first = append(s.first, len(s.tasks))
+		for j := range r.Roles {
+			s.tasks = append(s.tasks, Task{i, j})
+		}
+	}
+	for _, pin := range p.Pins {
+		s.pinned[pin.Cloth] = append(s.pinned[pin.Cloth], pin)
+	}
+	s.number()
+	for i := range s.slots {
+		s.hash = append(s.hash, [2]uint64{scatter(uint64(2*i) + 1), scatter(uint64(2*i) + 2)})
+	}
+	return s
+}
+
+// scatter spreads a small number over 64 bits (the finaliser of splitmix64).
+func scatter(x uint64) uint64 {
+	x *= 0x9e3779b97f4a7c15
+	x = (x ^ x>>30) * 0xbf58476d1ce4e5b9
+	x = (x ^ x>>27) * 0x94d049bb133111eb
+	return x ^ x>>31
+}
+
+func (s *shape) index(t Task) int { return s.first[t.Row] + t.Role }
+
+// number gives slots to tasks: lots that go with the same other lots are one.
+func (s *shape) number() {
+	lots := []int{}
+	for _, c := range s.Cloths {
+		lots = append(lots, c.Lot)
+	}
+	slices.Sort(lots)
+	lots = slices.Compact(lots)
+	s.slotAt, s.ofTask = make([][]int, len(s.tasks)), make([][]int, len(s.tasks))
+	for ti, t := range s.tasks {
+		byKind := map[string]int{}
+		byLot := map[int]int{}
+		for _, lot := range lots {
+			kind, usable := s.kind(t, lot, lots)
+			if !usable {
+				byLot[lot] = -1
+				continue
+			}
+			id, known := byKind[kind]
+			if !known {
+				id = len(s.slots)
+				s.slots = append(s.slots, slot{ti, lot})
+				s.ofTask[ti] = append(s.ofTask[ti], id)
+				byKind[kind] = id
+			}
+			byLot[lot] = id
+		}
+		for _, c := range s.Cloths {
+			s.slotAt[ti] = append(s.slotAt[ti], byLot[c.Lot])
+		}
+	}
+}
+
+// kind describes what a task from a lot goes with, and whether any garment can use it.
+func (s *shape) kind(t Task, lot int, lots []int) (string, bool) {
+	row := s.Rows[t.Row]
+	if t.Role > 0 {
+		if !row.Roles[t.Role].Follows {
+			return "", true
+		}
+		return s.with(lots, func(other int) bool { return s.goes(t, lot, other) })
+	}
+	all := ""
+	for j, r := range row.Roles {
+		if !r.Follows {
+			continue
+		}
+		k, usable := s.with(lots, func(other int) bool { return s.goes(Task{t.Row, j}, other, lot) })
+		if !usable {
+			return "", false
+		}
+		all += k
+	}
+	return all, true
+}
+
+func (s *shape) with(lots []int, goes func(int) bool) (string, bool) {
+	b, any := make([]byte, len(lots)), false
+	for i, lot := range lots {
+		if goes(lot) {
+			b[i], any = 1, true
+		}
+	}
+	return string(b), any
+}
+
+// worth says whether a load could be part of a plan at all: its tasks are of use from this
+// lot, no more of them than wanted, and the areas allow it.
+func (s *shape) worth(cloth int, l Load) bool {
+	for _, sh := range l {
+		if s.slotAt[s.index(sh.Task)][cloth] < 0 || sh.N > s.Rows[sh.Row].Count {
+			return false
+		}
+	}
+	return s.loadArea(l) <= s.Cloths[cloth].Area
+}
+
+// pinsKept counts the pinned copies that a load keeps on a cloth.
+func (s *shape) pinsKept(cloth int, l Load) int {
+	kept := 0
+	for _, pin := range s.pinned[cloth] {
+		kept += min(pin.N, l.Of(pin.Task))
+	}
+	return kept
+}
