@@ -6,6 +6,7 @@ require (
 	fyne.io/fyne/v2 v2.7.4
 	github.com/bojanz/currency v1.4.2
 	github.com/google/uuid v1.6.0
+	github.com/lucasb-eyer/go-colorful v1.4.1
 	github.com/mattn/go-sqlite3 v1.14.53
 	github.com/pressly/goose/v3 v3.29.0
 	github.com/skip2/go-qrcode v0.0.0-20200617195104-da1b6568686e

@@ -65,7 +65,7 @@ func (q *Question) layAround(ctx context.Context, c stash.ClothState, u usable, 
 	case len(a.Solution.Left) > 0:
 		return quantity{}, false, nil
 	}
-	l := &Layout{Instance: in, Solution: a.Solution, strips: b.strips,
+	l := &Layout{Instance: in, Solution: a.Solution, StripParts: b.strips,
 		Frame: frameOf(b, measure.Length(u.length), u.box.Min)}
 	l.Pieces = openOut(b, l, items)
 	lie := quantity{grade: Enough, proof: ByLayout, layout: l, ifs: bedConditions(b, q.ask.Fold && !b.turned),

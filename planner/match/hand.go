@@ -30,7 +30,7 @@ type held struct {
 // NewHand takes a layout on a cloth in hand. The layout given stays as it is.
 func (q *Question) NewHand(c stash.ClothState, l Layout) *Hand {
 	if len(l.Pieces) == 0 {
-		l.strips = q.stripsAmong(c)
+		l.StripParts = q.stripsAmong(c)
 	}
 	o := q.onOpen(c, l)
 	l.Frame = o.frame()

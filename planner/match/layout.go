@@ -23,10 +23,10 @@ func (q *Question) layOnLength(c stash.ClothState, u usable, s stretchOf, f fit)
 	items := q.items(b, scale{})
 	end := s.to - f.block.length
 	l := &Layout{
-		Instance: q.instance(b, items, b.fabric(end-s.from), nest.FitsAll),
-		Solution: sol,
-		Frame:    frameOf(b, measure.Length(s.to-s.from), shape.Point{X: u.box.Min.X + s.from, Y: u.box.Min.Y}),
-		strips:   b.strips,
+		Instance:   q.instance(b, items, b.fabric(end-s.from), nest.FitsAll),
+		Solution:   sol,
+		Frame:      frameOf(b, measure.Length(s.to-s.from), shape.Point{X: u.box.Min.X + s.from, Y: u.box.Min.Y}),
+		StripParts: b.strips,
 	}
 	l.Pieces = append(openOut(b, l, items), blockPieces(f.block, shape.Point{X: u.box.Min.X + end, Y: u.box.Min.Y})...)
 	if len(items) == 0 {

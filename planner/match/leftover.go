@@ -106,7 +106,7 @@ func (q *Question) layOnOutline(ctx context.Context, c stash.ClothState, u usabl
 		return quantity{}, a.Why, nil
 	}
 	box := c.Cloth.Outline.Bounds()
-	l := &Layout{Instance: in, Solution: a.Solution, strips: b.strips, Frame: Frame{Length: measure.Length(box.Length()), Width: measure.Length(box.Width()), Crosswise: b.turned}}
+	l := &Layout{Instance: in, Solution: a.Solution, StripParts: b.strips, Frame: Frame{Length: measure.Length(box.Length()), Width: measure.Length(box.Width()), Crosswise: b.turned}}
 	l.Pieces = openOut(b, l, items)
 	lie := quantity{proof: ByLayout, layout: l, ifs: bedConditions(b, false)}
 	lie.spare, lie.side = spareOf(l.Pieces, u.box)

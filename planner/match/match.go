@@ -107,7 +107,9 @@ type Layout struct {
 	Frame    Frame
 	// Pieces are the outlines as they will be cut, unfolded, in the cloth's frame.
 	Pieces []PlacedPiece
-	strips int // as in bed: into how many parts strips laid among the pattern pieces are cut
+	// StripParts is into how many parts strips laid among the pattern pieces are cut; 0: they
+	// lie row by row at the end, or there are none.
+	StripParts int
 }
 
 // Frame says how the cloth lay for the layout. The laid frame has x lengthwise

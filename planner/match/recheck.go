@@ -65,7 +65,7 @@ type opened struct {
 func (q *Question) onOpen(c stash.ClothState, l Layout) *opened {
 	u := usableOf(c, q.ask.EndLoss)
 	o := &opened{q: q, c: c, u: u, b: bedOf(u, c.Fabric), gap: int64(q.ask.Clearance), pieces: l.Pieces}
-	o.b.turned, o.b.strips = l.Frame.Crosswise, l.strips
+	o.b.turned, o.b.strips = l.Frame.Crosswise, l.StripParts
 	if len(l.Frame.Folds) > 0 {
 		o.b.fold = int64(l.Frame.Folds[0])
 	}

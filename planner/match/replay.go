@@ -32,7 +32,7 @@ type unit struct {
 // what the question asks, or where layers of a pair lie apart.
 func (q *Question) replay(c stash.ClothState, l Layout, keep []bool, length int64, ask nest.Ask) (replay, error) {
 	o := q.onOpen(c, l)
-	r := replay{bed: o.b, items: q.items(o.b, o.scale), base: Layout{Frame: o.frame(), strips: l.strips}}
+	r := replay{bed: o.b, items: q.items(o.b, o.scale), base: Layout{Frame: o.frame(), StripParts: l.StripParts}}
 	units, err := r.read(o, keep)
 	if err != nil {
 		return replay{}, err

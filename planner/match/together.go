@@ -248,7 +248,7 @@ func (l *lay) together(sol nest.Solution, parts int) Together {
 	for g, k := range l.of {
 		s := l.shares[k]
 		b := l.bed(s, parts)
-		lie := Layout{Frame: l.frame(b), strips: b.strips, Solution: nest.Solution{Laid: laid[g]}}
+		lie := Layout{Frame: l.frame(b), StripParts: b.strips, Solution: nest.Solution{Laid: laid[g]}}
 		lie.Pieces = openOut(b, &lie, l.items)
 		lie.Solution = nest.Solution{}
 		out.Layouts = append(out.Layouts, lie)

@@ -75,7 +75,7 @@ func (q *Question) KeepTrying(ctx context.Context, c stash.ClothState, l Layout,
 	}
 	s := &trying{q: q, c: c, t: t, out: Tried{Layout: l, Keep: t.Keep}}
 	if len(l.Pieces) == 0 {
-		s.out.Layout.strips = q.stripsAmong(c)
+		s.out.Layout.StripParts = q.stripsAmong(c)
 	}
 	if t.Clock != nil {
 		s.begun = t.Clock()
