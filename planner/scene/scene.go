@@ -29,6 +29,10 @@ const (
 	Strip     Style = "strip"     // the strip in a section
 	Stitch    Style = "stitch"    // a row of stitching
 	Join      Style = "join"      // a join of two lengths
+	Axis      Style = "axis"      // the line of a chart that is nothing
+	Came      Style = "came"      // what came in
+	Went      Style = "went"      // what went out
+	There     Style = "there"     // what is there
 )
 
 // Point is a place in mm.

@@ -52,6 +52,10 @@ var looks = map[scene.Style]look{
 	scene.Strip:     {line: accent, width: 6},
 	scene.Stitch:    {line: alarm, width: 2, dash: []float64{7, 4}},
 	scene.Join:      {line: alarm, width: 2, dash: []float64{4, 2}},
+	scene.Axis:      {line: ink, width: 1.2},
+	scene.Came:      {fill: rgb(0xBFDCD3), line: accent, width: 1},
+	scene.Went:      {fill: rgb(0xF0D2B0), line: rgb(0x85570A), width: 1},
+	scene.There:     {fill: rgb(0xE3DBCF), line: muted, width: 1},
 }
 
 // words are the colours of texts, where they are not the line's.

@@ -14,7 +14,10 @@ import (
 )
 
 // Printer draws scenes with a font. It may be used by one goroutine at a time.
-type Printer struct{ font *canvas.Font }
+type Printer struct {
+	font    *canvas.Font
+	letters map[rune]float64 // widths at a line height of 1, as they were asked for
+}
 
 // New returns a Printer for a TrueType or OpenType font.
 func New(font []byte) (*Printer, error) {
@@ -22,7 +25,7 @@ func New(font []byte) (*Printer, error) {
 	if err != nil {
 		return nil, fmt.Errorf("reading the font of sheets: %w", err)
 	}
-	return &Printer{f}, nil
+	return &Printer{f, map[rune]float64{}}, nil
 }
 
 // errEmpty says that there is nothing to draw.

@@ -1,0 +1,292 @@
+package sheet
+
+import (
+	"fmt"
+	"image/color"
+	"io"
+	"strings"
+
+	"tallycloth/planner/scene"
+
+	"github.com/tdewolff/canvas"
+	"github.com/tdewolff/canvas/renderers/pdf"
+)
+
+// Report is figures on paper: parts beneath each other, over as many sheets as they take.
+type Report struct {
+	Title string
+	Notes []string // sentences under the title
+	Parts []Part
+}
+
+// Part is one part of a report. What it has of these stands in this order.
+type Part struct {
+	Heading string
+	Lines   []string // sentences
+	Scene   scene.Scene
+	Table   Table
+}
+
+// Table is rows of figures. Words that are too long for their column go on beneath.
+type Table struct {
+	Columns []Column
+	Rows    [][]string
+	Totals  [][]string // last rows, set off by a line
+}
+
+// Column is a column of a table.
+type Column struct {
+	Title string
+	Share float64 // of the width, beside those of the others
+	Right bool    // figures
+}
+
+// Sizes of a report in mm: line heights, and what lies between.
+const (
+	titleSize   = 7.0
+	headingSize = 5.2
+	lineSize    = 4.3
+	cellSize    = 3.9
+	columnGap   = 3.0
+	partGap     = 4.0
+)
+
+// Report writes a report on sheets of upright paper. Titles of columns stand on every sheet that
+// their table goes on over, sheets have numbers, and words can be searched and copied. Error: w's.
+func (p *Printer) Report(w io.Writer, paper Paper, r Report) error {
+	l := &leaves{p: p, paper: paper, width: paper.Width - 2*margin}
+	l.turn()
+	l.words(r.Title, titleSize, ink)
+	for _, n := range r.Notes {
+		l.words(n, lineSize, muted)
+	}
+	for _, part := range r.Parts {
+		l.part(part)
+	}
+	c := &checked{w: w}
+	var doc *pdf.PDF
+	for i, marks := range l.sheets {
+		doc = nextPage(doc, c, paper)
+		if i == 0 {
+			doc.SetInfo(r.Title, "", "", "", "Tallycloth")
+		}
+		for _, m := range marks {
+			m(doc)
+		}
+		foot := canvas.Identity.Translate(margin, margin/2+1)
+		p.text(doc, r.Title, muted, 3.6, foot, scene.Start)
+		p.text(doc, fmt.Sprintf("page %d of %d", i+1, len(l.sheets)), muted, 3.6, foot.Translate(l.width, 0), scene.End)
+	}
+	if err := doc.Close(); err != nil {
+		return fmt.Errorf("writing the sheets: %w", err)
+	}
+	return c.wrapped("writing the sheets")
+}
+
+// leaves are sheets while they are being laid out: what is drawn on each, once it is known how
+// many there are.
+type leaves struct {
+	p      *Printer
+	paper  Paper
+	width  float64
+	sheets [][]func(*pdf.PDF)
+	y      float64 // where the next line begins, from below
+}
+
+// turn begins another sheet.
+func (l *leaves) turn() {
+	l.sheets = append(l.sheets, nil)
+	l.y = l.paper.Height - margin
+}
+
+// room turns the sheet where there is less than a height left.
+func (l *leaves) room(height float64) bool {
+	if l.y-height >= margin+2 {
+		return false
+	}
+	l.turn()
+	return true
+}
+
+func (l *leaves) mark(f func(*pdf.PDF)) {
+	last := len(l.sheets) - 1
+	l.sheets[last] = append(l.sheets[last], f)
+}
+
+// words writes words over the whole width, line by line.
+func (l *leaves) words(text string, size float64, c color.RGBA) {
+	for _, line := range l.p.wrap(text, size, l.width) {
+		l.room(size)
+		l.write(line, size, c, margin, l.y-size/2, scene.Start)
+		l.y -= size * 1.15
+	}
+}
+
+func (l *leaves) write(text string, size float64, c color.RGBA, x, y float64, a scene.Align) {
+	if text == "" {
+		return
+	}
+	l.mark(func(doc *pdf.PDF) { l.p.text(doc, text, c, size, canvas.Identity.Translate(x, y), a) })
+}
+
+func (l *leaves) part(part Part) {
+	l.y -= partGap
+	l.room(headingSize + 3*cellSize)
+	if part.Heading != "" {
+		l.words(part.Heading, headingSize, ink)
+		l.y--
+	}
+	for _, s := range part.Lines {
+		l.words(s, lineSize, ink)
+	}
+	l.scene(part.Scene)
+	if len(part.Table.Columns) > 0 {
+		l.table(part.Table)
+	}
+}
+
+// scene draws a scene as wide as the sheet, but no larger than it is.
+func (l *leaves) scene(s scene.Scene) {
+	b := s.Bounds
+	if b.Width() <= 0 || b.Height() <= 0 {
+		return
+	}
+	scale := min(1, l.width/b.Width(), (l.paper.Height-2*margin-10)/b.Height())
+	height := b.Height() * scale
+	l.room(height + 2)
+	l.y -= height + 1
+	view := canvas.Identity.Translate(margin, l.y).Scale(scale, scale).Translate(-b.Min.X, -b.Min.Y)
+	l.mark(func(doc *pdf.PDF) { l.p.draw(doc, s, view, scale) })
+	l.y--
+}
+
+// table lays out rows, with the titles again on each sheet.
+func (l *leaves) table(t Table) {
+	left, width := l.columns(t)
+	titles := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		titles[i] = c.Title
+	}
+	head := func() {
+		l.row(t, titles, left, width, muted)
+		l.line(0.25)
+	}
+	l.room(4 * cellSize)
+	head()
+	rows := func(rows [][]string) {
+		for _, r := range rows {
+			if l.room(l.rowHeight(t, r, width)) {
+				head()
+			}
+			l.row(t, r, left, width, ink)
+		}
+	}
+	rows(t.Rows)
+	if len(t.Totals) > 0 {
+		l.line(0.35)
+		rows(t.Totals)
+	}
+}
+
+// columns are where columns begin, and how wide they are.
+func (l *leaves) columns(t Table) (left, width []float64) {
+	whole := 0.0
+	for _, c := range t.Columns {
+		whole += c.Share
+	}
+	x := margin
+	room := l.width - columnGap*float64(len(t.Columns)-1)
+	for _, c := range t.Columns {
+		w := room * c.Share / whole
+		left, width = append(left, x), append(width, w)
+		x += w + columnGap
+	}
+	return left, width
+}
+
+func (l *leaves) rowHeight(t Table, row []string, width []float64) float64 {
+	n := 1
+	for i := range t.Columns {
+		if i < len(row) {
+			n = max(n, len(l.p.wrap(row[i], cellSize, width[i])))
+		}
+	}
+	return float64(n)*cellSize*1.1 + 0.9
+}
+
+func (l *leaves) row(t Table, row []string, left, width []float64, c color.RGBA) {
+	for i, column := range t.Columns {
+		if i >= len(row) {
+			break
+		}
+		x, align := left[i], scene.Start
+		if column.Right {
+			x, align = left[i]+width[i], scene.End
+		}
+		for k, line := range l.p.wrap(row[i], cellSize, width[i]) {
+			l.write(line, cellSize, c, x, l.y-cellSize/2-float64(k)*cellSize*1.1, align)
+		}
+	}
+	l.y -= l.rowHeight(t, row, width)
+}
+
+// line rules off what stands above.
+func (l *leaves) line(thick float64) {
+	y, width := l.y, l.width
+	l.mark(func(doc *pdf.PDF) {
+		style := canvas.DefaultStyle
+		style.Fill = canvas.Paint{Color: muted}
+		doc.RenderPath(canvas.Rectangle(width, thick), style, canvas.Identity.Translate(margin, y))
+	})
+	l.y -= 0.8
+}
+
+// wrap cuts a text at its blanks into lines no wider than room; a word that is wider is cut.
+func (p *Printer) wrap(text string, size, room float64) []string {
+	var out []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		longer := word
+		if line != "" {
+			longer = line + " " + word
+		}
+		if p.wide(longer)*size <= room {
+			line = longer
+			continue
+		}
+		if line != "" {
+			out, line = append(out, line), ""
+		}
+		for p.wide(word)*size > room {
+			rs := []rune(word)
+			n := len(rs) - 1
+			for n > 1 && p.wide(string(rs[:n]))*size > room {
+				n--
+			}
+			if n < 1 {
+				break
+			}
+			out, word = append(out, string(rs[:n])), string(rs[n:])
+		}
+		line = word
+	}
+	if line != "" {
+		out = append(out, line)
+	}
+	return out
+}
+
+// wide is how wide words are at a line height of 1, letter by letter: quicker than shaping
+// them, which reports of thousands of lines would be slow with.
+func (p *Printer) wide(words string) float64 {
+	w := 0.0
+	for _, r := range words {
+		one, known := p.letters[r]
+		if !known {
+			one = p.Width(string(r))
+			p.letters[r] = one
+		}
+		w += one
+	}
+	return w
+}
