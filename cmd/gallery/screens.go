@@ -68,6 +68,12 @@ var screens = []screen{
 	{"patterns-outlines", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.bring"); s.drawing() }},
 	{"garments", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1) }},
 	{"garments-cut", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.cut") }},
+	{"stash-stitch", false, func(s *stage) {
+		s.row("stash.list", 3)
+		s.press("stitch.add")
+		s.put("form.stitch", "straight")
+		s.put("form.needle", "universal 80")
+	}},
 	{"garments-empty", true, func(s *stage) { s.go_(page.Garments) }},
 	{"binding", false, func(s *stage) { s.go_(page.Binding) }},
 	{"binding-edge", false, func(s *stage) { s.go_(page.Binding); s.edge(1) }},

@@ -12,6 +12,7 @@ import (
 	"tallycloth/ui/answer"
 	"tallycloth/ui/page"
 	"tallycloth/ui/say"
+	"tallycloth/ui/stashui"
 	"tallycloth/ui/widgets"
 )
 
@@ -32,6 +33,7 @@ func (p *Page) show(id stash.ID) {
 		body.Add(widgets.Remark("", "No fabric is reserved yet.", widgets.Plain))
 	}
 	p.addStrips(body, g)
+	p.addStitches(body, g)
 	p.addWork(body, g)
 	if g.Notes != "" {
 		body.Add(widgets.SubHeading("Notes"))
@@ -116,6 +118,28 @@ func (p *Page) addStrips(body *fyne.Container, g garment.Garment) {
 	for _, s := range g.Strips {
 		n := max(s.Strip.Job.Count, 1)
 		body.Add(widgets.Remark("", s.Edge+": "+say.Count(n, "strip", "strips")+", "+v.Fine(s.Strip.CutLength)+" long, "+v.Fine(s.Strip.CutWidth)+" wide.", widgets.Plain))
+	}
+}
+
+// addStitches shows the stitches noted on the garment; until it is cut, those of its fabrics
+// that it will take over.
+func (p *Page) addStitches(body *fyne.Container, g garment.Garment) {
+	var of []stash.ID
+	for _, r := range p.kept[g.ID] {
+		of = append(of, p.cloths[r.ClothID].Fabric.ID)
+	}
+	body.Add(stashui.GarmentStitching(p.host, g, p.fabrics, of, p.Focus, p.Shown).Object())
+	seen := map[stash.ID]bool{}
+	for _, id := range of {
+		f := p.fabrics[id]
+		if g.State != garment.Reserved || seen[id] || len(f.Stitches) == 0 {
+			continue
+		}
+		seen[id] = true
+		body.Add(widgets.Remark("", "Noted on "+f.Name+", and kept with the garment once it is cut:", widgets.Quiet))
+		for _, n := range f.Stitches {
+			body.Add(widgets.Remark("· ", say.Stitch(n), widgets.Quiet))
+		}
 	}
 }
 

@@ -35,6 +35,7 @@ type Page struct {
 	patterns map[stash.ID]pattern.Pattern
 	cloths   map[stash.ID]stash.ClothState
 	kept     map[stash.ID][]stash.Reservation // live reservations by garment
+	fabrics  map[stash.ID]stash.Fabric
 }
 
 // lifeline are the states a garment goes through; its row shows how far it is.
@@ -89,6 +90,7 @@ func (p *Page) Shown() {
 	patterns := map[stash.ID]pattern.Pattern{}
 	cloths := map[stash.ID]stash.ClothState{}
 	kept := map[stash.ID][]stash.Reservation{}
+	fabrics := map[stash.ID]stash.Fabric{}
 	p.host.Tasks.Start("garments.read", func(ctx context.Context, _ func(func())) error {
 		gs, err := p.host.Studio.Garments(ctx)
 		if err != nil {
@@ -101,6 +103,13 @@ func (p *Page) Shown() {
 		}
 		for _, q := range ps {
 			patterns[q.ID] = q
+		}
+		fs, err := p.host.Studio.Fabrics(ctx)
+		if err != nil {
+			return err
+		}
+		for _, f := range fs {
+			fabrics[f.ID] = f
 		}
 		cs, err := p.host.Studio.Cloths(ctx)
 		for _, c := range cs {
@@ -118,7 +127,7 @@ func (p *Page) Shown() {
 		slices.SortStableFunc(garments, func(a, b garment.Garment) int {
 			return cmp.Or(stage(a.State)-stage(b.State), cmp.Compare(a.Wanted, b.Wanted))
 		})
-		p.garments, p.patterns, p.cloths, p.kept = garments, patterns, cloths, kept
+		p.garments, p.patterns, p.cloths, p.kept, p.fabrics = garments, patterns, cloths, kept, fabrics
 		p.fill()
 	})
 }

@@ -42,6 +42,9 @@ type Studio interface {
 	Discard(ctx context.Context, cloth stash.ID, note string) error
 	MeasureStretch(ctx context.Context, fabric stash.ID, tests ...planner.StretchTest) (stash.Fabric, error)
 
+	KeepStitch(context.Context, planner.StitchForm) (int, error)
+	DropStitch(ctx context.Context, of stash.PhotoOf, id stash.ID, at int) error
+
 	AddPhoto(context.Context, planner.PhotoForm) (stash.Photo, error)
 	RemovePhoto(ctx context.Context, photo stash.ID) error
 	ReadPhoto(ctx context.Context, file []byte) (*image.RGBA, error)

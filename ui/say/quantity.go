@@ -178,6 +178,10 @@ func Stitch(n stash.StitchNote) string {
 	add("differential feed ", n.Feed)
 	add("needle ", n.Needle)
 	add("thread ", n.Thread)
+	add("tension ", n.Tension)
+	if n.Still {
+		out = append(out, "need not stretch")
+	}
 	text := strings.Join(out, ", ")
 	if n.Seam != "" {
 		text = n.Seam + " seam: " + text

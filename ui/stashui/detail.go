@@ -82,7 +82,7 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 		}
 	}
 	p.addOrigin(body, c, from)
-	addStitches(body, c.Fabric)
+	body.Add(p.stitchesOf(c.Fabric, photos))
 	body.Add(widgets.SubHeading("History"))
 	for i := len(lines) - 1; i >= 0; i-- {
 		body.Add(widgets.Remark("", v.Happened(lines[i]), widgets.Plain))
@@ -122,17 +122,6 @@ func (p *Page) picture(v say.Voice, c stash.ClothState) widgets.ClothPicture {
 		}
 	}
 	return pic
-}
-
-// addStitches lists the settings that worked on the fabric.
-func addStitches(body *fyne.Container, f stash.Fabric) {
-	if len(f.Stitches) == 0 {
-		return
-	}
-	body.Add(widgets.SubHeading("Stitches that worked"))
-	for _, s := range f.Stitches {
-		body.Add(widgets.Remark("· ", say.Stitch(s), widgets.Plain))
-	}
 }
 
 func (p *Page) reservedLine(r stash.Reservation) fyne.CanvasObject {

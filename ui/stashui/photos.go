@@ -20,6 +20,7 @@ import (
 
 	"tallycloth/planner"
 	"tallycloth/stash"
+	"tallycloth/ui/page"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -36,23 +37,33 @@ func (p *Page) photosOf(ctx context.Context, c stash.ClothState) (out []seenPhot
 		if of == stash.NoID {
 			continue
 		}
-		all, err := p.host.Studio.Photos(ctx, of)
+		seen, err := seePhotos(ctx, p.host, of)
 		if err != nil {
 			return nil, err
 		}
-		for _, ph := range all {
-			img, err := p.unpack(ctx, ph, false)
-			if err != nil {
-				return nil, err
-			}
-			out = append(out, seenPhoto{ph, img})
-		}
+		out = append(out, seen...)
 	}
 	return out, nil
 }
 
-func (p *Page) unpack(ctx context.Context, ph stash.Photo, full bool) (image.Image, error) {
-	data, err := p.host.Studio.Picture(ctx, ph.Digest, full)
+// seePhotos reads the photos of one record.
+func seePhotos(ctx context.Context, h *page.Host, of stash.ID) (out []seenPhoto, err error) {
+	all, err := h.Studio.Photos(ctx, of)
+	if err != nil {
+		return nil, err
+	}
+	for _, ph := range all {
+		img, err := unpack(ctx, h, ph, false)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, seenPhoto{ph, img})
+	}
+	return out, nil
+}
+
+func unpack(ctx context.Context, h *page.Host, ph stash.Photo, full bool) (image.Image, error) {
+	data, err := h.Studio.Picture(ctx, ph.Digest, full)
 	if err != nil {
 		return nil, err
 	}
@@ -78,7 +89,7 @@ func (p *Page) photoRow(c stash.ClothState, photos []seenPhoto) fyne.CanvasObjec
 		if i == 0 && ph.Kind == stash.Swatch {
 			size = fyne.NewSize(144, 108)
 		}
-		t := widgets.NewThumb(ph.thumb, size, ph.caption(), func() { p.showPhoto(ph) })
+		t := widgets.NewThumb(ph.thumb, size, ph.caption(), func() { showPhoto(p.host, ph, p.Focus, p.Shown) })
 		p.host.Names.Set(fmt.Sprintf("photo.%d", i+1), t)
 		row.Add(container.NewVBox(t, widgets.Line(ph.caption(), widgets.Quiet)))
 	}
@@ -128,20 +139,29 @@ func readPicture(path string) ([]byte, error) {
 }
 
 // choosePicture opens the file dialog for a picture.
-func (p *Page) choosePicture(chosen func(path string)) {
+func choosePicture(h *page.Host, chosen func(path string)) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		if err != nil || r == nil {
-			p.host.Trouble(err)
+			h.Trouble(err)
 			return
 		}
 		path := r.URI().Path()
 		r.Close()
 		chosen(path)
-	}, p.host.Window())
+	}, h.Window())
 	d.SetFilter(storage.NewExtensionFileFilter(append(pictureEndings, ".JPG", ".JPEG", ".PNG", ".WEBP")))
-	size := p.host.Canvas().Size()
+	size := h.Canvas().Size()
 	d.Resize(fyne.NewSize(size.Width*0.85, size.Height*0.85))
 	d.Show()
+}
+
+// pictureField is a field for a picture's file with a button to choose one beside it, and
+// the row they make.
+func pictureField(h *page.Host, name, hint string) (*widgets.Field, fyne.CanvasObject) {
+	file := widgets.NewField(name, hint, nil)
+	choose := widgets.NewButton("Choose a file", func() { choosePicture(h, func(path string) { file.Entry.SetText(path) }) })
+	h.Names.Set("form.file", file.Entry)
+	return file, container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), file.Object())
 }
 
 // photoSubjects are what a photo of a cloth can be of, in words.
@@ -164,16 +184,15 @@ func (p *Page) addPhoto(c stash.ClothState, path string) {
 			words = append(words, s.words)
 		}
 	}
-	file := needed(widgets.NewField("Picture (JPEG, PNG or WebP)", "swatch.jpg", nil), "Choose a picture, or write where it is.")
+	file, fileRow := pictureField(p.host, "Picture (JPEG, PNG or WebP)", "swatch.jpg")
+	file.Needed = "Choose a picture, or write where it is."
 	what := widgets.NewChoice("It shows", words, nil)
 	note := widgets.NewField("Note", "", nil)
-	choose := widgets.NewButton("Choose a file", func() { p.choosePicture(func(path string) { file.Entry.SetText(path) }) })
-	p.host.Names.Set("form.file", file.Entry)
 	p.host.Names.Set("form.shows", what)
 	p.host.Names.Set("form.note", note.Entry)
 	form := &widgets.Form{Title: "Add photo of " + c.Fabric.Name, Send: "Add photo", Say: say.Error, Width: 640,
 		Intro: "It is turned upright and kept without place, time or camera.",
-		Rows: [][]fyne.CanvasObject{{container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), file.Object())},
+		Rows: [][]fyne.CanvasObject{{fileRow},
 			{what.Object(), note.Object()}},
 		Fields: []*widgets.Field{file, note}}
 	form.Done = func() error {
@@ -208,38 +227,39 @@ func (p *Page) addPhoto(c stash.ClothState, path string) {
 	}
 }
 
-// showPhoto shows a photo large, with a way to remove it.
-func (p *Page) showPhoto(ph seenPhoto) {
+// showPhoto shows a photo large, with a way to remove it; focus is where the focus goes
+// back to, shown reads again what is in sight.
+func showPhoto(h *page.Host, ph seenPhoto, focus, shown func()) {
 	var img image.Image
-	p.host.Tasks.Start("stash.photo", func(ctx context.Context, _ func(func())) (err error) {
-		img, err = p.unpack(ctx, ph.Photo, true)
+	h.Tasks.Start("stash.photo", func(ctx context.Context, _ func(func())) (err error) {
+		img, err = unpack(ctx, h, ph.Photo, true)
 		return err
 	}, func(err error) {
 		if err != nil {
-			p.host.Trouble(err)
+			h.Trouble(err)
 			return
 		}
-		p.popUp(ph, img)
+		popUp(h, ph, img, focus, shown)
 	})
 }
 
-func (p *Page) popUp(ph seenPhoto, img image.Image) {
-	c := p.host.Canvas()
+func popUp(h *page.Host, ph seenPhoto, img image.Image, focus, shown func()) {
+	c := h.Canvas()
 	large := canvas.NewImageFromImage(img)
 	large.FillMode = canvas.ImageFillContain
 	large.SetMinSize(fyne.NewSize(c.Size().Width*0.7, c.Size().Height*0.7))
 	var pop *widget.PopUp
 	keys := c.OnTypedKey()
-	away := func() { pop.Hide(); c.SetOnTypedKey(keys); p.Focus() }
+	away := func() { pop.Hide(); c.SetOnTypedKey(keys); focus() }
 	end := widgets.NewButton("Close", func() { away() })
 	remove := widgets.NewButton("Remove", func() {
 		away()
-		p.host.Act("remove photo", func(ctx context.Context) (string, error) {
-			return "Removed the photo. Ctrl+Z brings it back.", p.host.Studio.RemovePhoto(ctx, ph.ID)
-		}, func(error) { p.Shown() })
+		h.Act("remove photo", func(ctx context.Context) (string, error) {
+			return "Removed the photo. Ctrl+Z brings it back.", h.Studio.RemovePhoto(ctx, ph.ID)
+		}, func(error) { shown() })
 	})
-	p.host.Names.Set("photo.close", end)
-	p.host.Names.Set("photo.remove", remove)
+	h.Names.Set("photo.close", end)
+	h.Names.Set("photo.remove", remove)
 	words := strings.TrimSuffix(ph.caption()+", added "+say.Day(ph.At)+". "+ph.Note, " ")
 	pop = widget.NewModalPopUp(widgets.Inset(container.NewBorder(nil, container.NewBorder(nil, nil, widgets.Line(words, widgets.Quiet), container.NewHBox(remove, end)), nil, nil, large)), c)
 	c.SetOnTypedKey(func(k *fyne.KeyEvent) {

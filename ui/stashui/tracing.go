@@ -109,7 +109,7 @@ func newTracer(p *Page) *tracer {
 func (t *tracer) lay() {
 	p := t.page
 	choose := widgets.NewButton("Choose a picture", func() {
-		p.choosePicture(func(path string) { t.file.Entry.SetText(path); t.read() })
+		choosePicture(p.host, func(path string) { t.file.Entry.SetText(path); t.read() })
 	})
 	more := widgets.NewButton("Add a point", func() { t.board.Add(); p.host.Focus(t.board) })
 	less := widgets.NewButton("Remove point", func() { t.board.Remove(); p.host.Focus(t.board) })

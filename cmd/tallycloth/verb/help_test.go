@@ -43,6 +43,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		{"notion", "Clear elastic", "--quantity", "2", "--unit", "m", "--reorder", "3"}, {"notion", "Clear", "--used", "1"}, {"notions"}, {"shopping"},
 		{"import", d.list(ownList)}, {"export", filepath.Join(t.TempDir(), "lists")},
 		{"photo", "add", photoFile(t), "--fabric", jersey}, {"photo", "list", "--fabric", jersey},
+		{"stitch", "add", "--fabric", jersey, "--stitch", "zigzag"}, {"stitch", "list", "--fabric", jersey},
 		{"backup", filepath.Join(t.TempDir(), "copy.db")},
 	} {
 		var v any
