@@ -15,9 +15,15 @@ func (v *solver) round(ctx context.Context) error {
 		return err
 	}
 	v.sweep()
+	v.choose(roundEffort)
 	v.plan.Round++
-	v.plan.Complete = len(facts) == 0 && !v.crowded
+	v.plan.Complete = len(facts) == 0
 	v.plan.Decided = v.allDecided()
+	if v.plan.Complete {
+		v.choose(lastEffort)
+		v.plan.Complete = !v.crowded
+		v.idle = true
+	}
 	v.report()
 	return nil
 }
@@ -28,14 +34,18 @@ func (v *solver) next() []*fact {
 	size := 16 + 2*len(v.Cloths)
 	short := v.short()
 	picked := map[*fact]bool{}
-	out := v.pick(size/2, picked, func(f *fact) float64 {
+	out := v.dream()
+	for _, f := range out {
+		picked[f] = true
+	}
+	out = append(out, v.pick(size/2, picked, func(f *fact) float64 {
 		for _, s := range f.load {
 			if short[s.Row] {
 				return v.odds.of(v.fullness(f), f.efforts)
 			}
 		}
 		return math.Inf(-1)
-	})
+	})...)
 	out = append(out, v.pick(size/4, picked, func(f *fact) float64 {
 		full := v.fullness(f)
 		rank := full * v.odds.of(full, f.efforts)

@@ -16,6 +16,8 @@ type shape struct {
 	ofTask  [][]int     // slots of each task
 	pinned  [][]Pin     // by cloth
 	hash    [][2]uint64 // of each slot
+	ways    [][]way     // of each row
+	plain   [][]int     // of each row: slots of roles that do not follow
 }
 
 // slot knows one lot that stands for all that are alike.
@@ -43,6 +45,10 @@ func newShape(p Problem) *shape {
 	s.number()
 	for i := range s.slots {
 		s.hash = append(s.hash, [2]uint64{scatter(uint64(2*i) + 1), scatter(uint64(2*i) + 2)})
+	}
+	for r := range p.Rows {
+		ways, plain := s.waysOf(r)
+		s.ways, s.plain = append(s.ways, ways), append(s.plain, plain)
 	}
 	return s
 }

@@ -35,10 +35,12 @@ func (o Options) workers() int {
 // solver is one call of Solve.
 type solver struct {
 	*book
-	o     Options
-	facts []*fact // the best choice so far, by cloth
-	plan  Plan
-	bound bound
+	o      Options
+	facts  []*fact // the best choice so far, by cloth
+	plan   Plan
+	bound  bound
+	chosen int  // how many loads were known to fit at the last choice
+	idle   bool // nothing is left to try
 }
 
 // Solve plans a batch. It returns the best plan found when everything was tried, the budget is used
@@ -65,7 +67,7 @@ func (v *solver) work(ctx context.Context) error {
 	if err := v.begin(ctx); err != nil {
 		return err
 	}
-	for !v.ended() && !v.plan.Complete && (v.o.Rounds == 0 || v.plan.Round < v.o.Rounds) {
+	for !v.ended() && !v.idle && (v.o.Rounds == 0 || v.plan.Round < v.o.Rounds) {
 		if err := v.round(ctx); err != nil {
 			return err
 		}

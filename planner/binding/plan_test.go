@@ -6,15 +6,13 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
-	"strings"
 	"sync"
 	"testing"
 
 	"tallycloth/planner/binding"
+	"tallycloth/planner/glpk"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 
@@ -112,10 +110,6 @@ func randomCase(r *rand.Rand) ([]binding.Strip, []binding.Source) {
 // GLPK (the general reference; Debian package glpk-utils). Cases whose strips do not all
 // find cloth must be infeasible there too.
 func TestPlanIsOptimal(t *testing.T) {
-	glpsol, err := exec.LookPath("glpsol")
-	if err != nil {
-		t.Fatal("glpsol is not installed; it is in the Debian package glpk-utils")
-	}
 	const cases = 500
 	dir := t.TempDir()
 	var wg sync.WaitGroup
@@ -123,7 +117,7 @@ func TestPlanIsOptimal(t *testing.T) {
 	for range 2 {
 		wg.Go(func() {
 			for i := range jobs {
-				comparePlan(t, glpsol, filepath.Join(dir, strconv.Itoa(i)), uint64(i))
+				comparePlan(t, filepath.Join(dir, strconv.Itoa(i)), uint64(i))
 			}
 		})
 	}
@@ -134,14 +128,14 @@ func TestPlanIsOptimal(t *testing.T) {
 	wg.Wait()
 }
 
-func comparePlan(t *testing.T, glpsol, file string, seed uint64) {
+func comparePlan(t *testing.T, file string, seed uint64) {
 	strips, sources := randomCase(rand.New(rand.NewPCG(seed, 1)))
 	plan, err := binding.Plan(context.Background(), strips, sources)
 	checkPlan(t, plan, strips, sources)
 	if !plan.Proved {
 		t.Errorf("case %d: not proved", seed)
 	}
-	want, feasible := solveGLPK(t, glpsol, file, strips, sources)
+	want, feasible := solveGLPK(t, file, strips, sources)
 	if feasible != (err == nil) {
 		t.Errorf("case %d: %v, feasible by the reference: %v\n%v %v", seed, err, feasible, strips, sources)
 		return
@@ -170,7 +164,7 @@ func weigh(o planned) int64 {
 
 // solveGLPK writes the case as an integer programme and returns its optimum: x is the length of
 // strip j in bin b, y whether there is any, u whether the bin is cut.
-func solveGLPK(t *testing.T, glpsol, file string, strips []binding.Strip, sources []binding.Source) (int64, bool) {
+func solveGLPK(t *testing.T, file string, strips []binding.Strip, sources []binding.Source) (int64, bool) {
 	var lengths []int64
 	take := int64(0)
 	for _, s := range strips {
@@ -185,16 +179,9 @@ func solveGLPK(t *testing.T, glpsol, file string, strips []binding.Strip, source
 			bins = append(bins, i)
 		}
 	}
-	lp := programme(lengths, take, bins, sources)
-	if err := os.WriteFile(file+".lp", lp, 0o600); err != nil {
-		t.Error(err)
-	}
-	out, err := exec.Command(glpsol, "--lp", file+".lp", "--cuts", "-o", file+".out").CombinedOutput()
-	if err != nil {
-		t.Errorf("glpsol: %v\n%s", err, out)
-		return 0, false
-	}
-	return readOptimum(t, file+".out", int64(len(lengths))*joinWeight)
+	v, feasible := glpk.Optimum(t, file, programme(lengths, take, bins, sources))
+	// every strip has one part more than joins
+	return int64(v+0.5) - int64(len(lengths))*joinWeight, feasible
 }
 
 func programme(lengths []int64, take int64, bins []int, sources []binding.Source) []byte {
@@ -232,32 +219,6 @@ func programme(lengths []int64, take int64, bins []int, sources []binding.Source
 	}
 	fmt.Fprintf(&b, "Binary\n%sEnd\n", bounds.String())
 	return b.Bytes()
-}
-
-// readOptimum reads the status and objective off a solution; every strip has one part
-// more than joins, so offset is taken off.
-func readOptimum(t *testing.T, file string, offset int64) (int64, bool) {
-	out, err := os.ReadFile(file)
-	if err != nil {
-		t.Error(err)
-	}
-	for line := range strings.Lines(string(out)) {
-		f := strings.Fields(line)
-		switch {
-		case len(f) > 2 && f[0] == "Status:" && f[1] != "INTEGER":
-			t.Errorf("unexpected status %q", line)
-		case len(f) > 2 && f[0] == "Status:" && f[2] != "OPTIMAL":
-			return 0, false
-		case len(f) > 3 && f[0] == "Objective:":
-			v, err := strconv.ParseFloat(f[3], 64)
-			if err != nil {
-				t.Error(err)
-			}
-			return int64(v+0.5) - offset, true
-		}
-	}
-	t.Errorf("no optimum in\n%s", out)
-	return 0, false
 }
 
 // TestPlanCoversEverything holds for any strips: whole, inside, not overlapping, joins
