@@ -63,6 +63,11 @@ func Of(c stash.Cloth, cut []shape.Ring, l Limits) []Leftover {
 	return out
 }
 
+// KeptArea returns about the area of all that Of returns, much sooner.
+func KeptArea(c stash.Cloth, cut []shape.Ring, l Limits) measure.Area {
+	return measure.Area(geometry.OpeningArea(c.Polygon(), cut, l.probes()))
+}
+
 // Cloth returns the cloth that an outline cut from c makes: in a frame of its own, with
 // the selvedges and raw ends it still has. Its ID and code are left for the caller.
 func Cloth(c stash.Cloth, outline shape.Polygon) stash.Cloth {

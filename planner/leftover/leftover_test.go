@@ -57,6 +57,13 @@ func TestOf(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			t.Parallel()
 			got := leftover.Of(c, tt.cut, leftover.DefaultLimits())
+			quick := leftover.KeptArea(c, tt.cut, leftover.DefaultLimits())
+			for _, l := range got {
+				quick -= l.Area()
+			}
+			if off := max(quick, -quick); off > measure.Area(10*measure.Metre*20) { // 20 µm along 10 m of edges
+				t.Errorf("the quick area is %d µm² off", quick)
+			}
 			if len(got) != len(tt.want) {
 				t.Fatalf("%d leftovers, not %d: %+v", len(got), len(tt.want), got)
 			}

@@ -279,3 +279,55 @@ func pieces(layouts []Layout) []PlacedPiece {
 	}
 	return out
 }
+
+// LeastTogether lays several garments on as little of a fabric of its usable width as a search
+// of so many steps finds, in one layer, as if it were washed already. Used is zero where the
+// fabric is too narrow. The second result says that it was estimated by the yardage table,
+// where some garment has no outlines.
+func LeastTogether(ctx context.Context, f stash.Fabric, shares []Share, steps int64) (Together, bool, error) {
+	width := f.OpenWidth()
+	c := stash.ClothState{Fabric: f, Cloth: stash.Cloth{Width: width, Length: endless, SelvedgeLow: true, SelvedgeHigh: true, Washed: true}}
+	l := newLay(c, shares)
+	if l.yards {
+		out, err := l.sumByYardage()
+		return out, true, err
+	}
+	var best Together
+	for _, parts := range l.stripParts() {
+		in := l.instance(parts)
+		in.Ask = nest.LeastLength
+		in.Fabrics[0] = bedOf(l.u, f).fabric(0)
+		a, err := nest.Solve(ctx, in, nest.Options{Seed: 1, Steps: steps})
+		switch {
+		case err != nil:
+			return Together{}, false, fmt.Errorf("laying garments together: %w", err)
+		case ctx.Err() != nil:
+			return Together{}, false, context.Cause(ctx)
+		case len(a.Solution.Left) > 0:
+			continue
+		}
+		if used := measure.Length(a.Solution.Used[0]); best.Used == 0 || used < best.Used {
+			best = l.together(a.Solution, parts)
+		}
+	}
+	for i := range best.Layouts {
+		best.Layouts[i].Frame.Length = best.Used
+	}
+	return best, false, nil
+}
+
+// endless is longer than any layout.
+const endless = 10_000 * measure.Metre
+
+// sumByYardage adds up what the yardage tables say; nothing where one says nothing.
+func (l *lay) sumByYardage() (Together, error) {
+	var out Together
+	for _, s := range l.shares {
+		e, ok := EstimateYardage(s.Q.ask.Pattern, s.Q.ask.Size, s.Q.ask.Role, l.c.Fabric, 0, 0)
+		if !ok {
+			return Together{}, nil
+		}
+		out.Used += e.Needed * measure.Length(s.N)
+	}
+	return out, nil
+}

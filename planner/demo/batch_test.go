@@ -1,0 +1,237 @@
+package demo_test
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"slices"
+	"testing"
+	"time"
+
+	"tallycloth/planner"
+	"tallycloth/planner/match"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
+)
+
+// wantedOf is so many garments of a kind of the demo patterns.
+func wantedOf(t testing.TB, s *planner.Studio, kind string, count int) planner.Wanted {
+	t.Helper()
+	all, err := s.Patterns(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(all, func(p pattern.Pattern) bool { return p.Kind == kind })
+	if i < 0 {
+		t.Fatalf("no %s in the demo", kind)
+	}
+	return planner.Wanted{PatternID: all[i].ID, Size: all[i].Sizes[len(all[i].Sizes)/2].Name, Count: count}
+}
+
+// On the demo shelf a batch is planned from leftovers by layouts that hold, within its own
+// bound; reserving all is one act, refused whole once the shelf has changed, and one undo
+// releases it all.
+func TestPlanBatch(t *testing.T) {
+	s, ctx := studio(t), context.Background()
+	b := planner.Batch{Name: "Four tanks", Rows: []planner.Wanted{wantedOf(t, s, "tank", 4), wantedOf(t, s, "shorts", 1)}}
+	reports := 0
+	p, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 6}, func(planner.BatchPlan) { reports++ })
+	if err != nil {
+		t.Fatal(err)
+	}
+	if reports == 0 || len(p.Made)+p.AtMostMore() < len(p.Made) || len(p.Made) == 0 || p.Score.Whole != 0 {
+		t.Fatalf("%d reports, %+v", reports, p.Score)
+	}
+	missing := 0
+	for _, m := range p.Missing {
+		missing += m.Count
+	}
+	if len(p.Made)+missing != 5 || p.AtMostMore() > missing {
+		t.Errorf("%d made, %d missing, at most %d more", len(p.Made), missing, p.AtMostMore())
+	}
+	adds(t, p)
+	same, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 6}, nil)
+	if err != nil || same.Score.Waste != p.Score.Waste || len(same.Made) != len(p.Made) {
+		t.Errorf("planned again: %+v, %v", same.Score, err)
+	}
+	doc, err := json.Marshal(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var back planner.BatchPlan
+	if err := json.Unmarshal(doc, &back); err != nil {
+		t.Fatal(err)
+	}
+	made, err := s.ReserveAll(ctx, b, back)
+	if err != nil || len(made) != len(p.Made) {
+		t.Fatalf("%d reserved: %v", len(made), err)
+	}
+	for _, g := range made {
+		live, err := s.Reservations(ctx, g.ID)
+		if err != nil || len(live) == 0 {
+			t.Errorf("%s has nothing reserved (%v)", g.Name, err)
+		}
+	}
+	if _, err := s.ReserveAll(ctx, b, p); !errors.Is(err, stash.ErrConflict) {
+		t.Errorf("reserved twice: %v", err)
+	}
+	if _, err := s.Undo(ctx); err != nil {
+		t.Fatal(err)
+	}
+	for _, g := range made {
+		if _, err := s.Garment(ctx, g.ID); !errors.Is(err, stash.ErrNotFound) {
+			t.Errorf("%s is still there: %v", g.Name, err)
+		}
+	}
+	if _, err := s.ReserveAll(ctx, b, p); err != nil {
+		t.Errorf("after undo: %v", err)
+	}
+}
+
+// adds checks that of every cloth cut + kept + waste + reserved before is what is there, and
+// that nothing overlaps.
+func adds(t *testing.T, p planner.BatchPlan) {
+	t.Helper()
+	parts := map[[2]int]bool{}
+	for _, c := range p.Cuts {
+		sum := c.Waste
+		var all []shape.Ring
+		for _, part := range c.Parts {
+			for _, q := range part.Layout.Pieces {
+				all = append(all, q.Outline)
+			}
+			parts[[2]int{part.Garment, slices.Index(p.Made[part.Garment].Cloths, c.Cloth.Cloth.ID)}] = true
+		}
+		for _, r := range c.Cloth.Reservations {
+			for _, q := range r.Pieces {
+				all = append(all, q.Outline)
+			}
+		}
+		for i, r := range all {
+			sum += measure.Area(r.Area())
+			for _, o := range all[:i] {
+				if shape.Overlaps(r, o) {
+					t.Errorf("two outlines overlap on %s", c.Cloth.Cloth.Code)
+				}
+			}
+		}
+		for _, l := range c.Left {
+			sum += l.Area()
+		}
+		if sum != c.Cloth.Cloth.Area() {
+			t.Errorf("%s: cut, kept and wasted come to %d of %d", c.Cloth.Cloth.Code, sum, c.Cloth.Cloth.Area())
+		}
+	}
+}
+
+// A colour wished for, whole lengths, pins and cloth that is left out are kept to.
+func TestBatchRules(t *testing.T) {
+	s, ctx := studio(t), context.Background()
+	cloths, err := s.Cloths(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	row := wantedOf(t, s, "tank", 2)
+	row.Colours, row.Near = []string{"#a8503c"}, 25
+	b := planner.Batch{Rows: []planner.Wanted{row}, May: planner.MayUse{WholeLengths: true}}
+	p, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 2}, nil)
+	if err != nil || len(p.Made) != 2 {
+		t.Fatalf("%d made: %v", len(p.Made), err)
+	}
+	byID := map[stash.ID]stash.ClothState{}
+	for _, c := range cloths {
+		byID[c.Cloth.ID] = c
+	}
+	used := p.Made[0].Cloths[0]
+	for _, m := range p.Made {
+		f := byID[m.Cloths[0]].Fabric
+		if d, ok := stash.ColourDifference(f.Colour, row.Colours[0]); !ok || d > row.Near {
+			t.Errorf("%s is %.1f from the colour wished for", f.Name, d)
+		}
+		for _, other := range m.Cloths[1:] {
+			if o := byID[other]; o.Fabric.ID != f.ID || o.Cloth.Lot != byID[m.Cloths[0]].Cloth.Lot {
+				t.Errorf("the binding is of %s, lot %q", o.Fabric.Name, o.Cloth.Lot)
+			}
+		}
+	}
+	b.May.Never = []stash.ID{used}
+	p, err = s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 2}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range p.Cuts {
+		if c.Cloth.Cloth.ID == used {
+			t.Errorf("%s is used although it may not", c.Cloth.Cloth.Code)
+		}
+	}
+	b.May, b.Rows[0].Colours = planner.MayUse{WholeLengths: true}, nil
+	b.Pins = []planner.BatchPin{{Row: 0, Role: pattern.Main, Cloth: used, Count: 2}}
+	p, err = s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 2}, nil)
+	if err != nil || len(p.Made) != 2 || p.Made[0].Cloths[0] != used {
+		t.Errorf("pinned to %s: %+v, %v", byID[used].Cloth.Code, p.Made, err)
+	}
+	b.Rows[0].Uses = []planner.UseRule{{Role: pattern.Main, From: planner.NamedFabric}}
+	if _, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 1}, nil); !errors.Is(err, stash.ErrInvalid) {
+		t.Errorf("a rule without a fabric: %v", err)
+	}
+}
+
+// What is missing is told with its nearest miss and with what to buy; buying together never
+// comes to more than buying apart.
+func TestWhatToBuy(t *testing.T) {
+	s, ctx := studio(t), context.Background()
+	b := planner.Batch{Rows: []planner.Wanted{wantedOf(t, s, "tank", 3), wantedOf(t, s, "sleep shirt", 2)}, May: planner.MayUse{Only: []stash.ID{{1}}}}
+	p, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 1}, nil)
+	if err != nil || len(p.Made) != 0 || len(p.Missing) != 2 {
+		t.Fatalf("%+v, %v", p, err)
+	}
+	buy, err := s.WhatToBuy(ctx, b, p)
+	if err != nil || len(buy) == 0 {
+		t.Fatalf("%+v, %v", buy, err)
+	}
+	for _, item := range buy {
+		if len(item.Lengths) == 0 {
+			t.Errorf("%s: no width serves", item.Role)
+		}
+		for i, l := range item.Lengths {
+			if l.Buy > l.Apart || l.Buy < l.Needed || l.Buy-l.Needed >= 10*measure.Centimetre || l.Needed <= 0 {
+				t.Errorf("%s at %d: needed %d, buy %d, apart %d", item.Role, l.Width, l.Needed, l.Buy, l.Apart)
+			}
+			t.Logf("%s for %d rows at %d cm: %d cm, apart %d cm", item.Fabric, len(item.For), l.Width/measure.Centimetre, l.Buy/measure.Centimetre, l.Apart/measure.Centimetre)
+			if i > 0 && float64(l.Needed) > 1.1*float64(item.Lengths[i-1].Needed) {
+				t.Errorf("%s takes more at %d than at %d", item.Role, l.Width, item.Lengths[i-1].Width)
+			}
+		}
+	}
+	misses, err := s.NearestMisses(ctx, b, p)
+	if err != nil || len(misses) < 2 {
+		t.Fatalf("%+v, %v", misses, err)
+	}
+	for _, m := range misses {
+		if m.None || m.Finding.Verdict.Grade == match.CannotTell {
+			t.Errorf("row %d: %+v", m.Row, m.Finding.Verdict)
+		}
+	}
+}
+
+// BenchmarkBatchFirst plans twelve garments over the leftovers of the demo shelf until the
+// first whole plan.
+func BenchmarkBatchFirst(b *testing.B) {
+	s, ctx := studio(b), context.Background()
+	ask := planner.Batch{Rows: []planner.Wanted{wantedOf(b, s, "tank", 6), wantedOf(b, s, "sleep shirt", 3), wantedOf(b, s, "shorts", 3)}, May: planner.MayUse{WholeLengths: true}}
+	for b.Loop() {
+		start, first := time.Now(), time.Duration(0)
+		p, err := s.PlanBatch(ctx, ask, planner.BatchEffort{Rounds: 1}, func(p planner.BatchPlan) {
+			if first == 0 && len(p.Made) > 0 {
+				first = time.Since(start)
+			}
+		})
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(first.Seconds(), "first-s")
+		b.ReportMetric(float64(len(p.Made)), "garments")
+	}
+}
