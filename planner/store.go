@@ -23,6 +23,8 @@ type Settings struct {
 	TextPercent   int             // 80–160
 	// Rates join totals of several currencies, for as long as the person likes them.
 	Rates stash.Rates `json:",omitzero"`
+	// Classes are words for how far a fabric stretches, by limits.
+	Classes stash.StretchClasses `json:",omitzero"`
 }
 
 // DefaultSettings are what a new library starts with.

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"tallycloth/planner"
+	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
@@ -33,6 +35,7 @@ func (s *Shell) choose() {
 	}
 	text := widgets.NewChoice("Text size", textWords, nil)
 	text.SetSelected(fmt.Sprintf("%d %%", set.TextPercent))
+	classes := s.classesField(set)
 	currency := widgets.NewField("Currency (three letters)", "EUR", func(t string) (string, error) {
 		code, err := measure.ParseCurrency(t, set.Currency)
 		if err != nil {
@@ -61,11 +64,29 @@ func (s *Shell) choose() {
 			return err
 		}
 		set.Currency = code
+		if set.Classes, err = stash.ParseStretchClasses(classes.Text()); err != nil {
+			return err
+		}
 		s.keepSettings(set)
 		return nil
 	}
+	form.Rows, form.Fields = append(form.Rows, []fyne.CanvasObject{classes.Object()}), append(form.Fields, classes)
 	form.Show(s.window.Canvas())
 	s.host.Names.Set("settings.send", form.SendButton())
+}
+
+// classesField reads the words for stretch.
+func (s *Shell) classesField(set planner.Settings) *widgets.Field {
+	f := widgets.NewField("Words for stretch, by their limits (published ones differ)", stash.UsualStretch, func(t string) (string, error) {
+		c, err := stash.ParseStretchClasses(t)
+		if err != nil {
+			return "", errors.New(say.Error(err))
+		}
+		return "= " + c.String(), nil
+	})
+	f.Set(set.Classes.String())
+	s.host.Names.Set("settings.classes", f.Entry)
+	return f
 }
 
 func (s *Shell) keepSettings(set planner.Settings) {

@@ -68,6 +68,9 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 		Stitches: []garment.StitchNote{{StitchNote: stash.StitchNote{Seam: "hem", Stitch: "cover stitch", Tension: "4"}, FabricID: ids()}},
 	}
 	chosen := planner.DefaultSettings()
+	if classes, err := stash.ParseStretchClasses("firm up to 12.5 %, lively up to 40 %, wild"); err == nil {
+		chosen.Classes = classes
+	}
 	chosen.Units, chosen.Currency, chosen.TextPercent = measure.Imperial, "SEK", 120
 	chosen.Rates = chosen.Rates.With(stash.Rate{Unit: "USD", Value: 10 * stash.OneRate, In: "SEK", Typed: "2026-01-05"})
 	_, err := store.Write(ctx, "Brought a pattern in", func(tx planner.Tx) error {

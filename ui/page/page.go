@@ -78,7 +78,9 @@ type Host struct {
 }
 
 // Voice writes quantities as the person has chosen.
-func (h *Host) Voice() say.Voice { return say.Voice{Units: h.Settings().Units} }
+func (h *Host) Voice() say.Voice {
+	return say.Voice{Units: h.Settings().Units, Classes: h.Settings().Classes}
+}
 
 // Trouble shows an error in the quiet line.
 func (h *Host) Trouble(err error) {

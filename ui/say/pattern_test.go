@@ -8,7 +8,7 @@ import (
 )
 
 func TestWhatAPatternAsks(t *testing.T) {
-	v := Voice{measure.Metric}
+	v := Voice{Units: measure.Metric}
 	gsm := measure.GramPerSquareMetre
 	for want, r := range map[string]pattern.Role{
 		"nothing special": {},
@@ -26,7 +26,7 @@ func TestWhatAPatternAsks(t *testing.T) {
 }
 
 func TestSignedDifferences(t *testing.T) {
-	v := Voice{measure.Metric}
+	v := Voice{Units: measure.Metric}
 	for want, l := range map[string]measure.Length{"+6 cm": 6 * measure.Centimetre, "−4.5 cm": -45 * measure.Millimetre, "0": 0} {
 		if got := v.Signed(l); got != want {
 			t.Errorf("got %q, want %q", got, want)

@@ -12,7 +12,10 @@ import (
 )
 
 // Voice writes quantities in a person's system of units.
-type Voice struct{ Units measure.System }
+type Voice struct {
+	Units   measure.System
+	Classes stash.StretchClasses // words for how far a fabric stretches
+}
 
 func (v Voice) style(k measure.Kind) measure.Style { return measure.Style{System: v.Units, Kind: k} }
 
@@ -51,6 +54,17 @@ func Reading(r stash.Reading, assumed stash.Reading) string {
 		return "about " + measure.FormatPercent(assumed.Value) + ", assumed"
 	}
 	return "not measured"
+}
+
+// Stretch writes a stretch as Reading does, with its class: "40 %, stretchy".
+func (v Voice) Stretch(r, assumed stash.Reading) string {
+	switch {
+	case r.Known:
+		return Reading(r, assumed) + ", " + v.Classes.Of(r.Value)
+	case assumed.Known || assumed.Value != 0:
+		return "about " + measure.FormatPercent(assumed.Value) + " (" + v.Classes.Of(assumed.Value) + "), assumed"
+	}
+	return Reading(r, assumed)
 }
 
 // Weight writes a weight, or that it is not known.

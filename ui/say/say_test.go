@@ -10,7 +10,7 @@ import (
 )
 
 func TestVerdicts(t *testing.T) {
-	v := Voice{measure.Metric}
+	v := Voice{Units: measure.Metric}
 	for want, d := range map[string]match.Verdict{
 		"Enough":                      {Grade: match.Enough},
 		"Not enough: 12 cm short":     {Grade: match.NotEnough, Short: 12 * measure.Centimetre},
@@ -38,7 +38,7 @@ func TestErrorsSayWhatToDo(t *testing.T) {
 
 // What is free is never written longer than it is.
 func TestFreeRoundsDown(t *testing.T) {
-	v := Voice{measure.Metric}
+	v := Voice{Units: measure.Metric}
 	if got := v.Free(1_004_900); got != v.Length(1_000_000) {
 		t.Errorf("got %s", got)
 	}

@@ -10,6 +10,7 @@ import (
 
 // filter is what the filter line asks: words that must all be found, and limits.
 type filter struct {
+	classes stash.StretchClasses // words for stretch
 	words   []string
 	knit    *bool
 	washed  *bool
@@ -82,7 +83,8 @@ func (f filter) matches(c stash.ClothState) bool {
 	case f.stretch > 0 && stash.Assumed(fab).Crosswise.Stretch.Value < f.stretch:
 		return false
 	}
-	hay := strings.ToLower(strings.Join([]string{fab.Name, string(fab.Construction), fab.Fibres.String(), fab.ColourName,
+	full := stash.Assumed(fab)
+	hay := strings.ToLower(strings.Join([]string{fab.Name, f.classes.Of(full.Crosswise.Stretch.Value), f.classes.Of(full.Lengthwise.Stretch.Value), string(fab.Construction), fab.Fibres.String(), fab.ColourName,
 		c.Cloth.Code, c.Cloth.Lot, c.Cloth.Place, fab.Supplier, strings.Join(fab.Tags, " "), c.Cloth.Notes}, " "))
 	for _, w := range f.words {
 		if !strings.Contains(hay, w) {

@@ -188,8 +188,8 @@ func (p *Page) MeasureStretch(fab stash.Fabric) {
 		if t.Crosswise {
 			g = f.Crosswise
 		}
-		told := fmt.Sprintf("%s stretches %s and grows by %s. Recovery: %s of the extension goes back; counted as 100 − growth it is %s.",
-			f.Name, say.Reading(g.Stretch, g.Stretch), say.Reading(g.Growth, g.Growth), say.Reading(g.Recovery, g.Recovery),
+		told := fmt.Sprintf("%s stretches %s; it grows by %s. Recovery: %s of the extension goes back; counted as 100 − growth it is %s.",
+			f.Name, p.host.Voice().Stretch(g.Stretch, g.Stretch), say.Reading(g.Growth, g.Growth), say.Reading(g.Recovery, g.Recovery),
 			measure.FormatPercent(100*measure.OnePercent-g.Growth.Value))
 		if n > 1 {
 			told = fmt.Sprintf("Mean of today's %d tests: ", n) + told

@@ -157,6 +157,7 @@ func (p *Page) fill() {
 		bare = measure.Yard
 	}
 	f := readFilter(p.filter.Text, bare)
+	f.classes = v.Classes
 	var longest measure.Length
 	for _, c := range p.cloths {
 		longest = max(longest, c.Cloth.Length)

@@ -52,6 +52,8 @@ type fabricFields struct {
 	Direction        string   `json:"direction"`
 	StretchAcross    share    `json:"stretch_across_percent"`
 	StretchAlong     share    `json:"stretch_along_percent"`
+	ClassAcross      string   `json:"stretch_across_word"`
+	ClassAlong       string   `json:"stretch_along_word"`
 	RecoveryAcross   share    `json:"recovery_across_percent"`
 	RecoveryAlong    share    `json:"recovery_along_percent"`
 	ShrinkageAcross  share    `json:"change_in_washing_across_percent"`
@@ -71,11 +73,20 @@ var directions = map[stash.Direction]string{
 	stash.EitherWay: "either way", stash.SameWayInGarment: "same way within a garment", stash.SameWayForAll: "same way for everything",
 }
 
-func fieldsOfFabric(f stash.Fabric) fabricFields {
+// stretchWord is the class of a stretch that was measured, else "".
+func stretchWord(r stash.Reading, words stash.StretchClasses) string {
+	if !r.Known {
+		return ""
+	}
+	return words.Of(r.Value)
+}
+
+func fieldsOfFabric(f stash.Fabric, words stash.StretchClasses) fabricFields {
 	return fabricFields{
 		Name: f.Name, Construction: string(f.Construction), Fibres: f.Fibres.String(),
 		WeightGSM: float64(f.Weight) / float64(measure.GramPerSquareMetre), WidthMM: mm(f.FullWidth), Tubular: f.Tubular,
 		Direction: directions[f.Direction], SelvedgeLossMM: mm(f.SelvedgeLoss),
+		ClassAcross: stretchWord(f.Crosswise.Stretch, words), ClassAlong: stretchWord(f.Lengthwise.Stretch, words),
 		StretchAcross: share{f.Crosswise.Stretch}, StretchAlong: share{f.Lengthwise.Stretch},
 		RecoveryAcross: share{f.Crosswise.Recovery}, RecoveryAlong: share{f.Lengthwise.Recovery},
 		ShrinkageAcross: share{f.Crosswise.Shrinkage}, ShrinkageAlong: share{f.Lengthwise.Shrinkage},

@@ -33,6 +33,7 @@ marked "?" here and null in JSON.
 With --json a list of objects:
   fabrics   name, construction, fibres, weight_gsm, width_mm, tubular, direction,
             stretch_across_percent, stretch_along_percent, stretch_is_assumed,
+            stretch_across_word, stretch_along_word (see the verb classes),
             recovery_across_percent, recovery_along_percent, narrowing_across_percent,
             change_in_washing_across_percent, change_in_washing_along_percent,
             selvedge_loss_mm, repeat_along_mm, repeat_across_mm, same_on_both_faces,
@@ -73,10 +74,10 @@ func (s *session) listFabrics(ctx context.Context, l *library) error {
 	}
 	out, rows := []fabricFields{}, [][]string{}
 	for _, f := range all {
-		out = append(out, fieldsOfFabric(f))
+		out = append(out, fieldsOfFabric(f, l.settings.Classes))
 		rows = append(rows, []string{
 			f.Name, string(f.Construction), l.voice.Width(f.FullWidth), measure.FormatWeight(f.Weight, l.settings.Units),
-			reading(f.Crosswise.Stretch), reading(f.Lengthwise.Stretch), f.Fibres.String(),
+			strings.TrimSpace(reading(f.Crosswise.Stretch) + " " + stretchWord(f.Crosswise.Stretch, l.settings.Classes)), reading(f.Lengthwise.Stretch), f.Fibres.String(),
 		})
 	}
 	return s.answer(out, func(w io.Writer) { table(w, "FABRIC|KIND|WIDTH|WEIGHT|STRETCH ACROSS|ALONG|FIBRES", rows) })

@@ -92,7 +92,7 @@ func (s *session) with(cmd *cobra.Command, o db.Options, create bool, f func(con
 		return closed{err, folder}
 	}
 	studio := planner.NewStudio(planner.Config{Store: store, Now: s.Now, NewID: s.NewID, Workers: runtime.NumCPU()})
-	return f(ctx, &library{Studio: studio, settings: settings, voice: say.Voice{Units: settings.Units}})
+	return f(ctx, &library{Studio: studio, settings: settings, voice: say.Voice{Units: settings.Units, Classes: settings.Classes}})
 }
 
 // fieldUnit is the unit of a bare number: centimetres, or inches.
