@@ -43,6 +43,9 @@ func (s *Studio) style(ctx context.Context, k measure.Kind) measure.Style {
 // today is the day of the clock.
 func (s *Studio) today() stash.Date { return stash.On(s.now()) }
 
+// Today is the day of the clock.
+func (s *Studio) Today() stash.Date { return s.today() }
+
 // changed stamps a garment with its state and the day.
 func (s *Studio) changed(g garment.Garment, to garment.State) garment.Garment {
 	g.State, g.Changed = to, s.today()

@@ -54,7 +54,7 @@ func (s *Studio) Worth(ctx context.Context) (Worth, error) {
 	}
 	for i := range w.Fabrics {
 		f := &w.Fabrics[i]
-		f.Yards = yards(f.Area, f.Fabric.FullWidth)
+		f.Yards = YardsOf(f.Area, f.Fabric.FullWidth)
 		w.Yards = w.plus(f.Yards)
 	}
 	return w, nil

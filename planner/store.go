@@ -21,6 +21,8 @@ type Settings struct {
 	Currency      string          // ISO 4217
 	DarkTheme     string          // "light", "dark" or "" for the system's
 	TextPercent   int             // 80–160
+	// Paper is what reports are printed on, "A4" or "Letter"; "" is A4.
+	Paper string `json:",omitempty"`
 	// Rates join totals of several currencies, for as long as the person likes them.
 	Rates stash.Rates `json:",omitzero"`
 	// Classes are words for how far a fabric stretches, by limits.

@@ -92,7 +92,7 @@ func SumFlows(flows []Flow, starts []stash.Date, step Step, single bool) Yardage
 		sums[k] += f.Area
 	}
 	for _, k := range order {
-		part := flowed(k.kind, yards(sums[k], k.width), single)
+		part := flowed(k.kind, YardsOf(sums[k], k.width), single)
 		if k.span < 0 {
 			y.Before = y.Before.plus(part.Net())
 			continue
@@ -130,8 +130,8 @@ func flowed(kind stash.MovementKind, by Yards, single bool) Flowed {
 	return Flowed{Changed: by}
 }
 
-// yards returns an area with its length at a full width, to the nearest micrometre.
-func yards(a measure.Area, width measure.Length) Yards {
+// YardsOf returns an area with its length at a full width, to the nearest micrometre.
+func YardsOf(a measure.Area, width measure.Length) Yards {
 	if width <= 0 {
 		return Yards{Area: a}
 	}
@@ -142,7 +142,7 @@ func yards(a measure.Area, width measure.Length) Yards {
 	return Yards{a, measure.Length((int64(a) + half) / w)}
 }
 
-// zone is the person's.
+// inZone asks in the person's zone.
 func (s *Studio) inZone(p Past) Past {
 	p.Zone = s.now().Location()
 	return p
@@ -161,13 +161,18 @@ func checkPeriod(from, to stash.Date) error {
 	return nil
 }
 
-// History returns a page of lines of history, the last written first, in the person's own days:
+// History returns a page of lines of history, the last written first, in the person's own zone:
 // those before the line of that number, 0 for the newest.
 func (s *Studio) History(ctx context.Context, p Past, before int64, limit int) ([]PastLine, error) {
 	if err := checkPeriod(p.From, p.To); err != nil {
 		return nil, err
 	}
-	return s.Past(ctx, s.inZone(p), before, limit)
+	p = s.inZone(p)
+	lines, err := s.Past(ctx, p, before, limit)
+	for i := range lines {
+		lines[i].At = lines[i].At.In(p.Zone)
+	}
+	return lines, err
 }
 
 // HistoryExtent counts them.

@@ -12,6 +12,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/records"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -20,6 +21,7 @@ import (
 var (
 	unitWords  = []string{"metric: m, cm, g/m²", "imperial: yd, in, oz/yd²"}
 	lightWords = []string{"as the system", "light", "dark"}
+	paperWords = []string{records.A4, records.Letter}
 	textWords  = []string{"80 %", "90 %", "100 %", "110 %", "125 %", "140 %", "160 %"}
 )
 
@@ -45,14 +47,21 @@ func (s *Shell) choose() {
 	})
 	currency.Needed = "Say in which currency prices are."
 	currency.Set(set.Currency)
-	for name, o := range map[string]fyne.CanvasObject{"settings.units": units, "settings.look": look, "settings.text": text, "settings.currency": currency.Entry} {
+	paper := widgets.NewChoice("Paper to print on", paperWords, nil)
+	if set.Paper == records.Letter {
+		paper.SetSelected(records.Letter)
+	}
+	for name, o := range map[string]fyne.CanvasObject{"settings.paper": paper, "settings.units": units, "settings.look": look, "settings.text": text, "settings.currency": currency.Entry} {
 		s.host.Names.Set(name, o)
 	}
 	form := &widgets.Form{Title: "Settings", Send: "Keep", Say: say.Error, Width: 520, Fields: []*widgets.Field{currency},
-		Rows: [][]fyne.CanvasObject{{units.Object(), currency.Object()}, {look.Object(), text.Object()}}}
+		Rows: [][]fyne.CanvasObject{{units.Object(), currency.Object()}, {look.Object(), text.Object()}, {paper.Object()}}}
 	form.Done = func() error {
 		set.Units = measure.System(units.SelectedIndex())
-		set.DarkTheme = ""
+		set.DarkTheme, set.Paper = "", ""
+		if paper.Selected == records.Letter {
+			set.Paper = records.Letter
+		}
 		if look.SelectedIndex() > 0 {
 			set.DarkTheme = look.Selected
 		}

@@ -14,6 +14,7 @@ import (
 	"tallycloth/stash"
 	"tallycloth/ui/bindingui"
 	"tallycloth/ui/garmentui"
+	"tallycloth/ui/historyui"
 	"tallycloth/ui/looks"
 	"tallycloth/ui/page"
 	"tallycloth/ui/patternui"
@@ -72,6 +73,7 @@ func New(w fyne.Window, d Deps) *Shell {
 	s.add(page.Patterns, "patterns", patternui.New(s.host))
 	s.add(page.Garments, "garments", garmentui.New(s.host))
 	s.add(page.Binding, "binding", bindingui.New(s.host))
+	s.add(page.History, "history", historyui.New(s.host))
 	s.host.Names.Set("quiet", s.quiet)
 	w.SetContent(s.content())
 	s.keys()
@@ -143,7 +145,7 @@ func (s *Shell) Go(r page.Route) {
 	for i, p := range s.places {
 		if p.name == r.Place {
 			s.open(i)
-			if r.ID != stash.NoID {
+			if r.ID != stash.NoID || r.Do != "" {
 				p.page.Open(r)
 			}
 		}
@@ -159,6 +161,12 @@ func (s *Shell) changed() {
 	s.places[s.current].page.Shown()
 }
 
+// placeKeys are the keys that with Ctrl open the places. They stay where they are whatever
+// places there are.
+var placeKeys = map[string]fyne.KeyName{
+	page.Stash: fyne.Key1, page.Patterns: fyne.Key2, page.Garments: fyne.Key3, page.Binding: fyne.Key4, page.History: fyne.Key6,
+}
+
 // keys sets the keys that work everywhere.
 func (s *Shell) keys() {
 	c := s.window.Canvas()
@@ -169,8 +177,8 @@ func (s *Shell) keys() {
 			}
 		})
 	}
-	for i, k := range []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4} {
-		on(k, fyne.KeyModifierControl, func() { s.open(i) })
+	for i, p := range s.places {
+		on(placeKeys[p.name], fyne.KeyModifierControl, func() { s.open(i) })
 	}
 	on(fyne.KeyF, fyne.KeyModifierControl, func() { s.places[s.current].page.Find() })
 	on(fyne.KeyN, fyne.KeyModifierControl, func() { s.places[s.current].page.New() })

@@ -75,12 +75,28 @@ var screens = []screen{
 		s.put("form.needle", "universal 80")
 	}},
 	{"garments-empty", true, func(s *stage) { s.go_(page.Garments) }},
+	{"history", false, func(s *stage) { s.history("movements"); s.row("history.list", 2) }},
+	{"history-yardage", false, func(s *stage) { s.history("yardage") }},
+	{"history-value", false, func(s *stage) { s.history("value") }},
+	{"history-costs", false, func(s *stage) { s.history("costs"); s.row("history.garments", 0) }},
+	{"history-shopping", false, func(s *stage) { s.history("shopping") }},
+	{"history-print", false, func(s *stage) { s.history("movements"); s.press("history.print") }},
+	{"history-empty", true, func(s *stage) { s.history("movements") }},
 	{"binding", false, func(s *stage) { s.go_(page.Binding) }},
 	{"binding-edge", false, func(s *stage) { s.go_(page.Binding); s.edge(1) }},
 	{"binding-all", false, func(s *stage) { s.go_(page.Binding); s.edge(0) }},
 }
 
 func (s *stage) go_(place string) { s.shell.Go(page.Route{Place: place}) }
+
+// history shows a record of the place History, over the whole history.
+func (s *stage) history(record string) {
+	s.go_(page.History)
+	if c, ok := s.shell.Names().Get("history.period").(*widgets.Choice); ok {
+		c.SetSelected("all")
+	}
+	s.press("history." + record)
+}
 
 // row chooses a row of a list.
 func (s *stage) row(name string, i int) {

@@ -81,7 +81,7 @@ func (c Chart) draw(s *Scene, p panel, bars func(Bar) []bar) float64 {
 	}
 	s.write(Label, p.title, Point{0, p.top - chartText/2}, chartText, Start)
 	for k := math.Round(p.low / step); k <= math.Round(p.high/step); k++ {
-		y, style := p.at(k*step), Grid
+		y, style := p.at(k*step), Scale
 		if k == 0 {
 			style = Axis
 		}
@@ -101,7 +101,7 @@ func (c Chart) draw(s *Scene, p panel, bars func(Bar) []bar) float64 {
 			s.add(part.style, b.Name, box)
 		}
 	}
-	foot := p.at(p.low) - chartText*0.8
+	foot := p.at(p.low) - chartText*1.2
 	for i := 0; i < len(c.Bars); i += c.everyName(each) {
 		s.write(Dimension, c.Bars[i].Name, Point{chartLeft + (float64(i)+0.5)*each, foot}, chartText, Middle)
 	}

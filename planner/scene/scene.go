@@ -30,6 +30,7 @@ const (
 	Stitch    Style = "stitch"    // a row of stitching
 	Join      Style = "join"      // a join of two lengths
 	Axis      Style = "axis"      // the line of a chart that is nothing
+	Scale     Style = "scale"     // a line of a chart's scale
 	Came      Style = "came"      // what came in
 	Went      Style = "went"      // what went out
 	There     Style = "there"     // what is there

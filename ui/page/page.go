@@ -18,6 +18,7 @@ const (
 	Patterns = "Patterns"
 	Garments = "Garments"
 	Binding  = "Binding"
+	History  = "History"
 )
 
 // Route leads to a place, to a record there, and to what is to be done with it. Routes
@@ -34,6 +35,7 @@ type Route struct {
 const (
 	FindFabric = "find fabric" // Patterns: for the pattern ID in Size
 	WorkStrips = "work strips" // Binding: for the garment ID
+	Shopping   = "shopping"    // Stash: the notions with the shopping list
 )
 
 // Page is a place of the window.

@@ -30,6 +30,14 @@ type Studio interface {
 	BuyNotion(ctx context.Context, notion stash.ID, quantity float64, paid measure.Money, note string) (stash.Notion, error)
 	UseNotion(ctx context.Context, notion stash.ID, quantity float64, garment stash.ID, note string) (stash.Notion, error)
 	ShoppingList(context.Context) ([]planner.ToBuy, error)
+	Today() stash.Date
+	History(ctx context.Context, p planner.Past, before int64, limit int) ([]planner.PastLine, error)
+	HistoryUpTo(ctx context.Context, p planner.Past, most int) ([]planner.PastLine, error)
+	HistoryExtent(context.Context, planner.Past) (planner.Extent, error)
+	MovementTable([]planner.PastLine) list.Table
+	Yardage(context.Context, planner.Past, planner.Step) (planner.Yardage, error)
+	Worth(context.Context) (planner.Worth, error)
+	GarmentCosts(context.Context) ([]planner.GarmentCost, error)
 	KeepRate(ctx context.Context, text string) (stash.Rate, error)
 	DropRate(context.Context, stash.Rate) error
 	AddLeftover(context.Context, planner.LeftoverForm) (stash.ClothState, error)

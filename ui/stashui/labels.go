@@ -13,6 +13,7 @@ import (
 	"tallycloth/assets"
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/stash"
+	"tallycloth/ui/page"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -42,7 +43,7 @@ func (p *Page) Labels(c stash.ClothState) {
 		return "", nil
 	})
 	path := needed(widgets.NewField("File to write (its path)", "labels.pdf", nil), "Say where the file is to be written.")
-	path.Set(filepath.Join(home(), "labels.pdf"))
+	path.Set(filepath.Join(page.Documents(), "labels.pdf"))
 	for name, o := range map[string]fyne.CanvasObject{"labels.which": which, "labels.skip": skip.Entry, "labels.path": path.Entry} {
 		p.host.Names.Set(name, o)
 	}

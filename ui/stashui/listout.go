@@ -2,13 +2,13 @@ package stashui
 
 import (
 	"context"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"fyne.io/fyne/v2"
 
 	"tallycloth/planner/exchange/table"
+	"tallycloth/ui/page"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -31,7 +31,7 @@ func (p *Page) Export() {
 		words = append(words, f.words)
 	}
 	path := needed(widgets.NewField("File to write (its path)", "tallycloth.xlsx", nil), "Say where the file is to be written.")
-	path.Set(filepath.Join(home(), "tallycloth"+listForms[0].ending))
+	path.Set(filepath.Join(page.Documents(), "tallycloth"+listForms[0].ending))
 	form := widgets.NewChoice("As", words, nil)
 	form.OnChanged = func(string) {
 		old := path.Text()
@@ -57,21 +57,4 @@ func (p *Page) Export() {
 	}
 	p.outForm = f
 	p.open(f)
-}
-
-// home is where a person looks for her files.
-func home() string {
-	dir, err := os.UserHomeDir()
-	if err != nil {
-		return "."
-	}
-	if docs := filepath.Join(dir, "Documents"); isFolder(docs) {
-		return docs
-	}
-	return dir
-}
-
-func isFolder(path string) bool {
-	info, err := os.Stat(path)
-	return err == nil && info.IsDir()
 }

@@ -13,6 +13,7 @@ import (
 	"tallycloth/planner/exchange/table"
 	"tallycloth/stash"
 	"tallycloth/stash/list"
+	"tallycloth/ui/page"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -108,7 +109,7 @@ func (n *notions) showShopping() {
 func (n *notions) exportShopping() {
 	p := n.page
 	path := needed(widgets.NewField("File to write (its path; .csv or .xlsx)", "shopping list.csv", nil), "Say where the file is to be written.")
-	path.Set(filepath.Join(home(), "shopping list.csv"))
+	path.Set(filepath.Join(page.Documents(), "shopping list.csv"))
 	comma := widgets.NewCheck("CSV with decimal commas and semicolons", nil)
 	p.host.Names.Set("form.path", path.Entry)
 	f := &widgets.Form{Title: "Write the shopping list", Send: "Write the file", Say: say.Error,

@@ -109,6 +109,10 @@ func (p *Page) New() { p.LogPurchase() }
 
 // Open chooses a cloth.
 func (p *Page) Open(r page.Route) {
+	if r.Do == page.Shopping {
+		p.Notions()
+		return
+	}
 	p.toShelf()
 	p.wanted = r.ID
 	p.filter.SetText("")

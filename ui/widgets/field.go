@@ -48,7 +48,7 @@ func (e *Entry) TypedShortcut(s fyne.Shortcut) {
 }
 
 // windowKeys are the keys that with Ctrl belong to the window wherever the focus is.
-var windowKeys = map[fyne.KeyName]bool{fyne.Key1: true, fyne.Key2: true, fyne.Key3: true, fyne.Key4: true, fyne.KeyF: true, fyne.KeyN: true}
+var windowKeys = map[fyne.KeyName]bool{fyne.Key1: true, fyne.Key2: true, fyne.Key3: true, fyne.Key4: true, fyne.Key5: true, fyne.Key6: true, fyne.KeyF: true, fyne.KeyN: true}
 
 // FocusLost tells that the focus left.
 func (e *Entry) FocusLost() {

@@ -242,7 +242,11 @@ func (v *rowView) arrange(size fyne.Size) {
 	}
 	left, shown := titleWidth(v.list.columns, size.Width, x)
 	top := (size.Height - theme.TextSize() - theme.CaptionTextSize() - 9) / 2
-	v.title.place(x, top, left, false)
+	if v.sub.full == "" { // alone it stands level with the columns
+		v.title.place(x, (size.Height-v.title.text.MinSize().Height)/2, left, false)
+	} else {
+		v.title.place(x, top, left, false)
+	}
 	v.sub.place(x, top+theme.TextSize()+5, left, false)
 	x += left + gap
 	for i, c := range v.list.columns {

@@ -47,6 +47,7 @@ func pens(p looks.Palette) map[scene.Style]pen {
 		scene.Stitch:    {p.Bad, 1.4, 3, none},
 		scene.Join:      {p.Careful, 2, 0, none},
 		scene.Axis:      {p.Ink, 1.2, 0, none},
+		scene.Scale:     {p.Line, 1, 0, none},
 		scene.Came:      {p.Accent, 1, 0, faded(p.Accent, 120)},
 		scene.Went:      {p.Careful, 1, 0, faded(p.Careful, 120)},
 		scene.There:     {p.Muted, 1, 0, faded(p.Muted, 90)},

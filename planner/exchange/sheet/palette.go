@@ -53,6 +53,7 @@ var looks = map[scene.Style]look{
 	scene.Stitch:    {line: alarm, width: 2, dash: []float64{7, 4}},
 	scene.Join:      {line: alarm, width: 2, dash: []float64{4, 2}},
 	scene.Axis:      {line: ink, width: 1.2},
+	scene.Scale:     {line: rgb(0xDCD2C3), width: 0.7},
 	scene.Came:      {fill: rgb(0xBFDCD3), line: accent, width: 1},
 	scene.Went:      {fill: rgb(0xF0D2B0), line: rgb(0x85570A), width: 1},
 	scene.There:     {fill: rgb(0xE3DBCF), line: muted, width: 1},

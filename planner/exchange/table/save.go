@@ -23,7 +23,7 @@ func Save(path string, tables []list.Table, o CSV) ([]string, error) {
 	if info, e := os.Stat(path); e == nil && info.IsDir() || filepath.Ext(path) == "" {
 		return saveFolder(path, tables, o)
 	}
-	if err := saveNew(path, func(w io.Writer) error { return WriteAs(w, filepath.Ext(path), tables, o) }); err != nil {
+	if err := SaveNew(path, func(w io.Writer) error { return WriteAs(w, filepath.Ext(path), tables, o) }); err != nil {
 		return nil, err
 	}
 	return []string{path}, nil
@@ -36,7 +36,7 @@ func saveFolder(folder string, tables []list.Table, o CSV) (files []string, err 
 	}
 	for _, t := range tables {
 		path := filepath.Join(folder, FileName(t)+".csv")
-		if err := saveNew(path, func(w io.Writer) error { return WriteCSV(w, t, o) }); err != nil {
+		if err := SaveNew(path, func(w io.Writer) error { return WriteCSV(w, t, o) }); err != nil {
 			for _, f := range files {
 				err = errors.Join(err, os.Remove(f))
 			}
@@ -47,8 +47,8 @@ func saveFolder(folder string, tables []list.Table, o CSV) (files []string, err 
 	return files, nil
 }
 
-// saveNew writes a file that is not there yet, whole or not at all.
-func saveNew(path string, write func(io.Writer) error) (err error) {
+// SaveNew writes a file that is not there yet, whole or not at all.
+func SaveNew(path string, write func(io.Writer) error) (err error) {
 	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)
 	if errors.Is(err, fs.ErrExist) {
 		return refused("Choose another name, or move that file away", "%s is there already", path)
