@@ -76,13 +76,14 @@ var (
 	reservationRecord = recordOf[stash.Reservation]("reservation", reservationByID, saveReservation)
 	patternRecord     = recordOf[pattern.Pattern]("pattern", patternByID, savePattern)
 	garmentRecord     = recordOf[garment.Garment]("garment", garmentByID, saveGarment)
+	batchRecord       = recordOf[planner.Batch]("batch", batchByID, saveBatch)
 	photoRecord       = recordOf[stash.Photo]("photo", photoByID, savePhoto)
 	settingsRecord    = recordOf[planner.Settings]("settings", settingsByID, saveSettings)
 )
 
 // recordNamed returns the record of a kind that the change table names.
 func recordNamed(kind string) (record, error) {
-	for _, r := range []record{fabricRecord, clothRecord, purchaseRecord, notionRecord, reservationRecord, patternRecord, garmentRecord, photoRecord, settingsRecord} {
+	for _, r := range []record{fabricRecord, clothRecord, purchaseRecord, notionRecord, reservationRecord, patternRecord, garmentRecord, batchRecord, photoRecord, settingsRecord} {
 		if r.kind == kind {
 			return r, nil
 		}

@@ -45,6 +45,8 @@ type Reader interface {
 	Pattern(ctx context.Context, id stash.ID) (pattern.Pattern, error)
 	Garments(ctx context.Context) ([]garment.Garment, error) // newest change first
 	Garment(ctx context.Context, id stash.ID) (garment.Garment, error)
+	Batches(ctx context.Context) ([]Batch, error) // newest change first, without those dropped
+	Batch(ctx context.Context, id stash.ID) (Batch, error)
 	Settings(ctx context.Context) (Settings, error)
 }
 
@@ -57,6 +59,8 @@ type Tx interface {
 	Garment(ctx context.Context, id stash.ID) (garment.Garment, error)
 	PutPattern(ctx context.Context, p pattern.Pattern) error
 	PutGarment(ctx context.Context, g garment.Garment) error
+	Batch(ctx context.Context, id stash.ID) (Batch, error)
+	PutBatch(ctx context.Context, b Batch) error
 	PutSettings(ctx context.Context, s Settings) error
 }
 

@@ -6,6 +6,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"slices"
 	"strings"
 	"time"
 
@@ -30,6 +31,7 @@ var _ planner.Store = (*Store)(nil)
 const (
 	patternKind  = "pattern"
 	garmentKind  = "garment"
+	batchKind    = "batch"
 	settingsKind = "settings"
 )
 
@@ -38,6 +40,7 @@ func New(now func() time.Time, newID func() stash.ID) *Store {
 	none := func([]byte) []stashtest.Ref { return nil }
 	core := stashtest.NewCore(now, newID,
 		stashtest.Kind{Name: patternKind, Refs: none},
+		stashtest.Kind{Name: batchKind, Refs: none},
 		stashtest.Kind{Name: settingsKind, Refs: none},
 		stashtest.Kind{Name: garmentKind, Refs: func(doc []byte) []stashtest.Ref {
 			var g garment.Garment
@@ -72,6 +75,29 @@ func (m more) Garments(ctx context.Context) ([]garment.Garment, error) {
 // Garment returns one garment.
 func (m more) Garment(ctx context.Context, id stash.ID) (garment.Garment, error) {
 	return stashtest.Get[garment.Garment](m.view(), garmentKind, id)
+}
+
+// Batches returns the batches that are kept, the newest change first.
+func (m more) Batches(ctx context.Context) ([]planner.Batch, error) {
+	all, err := stashtest.List(m.view(), batchKind, func(a, b planner.Batch) int {
+		return cmp.Or(cmp.Compare(b.Changed, a.Changed), bytes.Compare(b.ID[:], a.ID[:]))
+	})
+	return slices.DeleteFunc(all, func(b planner.Batch) bool { return b.Dropped }), err
+}
+
+// Batch returns one batch.
+func (m more) Batch(ctx context.Context, id stash.ID) (planner.Batch, error) {
+	return stashtest.Get[planner.Batch](m.view(), batchKind, id)
+}
+
+// Batches returns the batches that are kept, the newest change first.
+func (s *Store) Batches(ctx context.Context) ([]planner.Batch, error) {
+	return more{s.core.View}.Batches(ctx)
+}
+
+// Batch returns one batch.
+func (s *Store) Batch(ctx context.Context, id stash.ID) (planner.Batch, error) {
+	return more{s.core.View}.Batch(ctx, id)
 }
 
 // Patterns returns all patterns by name.
@@ -170,6 +196,14 @@ func (t tx) PutGarment(ctx context.Context, g garment.Garment) error {
 		return &stash.Error{Kind: stash.Invalid, What: "The garment has no ID or no name", Do: "Give it a name"}
 	}
 	return t.Put(garmentKind, g.ID, g)
+}
+
+// PutBatch inserts or replaces a batch.
+func (t tx) PutBatch(ctx context.Context, b planner.Batch) error {
+	if b.ID == stash.NoID {
+		return &stash.Error{Kind: stash.Invalid, What: "The batch has no ID"}
+	}
+	return t.Put(batchKind, b.ID, b)
 }
 
 // PutSettings replaces the settings.

@@ -73,8 +73,13 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 	}
 	chosen.Units, chosen.Currency, chosen.TextPercent = measure.Imperial, "SEK", 120
 	chosen.Rates = chosen.Rates.With(stash.Rate{Unit: "USD", Value: 10 * stash.OneRate, In: "SEK", Typed: "2026-01-05"})
+	kept := planner.Batch{ID: ids(), Name: "spring class", Changed: "2026-01-05",
+		Rows: []planner.Wanted{{PatternID: p.ID, Size: "M", Count: 3, Colours: []string{"#336699"}, Uses: []planner.UseRule{{Role: "binding", From: planner.GoesWith, Within: 12.5}}}},
+		May:  planner.MayUse{WholeLengths: true, Never: []stash.ID{ids()}}, Pins: []planner.BatchPin{{Role: "main", Cloth: ids(), Count: 1}},
+		Plan: &planner.BatchPlan{Classes: []int{1}, AtMost: []int{3}, Missing: []planner.MissingGarment{{Count: 3}}, Best: true}}
+	dropped := planner.Batch{ID: ids(), Name: "given up", Changed: "2026-01-06", Dropped: true}
 	_, err := store.Write(ctx, "Brought a pattern in", func(tx planner.Tx) error {
-		return errors.Join(tx.PutPattern(ctx, p), tx.PutPattern(ctx, other), tx.PutGarment(ctx, older), tx.PutGarment(ctx, g), tx.PutSettings(ctx, chosen), sees(ctx, tx, p, g))
+		return errors.Join(tx.PutBatch(ctx, kept), tx.PutBatch(ctx, dropped), tx.PutPattern(ctx, p), tx.PutPattern(ctx, other), tx.PutGarment(ctx, older), tx.PutGarment(ctx, g), tx.PutSettings(ctx, chosen), sees(ctx, tx, p, g))
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -93,6 +98,10 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 	check("garment", gotG, g, err)
 	garments, err := store.Garments(ctx)
 	check("garments, newest change first", garments, []garment.Garment{g, older}, err)
+	gotB, err := store.Batch(ctx, kept.ID)
+	check("batch", gotB, kept, err)
+	batches, err := store.Batches(ctx)
+	check("batches, without those dropped", batches, []planner.Batch{kept}, err)
 	set, err := store.Settings(ctx)
 	check("settings", set, chosen, err)
 
@@ -106,6 +115,9 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 	}
 	if _, err := store.Garment(ctx, g.ID); !errors.Is(err, stash.ErrNotFound) {
 		t.Errorf("garment taken back: %v", err)
+	}
+	if _, err := store.Batch(ctx, kept.ID); !errors.Is(err, stash.ErrNotFound) {
+		t.Errorf("batch taken back: %v", err)
 	}
 	if _, err := store.Redo(ctx); err != nil {
 		t.Fatal(err)
