@@ -37,7 +37,7 @@ func TestPlanBatch(t *testing.T) {
 	s, ctx := studio(t), context.Background()
 	b := planner.Batch{Name: "Four tanks", Rows: []planner.Wanted{wantedOf(t, s, "tank", 4), wantedOf(t, s, "shorts", 1)}}
 	reports := 0
-	p, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 6}, func(planner.BatchPlan) { reports++ })
+	p, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 2}, func(planner.BatchPlan) { reports++ })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +52,7 @@ func TestPlanBatch(t *testing.T) {
 		t.Errorf("%d made, %d missing, at most %d more", len(p.Made), missing, p.AtMostMore())
 	}
 	adds(t, p)
-	same, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 6}, nil)
+	same, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 2}, nil)
 	if err != nil || same.Score.Waste != p.Score.Waste || len(same.Made) != len(p.Made) {
 		t.Errorf("planned again: %+v, %v", same.Score, err)
 	}

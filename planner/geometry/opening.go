@@ -198,7 +198,7 @@ func fitted(q, cloth shape.Polygon, cut []shape.Ring, probes int) (shape.Polygon
 				if p.Outer == nil {
 					break
 				}
-				if holds(p, cloth, cut) {
+				if holds(p, cloth, near(cut, q, p, k, i)) {
 					q = p
 					break
 				}
@@ -206,6 +206,25 @@ func fitted(q, cloth shape.Polygon, cut []shape.Ring, probes int) (shape.Polygon
 		}
 	}
 	return q, true
+}
+
+// near picks of the outlines those that a part, which is clear of all of them, can have come
+// to overlap as its edge i moved: only corners about that edge did.
+func near(cut []shape.Ring, before, after shape.Polygon, ring, i int) []shape.Ring {
+	a, b := before.Rings()[ring], after.Rings()[ring]
+	var moved shape.Ring
+	for k := range min(4, len(a)) {
+		at := (i + len(a) - 1 + k) % len(a)
+		moved = append(moved, a[at], b[at])
+	}
+	reach := moved.Bounds()
+	var out []shape.Ring
+	for _, c := range cut {
+		if c.Bounds().Meets(reach) {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // outward lists by how much to try to move an edge out: by what some probe kept off
