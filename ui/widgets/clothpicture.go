@@ -8,6 +8,7 @@ import (
 
 	"golang.org/x/image/vector"
 
+	"tallycloth/planner/scene"
 	"tallycloth/stash/shape"
 	"tallycloth/ui/looks"
 )
@@ -25,6 +26,8 @@ type ClothPicture struct {
 	// FreeFrom to FreeTo is the stretch in x that is free, both 0 for none; FreeLabel measures it.
 	FreeFrom, FreeTo int64
 	FreeLabel        string
+	// Left is what stays of the cloth and is worth keeping, each with its size as its name.
+	Left []PicturePiece
 	// Over are places where one piece lies over another or over what is reserved.
 	Over []Overlap
 }
@@ -42,7 +45,7 @@ type PicturePiece struct {
 	Outline shape.Ring
 	// Top is the direction of the top end of its grain arrow; zero for none.
 	Top   shape.Point
-	Tint  int  // pieces of one garment share a tint
+	Tint  int  // pieces of one garment share a tint and the line of scene.MarkOf; 0 for one alone
 	Under bool // lies in the under layer: the other half of a pair
 	Kept  bool // kept in place: drawn with a pin
 	Wrong bool // breaks a rule where it lies: drawn striped
@@ -168,6 +171,11 @@ func (p *ClothPicture) paint(img *image.RGBA, v view, px int) {
 		b.stroke(ink, 1.2, 4, r.Outline)
 		r.write(b, px)
 	}
+	for _, l := range p.Left {
+		b.fill(faded(looks.Light.Good, 40), l.Outline)
+		b.stroke(looks.Light.Good, 1.4, 4, l.Outline)
+		l.write(b, px)
+	}
 	for _, q := range p.Pieces {
 		q.paint(b, px, false)
 	}
@@ -184,7 +192,7 @@ func (q PicturePiece) paint(b *brush, px int, hovered bool) {
 		b.stripes(q.Outline, faded(looks.Light.Bad, 120), px)
 		b.stroke(looks.Light.Bad, 2.4, 7, q.Outline)
 	} else {
-		b.stroke(ink, 1.3, 0, q.Outline)
+		b.around(q)
 	}
 	b.arrow(q, px)
 	q.write(b, px)
@@ -230,9 +238,16 @@ func faded(c color.NRGBA, a uint8) color.NRGBA {
 	return c
 }
 
+// paper is what a pattern piece is drawn on where it is of no garment among others.
+var paper = color.NRGBA{0xFB, 0xF7, 0xEC, 225}
+
 // tint is the paper a pattern piece is drawn on: one for each garment.
 func tint(i int, hovered, under bool) color.NRGBA {
-	c := []color.NRGBA{{0xFB, 0xF7, 0xEC, 225}, {0xE4, 0xF1, 0xEC, 225}, {0xF6, 0xE7, 0xDF, 225}, {0xE6, 0xE9, 0xF5, 225}, {0xF3, 0xEE, 0xD3, 225}}[i%5]
+	c := paper
+	if i > 0 {
+		m := scene.MarkOf(i)
+		c = color.NRGBA{m.Paper[0], m.Paper[1], m.Paper[2], 235}
+	}
 	if under {
 		c.A = 175
 	}

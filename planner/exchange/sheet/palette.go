@@ -62,18 +62,12 @@ var looks = map[scene.Style]look{
 // words are the colours of texts, where they are not the line's.
 var words = map[scene.Style]color.RGBA{scene.Grid: muted, scene.Strip: ink, scene.Garment: ink}
 
-// tints tell garments apart, with a dash of the outline so that colour is not alone.
-var tints = []look{
-	{fill: rgb(0xDCE8F2)}, {fill: rgb(0xF3E3C3), dash: []float64{14, 3}}, {fill: rgb(0xE4DCEF), dash: []float64{6, 3}},
-	{fill: rgb(0xDDEBD6), dash: []float64{14, 3, 3, 3}}, {fill: rgb(0xF4DAD6), dash: []float64{6, 2, 2, 2}}, {fill: rgb(0xD9ECEC), dash: []float64{20, 4}},
-}
-
 // lookOf returns the look of an item.
 func lookOf(it scene.Item) look {
 	l := looks[it.Style]
 	if it.Tint > 0 {
-		t := tints[(it.Tint-1)%len(tints)]
-		l.fill, l.dash = t.fill, t.dash
+		m := scene.MarkOf(it.Tint)
+		l.fill, l.dash = color.RGBA{m.Paper[0], m.Paper[1], m.Paper[2], 255}, m.Dash
 	}
 	return l
 }

@@ -1,0 +1,61 @@
+package widgets
+
+import (
+	"image"
+	"image/color"
+	"image/draw"
+
+	"tallycloth/planner/scene"
+	"tallycloth/ui/looks"
+)
+
+// dashScale is how many pixels a hair of a garment's line is on the screen.
+const dashScale = 1.3
+
+// around draws the line round a pattern piece, as its garment has it.
+func (b *brush) around(q PicturePiece) {
+	if q.Tint <= 0 {
+		b.stroke(ink, 1.3, 0, q.Outline)
+		return
+	}
+	l := scene.Line{Closed: true}
+	for _, p := range q.Outline {
+		x, y := b.v.at(p)
+		l.Points = append(l.Points, scene.Point{X: float64(x), Y: float64(y)})
+	}
+	b.dashed(l, scene.MarkOf(q.Tint))
+}
+
+// dashed draws a line in pixels as a garment has it.
+func (b *brush) dashed(l scene.Line, m scene.GarmentMark) {
+	dash := make([]float64, len(m.Dash))
+	for i, d := range m.Dash {
+		dash[i] = d * dashScale
+	}
+	for _, part := range scene.Dashes(l, dash) {
+		for i, p := range part.Points[1:] {
+			q := part.Points[i]
+			b.quad(ink, 1.7, float32(q.X), float32(q.Y), float32(p.X), float32(p.Y))
+		}
+	}
+}
+
+// GarmentPicture shows how the pattern pieces of a garment are drawn among others, in a
+// strip of w × h pixels: for the row of a list.
+func GarmentPicture(tintOf, w, h int) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	const edge = 2
+	box := img.Bounds().Inset(edge)
+	draw.Draw(img, box, image.NewUniform(opaque(tint(tintOf, false, false))), image.Point{}, draw.Src)
+	x0, y0, x1, y1 := float64(edge), float64(edge), float64(w-edge), float64(h-edge)
+	l := scene.Line{Points: []scene.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}, Closed: true}
+	(&brush{img: img}).dashed(l, scene.MarkOf(tintOf))
+	return img
+}
+
+// opaque lays a colour that is seen through on paper.
+func opaque(c color.NRGBA) color.NRGBA {
+	p := looks.Light.Raised
+	mix := func(a, b uint8) uint8 { return uint8((int(a)*int(c.A) + int(b)*(255-int(c.A))) / 255) }
+	return color.NRGBA{mix(c.R, p.R), mix(c.G, p.G), mix(c.B, p.B), 255}
+}
