@@ -3,7 +3,6 @@ package planner
 import (
 	"context"
 
-	"tallycloth/stash"
 	"tallycloth/stash/list"
 	"tallycloth/stash/measure"
 )
@@ -87,19 +86,11 @@ func CostTable(all []GarmentCost) list.Table {
 		head := []list.Cell{words(g.Garment.Name), words(g.Pattern), words(g.Garment.Size), words(string(g.Garment.State))}
 		for _, c := range g.Cloth {
 			add(&t, append(head[:4:4], words(c.Fabric), words(c.Code), decimal(c.Area.SquareMetres()), decimal(c.Waste.SquareMetres()), list.Cell{}, list.Cell{},
-				paid(known(c.Cost)), words(known(c.Cost).Currency), yes(c.Planned))...)
+				paid(c.Cost.Amount()), words(c.Cost.Amount().Currency), yes(c.Planned))...)
 		}
 		for _, n := range g.Notions {
 			add(&t, append(head[:4:4], words(n.Name), list.Cell{}, list.Cell{}, list.Cell{}, decimal(n.Quantity), words(n.Unit), paid(n.Cost), words(n.Cost.Currency))...)
 		}
 	}
 	return t
-}
-
-// known is a cost as an amount: the zero value where it is not known.
-func known(c stash.Cost) measure.Money {
-	if !c.Known {
-		return measure.Money{}
-	}
-	return c.Cost
 }

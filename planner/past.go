@@ -24,6 +24,10 @@ type Past struct {
 	Zone     *time.Location // of those days; nil is UTC
 }
 
+// MovementKinds are the kinds of line, in the order of a cloth's life.
+var MovementKinds = []stash.MovementKind{stash.Bought, stash.Added, stash.Washed, stash.MeasuredAgain, stash.Trued, stash.FlawFound, stash.Moved,
+	stash.Reserved, stash.Released, stash.Cut, stash.LeftOver, stash.GivenAway, stash.Discarded, stash.Reversed}
+
 // PastLine is a line of history with the names of what it is about, as they are now. What was
 // taken back by Undo still has its name.
 type PastLine struct {

@@ -19,6 +19,14 @@ type Cost struct {
 	PurchaseID     ID // of the length it comes from, or NoID
 }
 
+// Amount is the cost, the zero Money where it is not known.
+func (c Cost) Amount() measure.Money {
+	if !c.Known {
+		return measure.Money{}
+	}
+	return c.Cost
+}
+
 // exact is a cost before it is rounded.
 type exact struct {
 	minor    *big.Rat // nil: not known

@@ -55,10 +55,6 @@ type only struct {
 	code, name      string
 }
 
-// kinds are the kinds of line that can be asked for alone, in the order of a cloth's life.
-var kinds = []stash.MovementKind{stash.Bought, stash.Added, stash.Washed, stash.MeasuredAgain, stash.Trued, stash.FlawFound, stash.Moved,
-	stash.Reserved, stash.Released, stash.Cut, stash.LeftOver, stash.GivenAway, stash.Discarded, stash.Reversed}
-
 const everyKind = "everything"
 
 // New returns the place.
@@ -98,7 +94,7 @@ func (p *Page) questions() {
 		periods = append(periods, string(x))
 	}
 	words = []string{everyKind}
-	for _, k := range kinds {
+	for _, k := range planner.MovementKinds {
 		words = append(words, string(k))
 	}
 	p.from, p.to = widgets.NewField("From", "2026-01-01", readDay), widgets.NewField("To", "2026-12-31", readDay)

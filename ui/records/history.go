@@ -144,15 +144,11 @@ func PartsOf(v say.Voice, g planner.GarmentCost) [][]string {
 		if c.Planned {
 			name += ", not cut yet"
 		}
-		cost := "not noted"
-		if c.Cost.Known {
-			cost = c.Cost.Cost.String()
-		}
 		waste := v.Area(c.Waste)
 		if c.Planned {
 			waste = ""
 		}
-		out = append(out, []string{name, v.Area(c.Area), waste, cost})
+		out = append(out, []string{name, v.Area(c.Area), waste, say.Money(c.Cost.Amount())})
 	}
 	for _, n := range g.Notions {
 		out = append(out, []string{stash.FormatQuantity(n.Quantity, n.Unit) + " of " + n.Name, "", "", say.Money(n.Cost)})

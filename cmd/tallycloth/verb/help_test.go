@@ -41,6 +41,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		{"bring-in", filepath.Join("..", "..", "..", "testdata", "svg", "saved_layers.svg")},
 		{"log", jersey, "1 m", "--line", jersey + "; 2 m; price 12"}, {"rate", "1 USD = 0.92 EUR"}, {"purchases"},
 		{"notion", "Clear elastic", "--quantity", "2", "--unit", "m", "--reorder", "3"}, {"notion", "Clear", "--used", "1"}, {"notions"}, {"shopping"},
+		{"history"}, {"yardage"}, {"value"}, {"costs"},
 		{"import", d.list(ownList)}, {"export", filepath.Join(t.TempDir(), "lists")},
 		{"photo", "add", photoFile(t), "--fabric", jersey}, {"photo", "list", "--fabric", jersey},
 		{"stitch", "add", "--fabric", jersey, "--stitch", "zigzag"}, {"stitch", "list", "--fabric", jersey},

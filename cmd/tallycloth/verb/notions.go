@@ -8,10 +8,9 @@ import (
 	"strings"
 
 	"tallycloth/planner"
-	lists "tallycloth/planner/exchange/table"
 	"tallycloth/stash"
-	"tallycloth/stash/list"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/records"
 	"tallycloth/ui/say"
 
 	"github.com/spf13/cobra"
@@ -206,8 +205,7 @@ func (w notionWords) use(ctx context.Context, l *library, n stash.Notion) (stash
 
 // shopping is the verb that lists what runs short.
 func (s *session) shopping() *cobra.Command {
-	var file string
-	var o lists.CSV
+	var out onPaper
 	cmd := &cobra.Command{
 		Use:   "shopping",
 		Short: "Show what to buy: notions that run short",
@@ -224,21 +222,18 @@ garments (names).`,
 				if err != nil {
 					return err
 				}
-				return s.showShopping(items, file, o)
+				if err := out.write(l, records.Shopping(items)); err != nil {
+					return err
+				}
+				return s.showShopping(items)
 			})
 		},
 	}
-	cmd.Flags().StringVar(&file, "csv", "", "also write the list into this file (.csv or .xlsx)")
-	cmd.Flags().BoolVar(&o.Comma, "comma", false, "CSV with decimal commas and semicolons between cells")
+	out.flags(cmd)
 	return cmd
 }
 
-func (s *session) showShopping(items []planner.ToBuy, file string, o lists.CSV) error {
-	if file != "" {
-		if _, err := lists.Save(file, []list.Table{planner.ShoppingTable(items)}, o); err != nil {
-			return err
-		}
-	}
+func (s *session) showShopping(items []planner.ToBuy) error {
 	out, rows := []toBuyFields{}, [][]string{}
 	for _, b := range items {
 		out = append(out, toBuyFields{b.Buy, b.Unit, b.Name, b.Kind, b.OnHand, b.Reorder, b.Needed, some(b.Garments)})
