@@ -3,6 +3,7 @@ package db
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -65,7 +66,25 @@ func allCloths(ctx context.Context, q queryer) ([]stash.ClothState, error) {
 	for _, f := range fabrics {
 		byID[f.ID] = f
 	}
-	reserved, err := all(ctx, q, selectReservation+` AND live = 1 ORDER BY id`, nil, scanReservation)
+	return cloths(ctx, q, byID, ``, ``)
+}
+
+// clothsOf is allCloths of one fabric.
+func clothsOf(ctx context.Context, q queryer, fabric stash.ID) ([]stash.ClothState, error) {
+	f, err := fabricByID(ctx, q, fabric)
+	if errors.Is(err, stash.ErrNotFound) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("reading the fabric: %w", err)
+	}
+	return cloths(ctx, q, map[stash.ID]stash.Fabric{fabric: f}, ` AND fabric_id = ?`,
+		` AND cloth_id IN (SELECT id FROM cloth WHERE fabric_id = ?)`, fabric[:])
+}
+
+// cloths reads the cloth that a condition chooses, and the reservations on it.
+func cloths(ctx context.Context, q queryer, byID map[stash.ID]stash.Fabric, which, onWhich string, args ...any) ([]stash.ClothState, error) {
+	reserved, err := all(ctx, q, selectReservation+` AND live = 1`+onWhich+` ORDER BY id`, args, scanReservation)
 	if err != nil {
 		return nil, fmt.Errorf("reading what is reserved: %w", err)
 	}
@@ -73,7 +92,7 @@ func allCloths(ctx context.Context, q queryer) ([]stash.ClothState, error) {
 	for _, r := range reserved {
 		on[r.ClothID] = append(on[r.ClothID], r)
 	}
-	rows, err := all(ctx, q, selectCloth+` AND gone = 0`, nil, scanCloth)
+	rows, err := all(ctx, q, selectCloth+` AND gone = 0`+which, args, scanCloth)
 	if err != nil {
 		return nil, fmt.Errorf("reading the cloth: %w", err)
 	}

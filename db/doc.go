@@ -8,7 +8,7 @@
 // # What holds where
 //
 // Every act is one immediate transaction on the one writing connection: its row,
-// the changed records before and after, and its lines of history are saved together
+// what it changed of records, and its lines of history are saved together
 // or not at all. Readers have their own pool and see the last committed act.
 //
 // By the database itself, whatever a program does to it:
@@ -31,10 +31,17 @@
 //
 // # Undo
 //
-// A record that an undone act made stays as a row with present = 0. Undo gives every
+// What changed is kept short (delta.go), or the history of a large library would be most
+// of it. A record that an undone act made stays as a row with present = 0. Undo gives every
 // changed record the document it had before and reverses every line by a new one,
 // in a new act; Redo does the same to the undo. Both refuse when a record is no
 // longer as the act left it, and name the act that came after.
+//
+// # Large libraries
+//
+// A library is looked through for damage before it opens, a large one while it is open
+// (watch.go): then nothing more is written once damage is found. Lists are read in one go
+// and held in memory; nothing is asked row by row.
 //
 // # Versions
 //

@@ -29,10 +29,15 @@ func inspect(ctx context.Context, path, dsn string) (version int64, err error) {
 	}
 	defer func() { err = errors.Join(err, d.Close()) }()
 	d.SetMaxOpenConns(1)
-	if err := soundness(ctx, d, "quick_check"); err != nil {
-		return 0, err
+	if !isLarge(path) {
+		if err := soundness(ctx, d, "quick_check"); err != nil {
+			return 0, err
+		}
 	}
 	err = d.QueryRowContext(ctx, `SELECT coalesce(max(version_id), 0) FROM goose_db_version WHERE is_applied = 1`).Scan(&version)
+	if cannotOpen(err) || ctx.Err() != nil {
+		return 0, err
+	}
 	if err != nil {
 		return 0, damaged(err)
 	}

@@ -16,7 +16,8 @@ import (
 // Library is an open library. It is a planner.Store; Stash gives the same library
 // as a stash.Store. It may be used from any goroutine; acts are written one after
 // the other. A function given to Write must use its Tx alone: asking the Library
-// from inside does not see the act, and writing from inside waits for itself.
+// from inside does not see the act, and writing from inside waits for itself. It must
+// use it from one goroutine at a time.
 type Library struct {
 	reader
 	folder   string
@@ -25,6 +26,7 @@ type Library struct {
 	now      func() time.Time
 	newID    func() stash.ID
 	readOnly string
+	watch    *watch // nil for a library that was looked through before it opened
 
 	writing   sync.Mutex
 	listening sync.Mutex
@@ -38,10 +40,16 @@ var _ planner.Store = (*Library)(nil)
 func (l *Library) Folder() string { return l.folder }
 
 // ReadOnly says why the library cannot be written, or "".
-func (l *Library) ReadOnly() string { return l.readOnly }
+func (l *Library) ReadOnly() string {
+	if l.readOnly == "" && l.watch.damage() != nil {
+		return "it is damaged"
+	}
+	return l.readOnly
+}
 
 // Close lets go of the library. It may be called once.
 func (l *Library) Close() error {
+	l.watch.end()
 	err := l.pool.Close()
 	if l.writer != nil {
 		err = errors.Join(err, l.writer.Close())
@@ -131,6 +139,9 @@ func (l *Library) commit(ctx context.Context, kind string, begin func(context.Co
 	if l.readOnly != "" {
 		return stash.Act{}, &stash.Error{Kind: stash.Conflict, What: "The library is open read-only: " + l.readOnly, Do: "Open it again for writing"}
 	}
+	if damage := l.watch.damage(); damage != nil {
+		return stash.Act{}, damage
+	}
 	act, err := l.commitLocked(ctx, kind, begin, f)
 	if err != nil {
 		return stash.Act{}, err
@@ -174,8 +185,9 @@ func (l *Library) commitLocked(ctx context.Context, kind string, begin func(cont
 
 // newTx writes the act's own row.
 func (l *Library) newTx(ctx context.Context, stx *sql.Tx, kind, sentence string, undoes stash.ID) (*tx, error) {
+	run := &statements{tx: stx, ready: map[string]*sql.Stmt{}}
 	t := &tx{
-		reader: reader{act: stx}, sql: stx, newID: l.newID,
+		reader: reader{act: run}, sql: run, newID: l.newID,
 		act:    stash.Act{ID: l.newID(), At: stash.Stamp(l.now()), Sentence: sentence, Undoes: undoes},
 		cloths: map[stash.ID]bool{}, wasLive: map[stash.ID]bool{}, puts: map[key]bool{},
 	}

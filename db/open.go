@@ -102,7 +102,14 @@ func (l *Library) openForWriting(ctx context.Context, path string) error {
 	if err := l.upgrade(ctx, version); err != nil {
 		return errors.Join(explain(err), l.writer.Close())
 	}
-	l.pool, err = sql.Open("sqlite3", readDSN(path))
+	return l.openPool(path, readDSN(path))
+}
+
+// openPool opens the readers, and has a large library looked through meanwhile.
+func (l *Library) openPool(path, dsn string) (err error) {
+	if l.pool, err = sql.Open("sqlite3", dsn); err == nil && isLarge(path) {
+		l.watch = begin(dsn)
+	}
 	return err
 }
 
@@ -135,8 +142,7 @@ func (l *Library) openReadOnly(ctx context.Context, path string) error {
 		}
 	}
 	l.readOnly = "it was opened read-only"
-	l.pool, err = sql.Open("sqlite3", dsn)
-	return err
+	return l.openPool(path, dsn)
 }
 
 // cannotOpen says whether SQLite could not make the files beside the library that it
@@ -212,9 +218,10 @@ func create(ctx context.Context, path string) error {
 }
 
 // writeDSN and readDSN name the library with the options that each connection
-// needs; a PRAGMA sent later would reach one connection of the pool only.
+// needs; a PRAGMA sent later would reach one connection of the pool only. The writer may
+// hold 32 MB of an act before it spills into the file.
 func writeDSN(path string) string {
-	return uri(path) + "?_foreign_keys=on&_journal_mode=WAL&_busy_timeout=5000&_txlock=immediate&_synchronous=FULL&_recursive_triggers=on"
+	return uri(path) + "?_foreign_keys=on&_journal_mode=WAL&_busy_timeout=5000&_txlock=immediate&_synchronous=FULL&_recursive_triggers=on&_cache_size=-32000"
 }
 
 func readDSN(path string) string { return uri(path) + "?mode=ro&_busy_timeout=5000&_foreign_keys=on" }

@@ -18,7 +18,7 @@ import (
 // from one snapshot, or from inside an act, where it sees what the act did so far.
 type reader struct {
 	pool *sql.DB
-	act  *sql.Tx // not nil inside an act
+	act  queryer // not nil inside an act
 }
 
 var _ planner.Reader = reader{}
@@ -73,6 +73,18 @@ func (r reader) ClothByCode(ctx context.Context, code string) (stash.ClothState,
 	return read(ctx, r, "reading cloth "+code, func(q queryer) (stash.ClothState, error) {
 		row, err := one(ctx, q, "cloth", selectCloth+` AND code = ?`, []any{code}, scanCloth)
 		return clothState(ctx, q, row, err)
+	})
+}
+
+// ClothsOf is Cloths of one fabric.
+func (r reader) ClothsOf(ctx context.Context, fabric stash.ID) ([]stash.ClothState, error) {
+	return read(ctx, r, "reading the cloth of a fabric", func(q queryer) ([]stash.ClothState, error) { return clothsOf(ctx, q, fabric) })
+}
+
+// HasCode says whether a cloth has a code, gone ones included.
+func (r reader) HasCode(ctx context.Context, code string) (bool, error) {
+	return read(ctx, r, "looking for the code "+code, func(q queryer) (has bool, err error) {
+		return has, q.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM cloth WHERE present = 1 AND code = ?)`, code).Scan(&has)
 	})
 }
 

@@ -3,7 +3,6 @@ package db
 import (
 	"bytes"
 	"context"
-	"database/sql"
 	"fmt"
 	"strings"
 
@@ -16,7 +15,7 @@ import (
 // tx is one act while it is being written.
 type tx struct {
 	reader
-	sql   *sql.Tx
+	sql   *statements
 	act   stash.Act
 	newID func() stash.ID
 
@@ -73,6 +72,9 @@ func (t *tx) change(ctx context.Context, r record, id stash.ID, write func() err
 	}
 	t.changed++
 	t.puts[key{r.kind, id}] = true
+	if before, after, err = t.kept(ctx, key{r.kind, id}, before, after); err != nil {
+		return err
+	}
 	return t.exec(ctx, `INSERT INTO change (act_id, record, record_id, before, after) VALUES (?, ?, ?, ?, ?)`,
 		t.act.ID[:], r.kind, id[:], text(before), text(after))
 }

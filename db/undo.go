@@ -53,23 +53,24 @@ func standing(ctx context.Context, q queryer, a stash.Act) (stash.Act, error) {
 	return redone[0], nil
 }
 
-// changeRow is one row of the change table.
+// changeRow is what an act did to a record: its document before and after, nil for none.
 type changeRow struct {
 	key
+	seq           int64
 	before, after []byte
 }
 
 func scanChange(rows *sql.Rows) (c changeRow, err error) {
-	return c, rows.Scan(&c.kind, &c.id, &c.before, &c.after)
+	return c, rows.Scan(&c.seq, &c.kind, &c.id)
 }
 
 // reverse takes back what the act target changed: its records get their state from
 // before, in reverse order, and each of its lines a reversing line. It refuses when a
 // later act built on it. sentence names what is taken back, for that refusal.
 func (t *tx) reverse(ctx context.Context, target stash.Act, sentence string) error {
-	changes, err := all(ctx, t.sql, `SELECT record, record_id, before, after FROM change WHERE act_id = ? ORDER BY seq DESC`, []any{target.ID[:]}, scanChange)
+	changes, err := changesOf(ctx, t.sql, target.ID)
 	if err != nil {
-		return fmt.Errorf("reading what was changed: %w", err)
+		return err
 	}
 	if err := t.checkUnchanged(ctx, changes, sentence); err != nil {
 		return err

@@ -61,7 +61,7 @@ func (s *Studio) Spending(ctx context.Context, from, to stash.Date) (Spending, e
 	if err != nil {
 		return out, fmt.Errorf("adding purchases up: %w", err)
 	}
-	names, err := s.fabricNames(ctx)
+	g, err := s.allGoods(ctx)
 	if err != nil {
 		return out, fmt.Errorf("adding purchases up: %w", err)
 	}
@@ -70,11 +70,7 @@ func (s *Studio) Spending(ctx context.Context, from, to stash.Date) (Spending, e
 		if p.Date < from || to != "" && p.Date > to {
 			continue
 		}
-		seen, err := s.purchased(ctx, p, names)
-		if err != nil {
-			return out, fmt.Errorf("adding purchases up: %w", err)
-		}
-		out.Purchases = append(out.Purchases, seen)
+		out.Purchases = append(out.Purchases, g.purchased(p))
 		paid = append(append(paid, p.Postage, p.Tax), prices(p)...)
 	}
 	out.Totals = measure.Totals(paid...)
@@ -99,17 +95,55 @@ func (s *Studio) fabricNames(ctx context.Context) (map[stash.ID]string, error) {
 	return names, err
 }
 
+// goods are the names of fabrics and the cloth that purchases are of.
+type goods struct {
+	fabric map[stash.ID]string
+	cloth  map[stash.ID]stash.Cloth
+}
+
+// allGoods reads what any purchase may be of.
+func (s *Studio) allGoods(ctx context.Context) (g goods, err error) {
+	if g.fabric, err = s.fabricNames(ctx); err != nil {
+		return g, err
+	}
+	every, err := s.EveryCloth(ctx)
+	g.cloth = make(map[stash.ID]stash.Cloth, len(every))
+	for _, c := range every {
+		g.cloth[c.ID] = c
+	}
+	return g, err
+}
+
+// fewLines is how many lines of a purchase are looked up one by one: of more, as a list
+// brings them, all cloth is read at once.
+const fewLines = 40
+
+// goodsOf reads what one purchase is of.
+func (s *Studio) goodsOf(ctx context.Context, p stash.Purchase) (goods, error) {
+	if len(p.Lines) > fewLines {
+		return s.allGoods(ctx)
+	}
+	g := goods{map[stash.ID]string{}, map[stash.ID]stash.Cloth{}}
+	for _, l := range p.Lines {
+		c, err := s.Cloth(ctx, l.ClothID)
+		if errors.Is(err, stash.ErrNotFound) {
+			c.Fabric, err = s.Fabric(ctx, l.FabricID)
+		}
+		if err != nil && !errors.Is(err, stash.ErrNotFound) {
+			return g, err
+		}
+		g.fabric[l.FabricID], g.cloth[l.ClothID] = c.Fabric.Name, c.Cloth
+	}
+	return g, nil
+}
+
 // purchased looks at what the lines of a purchase cost and became. One in two currencies,
 // from a list brought in, has no shares and no total.
-func (s *Studio) purchased(ctx context.Context, p stash.Purchase, names map[stash.ID]string) (Purchased, error) {
+func (g goods) purchased(p stash.Purchase) Purchased {
 	out := Purchased{Purchase: p}
 	costs, broken := p.Costs()
 	for i, l := range p.Lines {
-		c, err := s.Cloth(ctx, l.ClothID)
-		if err != nil && !errors.Is(err, stash.ErrNotFound) {
-			return out, err
-		}
-		line := PurchasedLine{PurchaseLine: l, Fabric: names[l.FabricID], Cloth: c.Cloth, Cost: l.Price}
+		line := PurchasedLine{PurchaseLine: l, Fabric: g.fabric[l.FabricID], Cloth: g.cloth[l.ClothID], Cost: l.Price}
 		if broken == nil {
 			line.Cost = costs[i]
 			out.Total.Minor += costs[i].Minor
@@ -117,7 +151,7 @@ func (s *Studio) purchased(ctx context.Context, p stash.Purchase, names map[stas
 		}
 		out.Lines = append(out.Lines, line)
 	}
-	return out, nil
+	return out
 }
 
 // OnHand returns what each piece of cloth on the shelf cost and what they come to per
@@ -220,20 +254,18 @@ func (s *Studio) Origin(ctx context.Context, id stash.ID) (Origin, error) {
 	}
 	out.Cost = stash.CostsOf(cloths, purchases)[id]
 	if len(purchases) > 0 {
-		names, err := s.fabricNames(ctx)
+		g, err := s.goodsOf(ctx, purchases[0])
 		if err != nil {
 			return fail(err)
 		}
-		if out.Purchase, err = s.purchased(ctx, purchases[0], names); err != nil {
-			return fail(err)
-		}
+		out.Purchase = g.purchased(purchases[0])
 	}
-	shelf, err := s.Cloths(ctx)
+	alike, err := s.ClothsOf(ctx, c.Cloth.FabricID)
 	if err != nil {
 		return fail(err)
 	}
-	for _, o := range shelf {
-		if o.Cloth.FabricID == c.Cloth.FabricID && o.Cloth.ID != id {
+	for _, o := range alike {
+		if o.Cloth.ID != id {
 			out.Lots = append(out.Lots, o.Cloth)
 		}
 	}

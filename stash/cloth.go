@@ -7,26 +7,26 @@ import (
 
 // Cloth is one physical length or leftover of a fabric.
 type Cloth struct {
-	ID       ID
-	FabricID ID
-	Code     string // short, for its label, unique in the library
-	Lot      string
-	Place    string // where it is kept
+	ID       ID     `json:",omitzero"`
+	FabricID ID     `json:",omitzero"`
+	Code     string `json:",omitzero"` // short, for its label, unique in the library
+	Lot      string `json:",omitzero"`
+	Place    string `json:",omitzero"` // where it is kept
 	// Length × Width is the cloth when Outline is empty; else they are its bounds. The
 	// width of tubular cloth is as it lies flat until it is slit and measured again.
-	Length, Width measure.Length
+	Length, Width measure.Length `json:",omitzero"`
 	// Outline is a leftover's true outline with its flaws and cut-outs as holes,
 	// in the cloth's own frame; empty for a plain length.
-	Outline shape.Polygon
+	Outline shape.Polygon `json:",omitzero"`
 	// RawStart and RawEnd: the end is not trued yet and loses 2 cm. Plain lengths only.
-	RawStart, RawEnd bool
+	RawStart, RawEnd bool `json:",omitzero"`
 	// Selvedges says whether the edges at y = 0 and y = Width are selvedges (leftovers may have lost them).
-	SelvedgeLow, SelvedgeHigh bool
-	Washed                    bool
-	CutFrom                   ID   // the cloth it was cut from, or NoID
-	PurchaseID                ID   // or NoID
-	Gone                      bool // used up, given away or discarded; kept for history
-	Notes                     string
+	SelvedgeLow, SelvedgeHigh bool   `json:",omitzero"`
+	Washed                    bool   `json:",omitzero"`
+	CutFrom                   ID     `json:",omitzero"` // the cloth it was cut from, or NoID
+	PurchaseID                ID     `json:",omitzero"` // or NoID
+	Gone                      bool   `json:",omitzero"` // used up, given away or discarded; kept for history
+	Notes                     string `json:",omitzero"`
 }
 
 // Polygon returns the cloth as an outline in its own frame: its true outline, or

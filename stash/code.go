@@ -2,7 +2,6 @@ package stash
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"hash/fnv"
 	"strings"
@@ -16,20 +15,24 @@ const codeSigns = "CDFHJKLMNPRTVWXY2345679"
 // codeLength is how many signs stand before the check sign, at first.
 const codeLength = 3
 
+// crowded is how many codes of one length are tried before a longer one: 12 167 codes
+// have three signs, and the more of them are taken the longer a free one would be looked for.
+const crowded = 8
+
 // NewCode returns a short code for the label of a new cloth, such as "K7PD", that no
 // cloth in the library has, gone ones included. It follows from the cloth's ID, so
 // the same library gives the same code.
 func NewCode(ctx context.Context, r Reader, cloth ID) (string, error) {
 	h := fnv.New64a()
 	h.Write(cloth[:])
-	for try := range uint64(10_000) {
-		code := codeOf(h.Sum64()>>1+try*7919, codeLength+int(try/50)) // longer once it gets crowded
-		_, err := r.ClothByCode(ctx, code)
-		if errors.Is(err, ErrNotFound) {
-			return code, nil
-		}
+	for try := range uint64(200) {
+		code := codeOf(h.Sum64()>>1+try*7919, codeLength+int(try/crowded))
+		taken, err := r.HasCode(ctx, code)
 		if err != nil {
 			return "", fmt.Errorf("looking for a free code: %w", err)
+		}
+		if !taken {
+			return code, nil
 		}
 	}
 	return "", &Error{Kind: Conflict, What: "No free code was found", Do: "Give the cloth a code of your own"}

@@ -45,8 +45,8 @@ const (
 
 // Reading is a percent that may not have been measured yet.
 type Reading struct {
-	Value measure.Percent
-	Known bool // false: not measured, Value is meaningless and Assumed fills in
+	Value measure.Percent `json:",omitzero"`
+	Known bool            `json:",omitzero"` // false: not measured, Value is meaningless and Assumed fills in
 }
 
 // Measured returns a known reading.
@@ -54,36 +54,36 @@ func Measured(p measure.Percent) Reading { return Reading{Value: p, Known: true}
 
 // Grain is how a fabric behaves along one grain.
 type Grain struct {
-	Stretch   Reading // (Ls − L0)/L0
-	Growth    Reading // (Lr − L0)/L0, "stays longer"
-	Recovery  Reading // (Ls − Lr)/(Ls − L0), share of the extension
-	Narrowing Reading // (w0 − ws)/w0 while stretched
-	Shrinkage Reading // dimensional change in washing, negative when it shrinks
+	Stretch   Reading `json:",omitzero"` // (Ls − L0)/L0
+	Growth    Reading `json:",omitzero"` // (Lr − L0)/L0, "stays longer"
+	Recovery  Reading `json:",omitzero"` // (Ls − Lr)/(Ls − L0), share of the extension
+	Narrowing Reading `json:",omitzero"` // (w0 − ws)/w0 while stretched
+	Shrinkage Reading `json:",omitzero"` // dimensional change in washing, negative when it shrinks
 }
 
 // Fabric is a material, whatever cloth of it is left.
 type Fabric struct {
-	ID           ID
-	Name         string
-	Construction Construction
-	Fibres       Fibres
-	Weight       measure.Weight // zero: not known
-	FullWidth    measure.Length // selvedge to selvedge as it lies; for tubular the flat width
-	Tubular      bool
-	SelvedgeLoss measure.Length // at each selvedge
-	Lengthwise   Grain
-	Crosswise    Grain
-	Direction    Direction
-	RepeatAlong  measure.Length // print repeat lengthwise, zero when none
-	RepeatAcross measure.Length
-	SameBothFace bool // true: no distinct face, a mirrored piece may be one turned over
-	Thickness    measure.Length
-	Colour       string // "#rrggbb"
-	ColourName   string
-	Care         string
-	Supplier     string
-	Notes        string
-	Stitches     []StitchNote
-	Bench        []BenchReading // stretch tests, oldest first
-	Tags         []string
+	ID           ID             `json:",omitzero"`
+	Name         string         `json:",omitzero"`
+	Construction Construction   `json:",omitzero"`
+	Fibres       Fibres         `json:",omitzero"`
+	Weight       measure.Weight `json:",omitzero"` // zero: not known
+	FullWidth    measure.Length `json:",omitzero"` // selvedge to selvedge as it lies; for tubular the flat width
+	Tubular      bool           `json:",omitzero"`
+	SelvedgeLoss measure.Length `json:",omitzero"` // at each selvedge
+	Lengthwise   Grain          `json:",omitzero"`
+	Crosswise    Grain          `json:",omitzero"`
+	Direction    Direction      `json:",omitzero"`
+	RepeatAlong  measure.Length `json:",omitzero"` // print repeat lengthwise, zero when none
+	RepeatAcross measure.Length `json:",omitzero"`
+	SameBothFace bool           `json:",omitzero"` // true: no distinct face, a mirrored piece may be one turned over
+	Thickness    measure.Length `json:",omitzero"`
+	Colour       string         `json:",omitzero"` // "#rrggbb"
+	ColourName   string         `json:",omitzero"`
+	Care         string         `json:",omitzero"`
+	Supplier     string         `json:",omitzero"`
+	Notes        string         `json:",omitzero"`
+	Stitches     []StitchNote   `json:",omitzero"`
+	Bench        []BenchReading `json:",omitzero"` // stretch tests, oldest first
+	Tags         []string       `json:",omitzero"`
 }

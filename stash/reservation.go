@@ -9,13 +9,13 @@ import (
 
 // Reservation is cloth kept for one garment: outlines as they are laid on it.
 type Reservation struct {
-	ID        ID
-	ClothID   ID
-	GarmentID ID
-	UsedFor   string // main, contrast, binding, lining
-	Pieces    []ReservedPiece
-	Live      bool // false once released or cut
-	At        time.Time
+	ID        ID              `json:",omitzero"`
+	ClothID   ID              `json:",omitzero"`
+	GarmentID ID              `json:",omitzero"`
+	UsedFor   string          `json:",omitzero"` // main, contrast, binding, lining
+	Pieces    []ReservedPiece `json:",omitzero"`
+	Live      bool            `json:",omitzero"` // false once released or cut
+	At        time.Time       `json:",omitzero"`
 }
 
 // ReservedPiece is one placed outline in the cloth's frame.

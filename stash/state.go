@@ -27,9 +27,23 @@ func ByName(a, b string, idA, idB ID) int {
 
 // SortCloths orders by fabric name, then code.
 func SortCloths(cs []ClothState) {
-	slices.SortFunc(cs, func(a, b ClothState) int {
-		return cmp.Or(ByName(a.Fabric.Name, b.Fabric.Name, a.Fabric.ID, b.Fabric.ID), cmp.Compare(a.Cloth.Code, b.Cloth.Code))
+	type place struct {
+		name string // in small letters, made once for each
+		at   int
+	}
+	order := make([]place, len(cs))
+	for i := range cs {
+		order[i] = place{strings.ToLower(cs[i].Fabric.Name), i}
+	}
+	slices.SortFunc(order, func(p, q place) int {
+		a, b := &cs[p.at], &cs[q.at]
+		return cmp.Or(cmp.Compare(p.name, q.name), bytes.Compare(a.Fabric.ID[:], b.Fabric.ID[:]), cmp.Compare(a.Cloth.Code, b.Cloth.Code))
 	})
+	sorted := make([]ClothState, len(cs))
+	for i, p := range order {
+		sorted[i] = cs[p.at]
+	}
+	copy(cs, sorted)
 }
 
 // SortPurchases orders by date, the newest first.

@@ -24,6 +24,10 @@ type Reader interface {
 	Cloths(ctx context.Context) ([]ClothState, error)
 	Cloth(ctx context.Context, id ID) (ClothState, error)
 	ClothByCode(ctx context.Context, code string) (ClothState, error)
+	// ClothsOf is Cloths of one fabric.
+	ClothsOf(ctx context.Context, fabric ID) ([]ClothState, error)
+	// HasCode says whether a cloth has a code, gone ones included.
+	HasCode(ctx context.Context, code string) (bool, error)
 	Purchases(ctx context.Context) ([]Purchase, error) // newest first
 	Purchase(ctx context.Context, id ID) (Purchase, error)
 	// Movements returns the history of one cloth, or of all when id is NoID, oldest first.

@@ -61,6 +61,16 @@ func (s Store) ClothByCode(ctx context.Context, code string) (stash.ClothState, 
 	return s.core.View().ClothByCode(ctx, code)
 }
 
+// ClothsOf is Cloths of one fabric.
+func (s Store) ClothsOf(ctx context.Context, fabric stash.ID) ([]stash.ClothState, error) {
+	return s.core.View().ClothsOf(ctx, fabric)
+}
+
+// HasCode says whether a cloth has a code.
+func (s Store) HasCode(ctx context.Context, code string) (bool, error) {
+	return s.core.View().HasCode(ctx, code)
+}
+
 // Purchases returns all purchases, newest first.
 func (s Store) Purchases(ctx context.Context) ([]stash.Purchase, error) {
 	return s.core.View().Purchases(ctx)

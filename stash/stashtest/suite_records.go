@@ -69,6 +69,19 @@ func roundTrips(b *bench) {
 	}
 	byCode, err := b.Store.ClothByCode(b.ctx, "A1")
 	b.must(err)
+	of, err := b.Store.ClothsOf(b.ctx, f.ID)
+	b.must(err)
+	all, err := b.Store.Cloths(b.ctx)
+	b.must(err)
+	b.same("all cloth is of the one fabric that has any", of, all)
+	if of, err = b.Store.ClothsOf(b.ctx, bare.ID); err != nil || len(of) != 0 {
+		b.Errorf("cloth of a fabric without any: %v, %v", of, err)
+	}
+	for code, want := range map[string]bool{"A1": true, "A1 ": false, "none": false} {
+		if has, err := b.Store.HasCode(b.ctx, code); err != nil || has != want {
+			b.Errorf("whether a cloth has the code %q: %v, %v", code, has, err)
+		}
+	}
 	p, err := b.Store.Purchase(b.ctx, byCode.Cloth.PurchaseID)
 	b.must(err)
 	c.PurchaseID = p.ID

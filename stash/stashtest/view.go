@@ -91,6 +91,22 @@ func (v View) Cloths(ctx context.Context) ([]stash.ClothState, error) {
 	return out, nil
 }
 
+// ClothsOf is Cloths of one fabric.
+func (v View) ClothsOf(ctx context.Context, fabric stash.ID) ([]stash.ClothState, error) {
+	all, err := v.Cloths(ctx)
+	all = slices.DeleteFunc(all, func(c stash.ClothState) bool { return c.Cloth.FabricID != fabric })
+	if len(all) == 0 {
+		all = nil
+	}
+	return all, err
+}
+
+// HasCode says whether a cloth has a code, gone ones included.
+func (v View) HasCode(ctx context.Context, code string) (bool, error) {
+	all, err := List(v, cloth, func(a, b stash.Cloth) int { return 0 })
+	return slices.ContainsFunc(all, func(c stash.Cloth) bool { return c.Code == code }), err
+}
+
 // Cloth returns one cloth, also one that is gone.
 func (v View) Cloth(ctx context.Context, id stash.ID) (stash.ClothState, error) {
 	c, err := Get[stash.Cloth](v, cloth, id)
