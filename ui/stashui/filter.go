@@ -6,11 +6,26 @@ import (
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
 )
+
+// Filter reads a filter line of the shelf, such as "knits, at least 1 m, hall", and
+// returns what says whether a cloth answers it.
+func Filter(v say.Voice, text string) func(stash.ClothState) bool {
+	f := filterFor(v, text)
+	return func(c stash.ClothState) bool { return indexOf([]stash.ClothState{c}, v.Classes).matches(0, f) }
+}
+
+// filterFor reads a filter line with lengths in the person's units.
+func filterFor(v say.Voice, text string) filter {
+	if v.Units == measure.Imperial {
+		return readFilter(text, measure.Yard)
+	}
+	return readFilter(text, measure.Metre)
+}
 
 // filter is what the filter line asks: words that must all be found, and limits.
 type filter struct {
-	classes stash.StretchClasses // words for stretch
 	words   []string
 	knit    *bool
 	washed  *bool
@@ -66,30 +81,4 @@ func readFilter(text string, bare measure.Unit) filter {
 		}
 	}
 	return f
-}
-
-// matches says whether a cloth answers the filter.
-func (f filter) matches(c stash.ClothState) bool {
-	fab := c.Fabric
-	switch {
-	case f.knit != nil && *f.knit != fab.Construction.Knit():
-		return false
-	case f.washed != nil && *f.washed != c.Cloth.Washed:
-		return false
-	case f.length > 0 && c.Cloth.Length < f.length:
-		return false
-	case f.width > 0 && c.Cloth.Width < f.width:
-		return false
-	case f.stretch > 0 && stash.Assumed(fab).Crosswise.Stretch.Value < f.stretch:
-		return false
-	}
-	full := stash.Assumed(fab)
-	hay := strings.ToLower(strings.Join([]string{fab.Name, f.classes.Of(full.Crosswise.Stretch.Value), f.classes.Of(full.Lengthwise.Stretch.Value), string(fab.Construction), fab.Fibres.String(), fab.ColourName,
-		c.Cloth.Code, c.Cloth.Lot, c.Cloth.Place, fab.Supplier, strings.Join(fab.Tags, " "), c.Cloth.Notes}, " "))
-	for _, w := range f.words {
-		if !strings.Contains(hay, w) {
-			return false
-		}
-	}
-	return true
 }

@@ -27,7 +27,7 @@ func TestFilterLine(t *testing.T) {
 		"jersey":                  false,
 		"at least 1 yd, cupboard": true,
 	} {
-		if got := readFilter(text, measure.Metre).matches(c); got != want {
+		if got := indexOf([]stash.ClothState{c}, stash.StretchClasses{}).matches(0, readFilter(text, measure.Metre)); got != want {
 			t.Errorf("%q: got %v, want %v", text, got, want)
 		}
 	}

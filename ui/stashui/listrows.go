@@ -2,6 +2,7 @@ package stashui
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -12,29 +13,47 @@ import (
 	"tallycloth/ui/widgets"
 )
 
-// fill lists what becomes of the rows, those the person leaves out among them.
+// fill lists what becomes of the rows, those the person leaves out among them. A list may
+// have a hundred thousand, so that each is put into words when it comes into sight.
 func (im *lister) fill() {
-	var rows []widgets.Row
+	var shown []int // rows of the table
 	for _, r := range im.result.Rows {
-		if im.only.Checked && len(r.Why)+len(r.Remarks) == 0 {
-			continue
+		if !im.only.Checked || len(r.Why)+len(r.Remarks) > 0 {
+			shown = append(shown, r.Index)
 		}
-		rows = append(rows, im.rowOf(r))
 	}
-	if im.draft != nil {
-		for i := range im.draft.Skip {
-			rows = append(rows, widgets.Row{Key: i, Title: im.nameOf(i), Sub: "You leave this row out.",
-				Cells: []widgets.Cell{{Text: fmt.Sprint(im.draft.Book.Table.Line(i)), Tone: widgets.Quiet}, {Text: "left out", Tone: widgets.Quiet}}})
+	if im.draft != nil && len(im.draft.Skip) > 0 {
+		shown = slices.AppendSeq(shown, maps.Keys(im.draft.Skip))
+		slices.Sort(shown)
+	}
+	im.rows.SetLazy(len(shown), func(i int) any { return shown[i] }, func(i int) widgets.Row {
+		if r, ok := im.tried(shown[i]); ok {
+			return im.rowOf(r)
 		}
-		slices.SortFunc(rows, func(a, b widgets.Row) int { return a.Key.(int) - b.Key.(int) })
-	}
-	im.rows.Set(rows)
+		return im.leftOut(shown[i])
+	})
 	if r, ok := im.rows.ChosenRow(); ok {
 		im.show(r.Key.(int))
 		return
 	}
 	im.detail.RemoveAll()
 	im.detail.Refresh()
+}
+
+// tried is what the dry run says of a row of the table.
+func (im *lister) tried(index int) (list.Row, bool) {
+	rows := im.result.Rows
+	k, ok := slices.BinarySearchFunc(rows, index, func(r list.Row, i int) int { return r.Index - i })
+	if !ok {
+		return list.Row{}, false
+	}
+	return rows[k], true
+}
+
+// leftOut is a row that the person leaves out.
+func (im *lister) leftOut(i int) widgets.Row {
+	return widgets.Row{Key: i, Title: im.nameOf(i), Sub: "You leave this row out.",
+		Cells: []widgets.Cell{{Text: fmt.Sprint(im.draft.Book.Table.Line(i)), Tone: widgets.Quiet}, {Text: "left out", Tone: widgets.Quiet}}}
 }
 
 func (im *lister) rowOf(r list.Row) widgets.Row {
@@ -76,10 +95,7 @@ func (im *lister) show(i int) {
 	skip := widgets.NewButton(word, func() { im.skip(i) })
 	im.page.host.Names.Set("list.skip", skip)
 	out := []fyne.CanvasObject{container.NewBorder(nil, nil, widgets.SubHeading(fmt.Sprintf("Line %d", t.Line(i))), skip)}
-	for _, r := range im.result.Rows {
-		if r.Index != i {
-			continue
-		}
+	if r, ok := im.tried(i); ok {
 		if r.Outcome != list.Refused {
 			out = append(out, widgets.Remark("✓ ", r.Says, widgets.Good))
 		}

@@ -2,6 +2,9 @@ package stashui
 
 import (
 	"context"
+	"errors"
+	"sync"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -27,7 +30,7 @@ type Page struct {
 	shelf  fyne.CanvasObject // list and detail
 	object *fyne.Container   // the shelf, or a list being brought in over it
 
-	cloths   []stash.ClothState
+	cloths   *shelfIndex
 	fabrics  []stash.Fabric
 	garments map[stash.ID]garment.Garment
 	// garmentsInOrder are the same, newest change first.
@@ -48,7 +51,7 @@ type Page struct {
 
 // New returns the place.
 func New(h *page.Host) *Page {
-	p := &Page{host: h, detail: container.NewStack()}
+	p := &Page{host: h, detail: container.NewStack(), cloths: indexOf(nil, stash.StretchClasses{})}
 	p.filter = widgets.NewEntry("Filter: knits, at least 1 m, stretch over 30 %, hall cupboard")
 	p.filter.OnChanged = func(string) { p.fill() }
 	p.filter.OnSubmitted = func(string) { p.Focus() }
@@ -121,18 +124,19 @@ func (p *Page) Open(r page.Route) {
 
 // Shown reads the shelf again.
 func (p *Page) Shown() {
-	var cloths []stash.ClothState
+	classes := p.host.Voice().Classes
+	var cloths *shelfIndex
 	var fabrics []stash.Fabric
 	var garments []garment.Garment
-	p.host.Tasks.Start("stash.read", func(ctx context.Context, _ func(func())) (err error) {
-		if cloths, err = p.host.Studio.Cloths(ctx); err != nil {
-			return err
-		}
-		if fabrics, err = p.host.Studio.Fabrics(ctx); err != nil {
-			return err
-		}
-		garments, err = p.host.Studio.Garments(ctx)
-		return err
+	p.host.Tasks.Start("stash.read", func(ctx context.Context, _ func(func())) error {
+		var beside sync.WaitGroup
+		var errs [3]error
+		beside.Go(func() { fabrics, errs[0] = p.host.Studio.Fabrics(ctx) })
+		beside.Go(func() { garments, errs[1] = p.host.Studio.Garments(ctx) })
+		found, err := p.host.Studio.Cloths(ctx)
+		cloths, errs[2] = indexOf(found, classes), err
+		beside.Wait()
+		return errors.Join(errs[:]...)
 	}, func(err error) {
 		if err != nil {
 			p.host.Trouble(err)
@@ -156,33 +160,19 @@ func (p *Page) Shown() {
 // fill lists what answers the filter.
 func (p *Page) fill() {
 	v := p.host.Voice()
-	bare := measure.Metre
-	if v.Units == measure.Imperial {
-		bare = measure.Yard
-	}
-	f := readFilter(p.filter.Text, bare)
-	f.classes = v.Classes
-	var longest measure.Length
-	for _, c := range p.cloths {
-		longest = max(longest, c.Cloth.Length)
-	}
-	var rows []widgets.Row
-	for _, c := range p.cloths {
-		if f.matches(c) {
-			rows = append(rows, rowOf(v, c, longest))
-		}
-	}
+	shelf, found := p.cloths, p.cloths.answer(filterFor(v, p.filter.Text))
 	p.list.Widen(0, 112)
 	if v.Units == measure.Imperial {
 		p.list.Widen(0, 160)
 	}
 	chosen, had := p.list.ChosenRow()
-	p.list.Set(rows)
+	p.list.SetLazy(len(found), func(i int) any { return shelf.cloths[found[i]].Cloth.ID },
+		func(i int) widgets.Row { return rowOf(v, shelf.cloths[found[i]], shelf.longest) })
 	p.empty.Hide()
-	if len(p.cloths) == 0 {
+	if len(shelf.cloths) == 0 {
 		p.empty.Show()
 	}
-	p.count.SetText(say.Count(len(rows), "piece of cloth", "pieces of cloth"))
+	p.count.SetText(say.Count(len(found), "piece of cloth", "pieces of cloth"))
 	if p.wanted != stash.NoID {
 		p.list.Choose(p.wanted)
 		p.wanted = stash.NoID
@@ -288,10 +278,5 @@ func (p *Page) chosen() (stash.ClothState, bool) {
 }
 
 func (p *Page) cloth(id stash.ID) (stash.ClothState, bool) {
-	for _, c := range p.cloths {
-		if c.Cloth.ID == id {
-			return c, true
-		}
-	}
-	return stash.ClothState{}, false
+	return p.cloths.find(id)
 }

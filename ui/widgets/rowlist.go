@@ -41,12 +41,14 @@ type Column struct {
 }
 
 // RowList is a list of records with a header, worked by mouse and by arrows, PgUp,
-// PgDn, Home, End and Enter. It does not query: it is given all rows and shows
-// those in sight.
+// PgDn, Home, End and Enter. It does not query: it is given all rows, or makes those in
+// sight from what is at hand.
 type RowList struct {
 	widget.List
 	columns []Column
-	rows    []Row
+	count   int
+	keyOf   func(int) any // by place; asked for every row, so that it must be quick
+	rowOf   func(int) Row // asked for those in sight
 	chosen  int
 	Chosen  func(Row)          // a row was chosen
 	Act     func(Row)          // Enter or a second tap on the chosen row
@@ -58,9 +60,9 @@ type RowList struct {
 // NewRowList returns an empty list.
 func NewRowList(columns []Column) *RowList {
 	l := &RowList{columns: columns, chosen: -1}
-	l.List.Length = func() int { return len(l.rows) }
+	l.List.Length = func() int { return l.count }
 	l.List.CreateItem = func() fyne.CanvasObject { return newRowView(l) }
-	l.List.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*rowView).show(l.rows[i]) }
+	l.List.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*rowView).show(l.rowOf(i)) }
 	l.List.OnSelected = func(i widget.ListItemID) { l.pick(i) }
 	l.List.HideSeparators = true
 	l.ExtendBaseWidget(l)
@@ -69,64 +71,85 @@ func NewRowList(columns []Column) *RowList {
 
 // Set gives the list its rows. What was chosen stays chosen if it is still there.
 func (l *RowList) Set(rows []Row) {
+	l.SetLazy(len(rows), func(i int) any { return rows[i].Key }, func(i int) Row { return rows[i] })
+}
+
+// SetLazy is Set for long lists: a row is made when it comes into sight, from what is in
+// memory already.
+func (l *RowList) SetLazy(count int, keyOf func(int) any, rowOf func(int) Row) {
 	var key any
-	if l.chosen >= 0 && l.chosen < len(l.rows) {
-		key = l.rows[l.chosen].Key
+	if l.chosen >= 0 && l.chosen < l.count {
+		key = l.keyOf(l.chosen)
 	}
-	l.rows, l.chosen = rows, -1
+	l.count, l.keyOf, l.rowOf, l.chosen = count, keyOf, rowOf, -1
 	l.Refresh()
-	for i, r := range rows {
-		if key != nil && r.Key == key {
-			chosen := l.Chosen
-			l.Chosen = nil
-			l.Select(i)
-			l.Chosen = chosen
-			l.chosen = i
-			return
-		}
+	if i := l.placeOf(key); i >= 0 {
+		chosen := l.Chosen
+		l.Chosen = nil
+		l.Select(i)
+		l.Chosen = chosen
+		l.chosen = i
+		return
 	}
 	l.UnselectAll()
 }
 
-// Rows returns what the list shows.
-func (l *RowList) Rows() []Row { return l.rows }
+// placeOf is where the row of a key stands, or -1.
+func (l *RowList) placeOf(key any) int {
+	if key == nil {
+		return -1
+	}
+	for i := range l.count {
+		if l.keyOf(i) == key {
+			return i
+		}
+	}
+	return -1
+}
+
+// Rows returns what the list shows, all of it.
+func (l *RowList) Rows() []Row {
+	out := make([]Row, l.count)
+	for i := range out {
+		out[i] = l.rowOf(i)
+	}
+	return out
+}
 
 // ChosenRow returns the row that is chosen.
 func (l *RowList) ChosenRow() (Row, bool) {
-	if l.chosen < 0 || l.chosen >= len(l.rows) {
+	if l.chosen < 0 || l.chosen >= l.count {
 		return Row{}, false
 	}
-	return l.rows[l.chosen], true
+	return l.rowOf(l.chosen), true
 }
 
 // Choose chooses the row of that key, if it is there, and brings it into sight.
 func (l *RowList) Choose(key any) bool {
-	for i, r := range l.rows {
-		if r.Key == key {
-			l.goTo(i)
-			return true
-		}
+	i := l.placeOf(key)
+	if i >= 0 {
+		l.goTo(i)
 	}
-	return false
+	return i >= 0
 }
 
 func (l *RowList) pick(i int) {
-	if i < 0 || i >= len(l.rows) {
+	if i < 0 || i >= l.count {
 		return
 	}
 	again := i == l.chosen
 	l.chosen = i
 	if !again && l.Chosen != nil {
-		l.Chosen(l.rows[i])
+		l.Chosen(l.rowOf(i))
 	}
 }
 
 // goTo moves the choice to row i and scrolls there.
 func (l *RowList) goTo(i int) {
-	if len(l.rows) == 0 {
+	if l.count == 0 {
 		return
 	}
-	i = min(max(i, 0), len(l.rows)-1)
+	i = min(max(i, 0), l.count-1)
 	l.ScrollTo(i)
 	l.Select(i)
 }
@@ -146,7 +169,7 @@ func (l *RowList) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyHome:
 		l.goTo(0)
 	case fyne.KeyEnd:
-		l.goTo(len(l.rows) - 1)
+		l.goTo(l.count - 1)
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if r, ok := l.ChosenRow(); ok && l.Act != nil {
 			l.Act(r)
@@ -160,7 +183,7 @@ func (l *RowList) TypedKey(e *fyne.KeyEvent) {
 
 // FocusGained chooses the first row when none is, so that the focus is seen.
 func (l *RowList) FocusGained() {
-	if l.chosen < 0 && len(l.rows) > 0 {
+	if l.chosen < 0 && l.count > 0 {
 		l.goTo(0)
 	}
 }
