@@ -23,6 +23,7 @@ type choice struct {
 	ended  func() bool
 
 	price       []float64 // by slot, of the score as one number
+	earned      []float64 // by cloth, at these prices
 	rest, total []float64 // what garments, and all together, earn: for each class and all before
 	restValue   float64
 	totalValue  float64
@@ -102,13 +103,16 @@ func (w weights) of(s Score) float64 {
 }
 
 // newChoice prepares a choice among the loads known, to beat a plan. Where most is not 0, only so
-// many options are kept for a cloth.
-func (b *book) newChoice(best []*fact, score Score, most int, loose bool) *choice {
+// many options are kept for a cloth; where a window is given, other cloths stay as they are.
+func (b *book) newChoice(best []*fact, score Score, most int, loose bool, window []bool) *choice {
 	c := &choice{shape: b.shape, best: best, score: score, reach: upTo(score.Made), exact: true, loose: loose, ended: b.ended}
 	options := make([][]option, len(b.Cloths))
 	waste := 0.0
 	for i := range b.Cloths {
 		options[i] = b.options(i)
+		if window != nil && !window[i] {
+			options[i] = slices.DeleteFunc(options[i], func(o option) bool { return o.f != best[i] })
+		}
 		top := int64(0)
 		for _, o := range options[i] {
 			top = max(top, o.tally.Waste)
@@ -118,6 +122,10 @@ func (b *book) newChoice(best []*fact, score Score, most int, loose bool) *choic
 	c.guide = b.newWeights(waste)
 	c.aim = c.guide.of(score)
 	c.appraise(options)
+	for _, all := range options {
+		_, most := bestOf(all)
+		c.earned = append(c.earned, most)
+	}
 	for i := range options {
 		options[i] = c.keep(options[i], i, most)
 	}
@@ -171,7 +179,7 @@ func (c *choice) appraise(options [][]option) {
 			}
 			return best
 		}
-		p := m.settle(m.start(), target, priceSteps)
+		p := m.settle(m.start(), target, target, priceSteps)
 		return append(slices.Clone(p.slot), p.rest)
 	}
 	unit := make([]float64, len(c.Rows))
@@ -245,7 +253,7 @@ func (c *choice) keep(all []option, cloth, number int) []option {
 		t := o.tally
 		t.Pins += rest.Pins
 		t.First += rest.First
-		if i == 0 || c.hopeful(ub, t, c.totalValue-most+o.value) {
+		if i == 0 || len(all) == 1 || c.hopeful(ub, t, c.totalValue-most+o.value) {
 			kept = append(kept, o)
 		}
 	}

@@ -60,6 +60,9 @@ func comparePlan(t *testing.T, file string, seed uint64) {
 	}
 	free := newModel(p, lay, loads)
 	for k := range plan.Classes {
+		if k == 0 && len(p.Pins) == 0 { // the same as above
+			continue
+		}
 		want, ok := glpk.Optimum(t, file, free.programme(free.made(plan.Classes[:k+1])))
 		if !ok || plan.AtMost[k] < int(math.Round(want)) {
 			t.Errorf("case %d: at most %v, the reference makes %v (%v)", seed, plan.AtMost, want, ok)

@@ -27,10 +27,15 @@ func (v *solver) begin(ctx context.Context) error {
 		if v.adopt(g.facts) || !smallFirst {
 			v.report()
 		}
-		if err != nil || v.ended() || len(v.plan.Made) == v.wanted() {
+		if err != nil {
 			return err
 		}
+		if v.ended() || len(v.plan.Made) == v.wanted() {
+			break
+		}
 	}
+	v.lower()
+	v.report()
 	return nil
 }
 

@@ -144,8 +144,9 @@ func compareFloat(a, b float64) int {
 }
 
 // settle looks for prices at which all together earn least, by subgradient steps towards a
-// target that some plan reaches. Any prices are valid; these are the best it came by.
-func (m market) settle(price []float64, target float64, steps int) prices {
+// target that some plan reaches, until it is less than enough. Any prices are valid; these are the
+// best it came by.
+func (m market) settle(price []float64, target, enough float64, steps int) prices {
 	best, surplus := m.at(price)
 	low, pace, idle := best.total(), 1.0, 0
 	now := low
@@ -156,7 +157,7 @@ func (m market) settle(price []float64, target float64, steps int) prices {
 				norm += x * x
 			}
 		}
-		if norm == 0 || low-target <= 1e-9*(1+low) || pace < 1e-3 {
+		if norm == 0 || low < enough || low-target <= 1e-9*(1+low) || pace < 1e-3 {
 			break
 		}
 		step := pace * (now - target) / norm

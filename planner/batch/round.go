@@ -1,9 +1,6 @@
 package batch
 
-import (
-	"context"
-	"math"
-)
+import "context"
 
 // round tries some candidates and chooses anew.
 func (v *solver) round(ctx context.Context) error {
@@ -24,27 +21,30 @@ func (v *solver) round(ctx context.Context) error {
 		v.plan.Complete = !v.crowded
 		v.idle = true
 	}
+	v.lowerAtTimes()
 	v.report()
 	return nil
 }
 
-// next picks the loads of a round: half those that may serve garments not made yet, the
-// others those that fill leftovers best, and some that wait longest.
+// next picks the loads of a round: half those that promise to earn most, the others those
+// that fill leftovers best, and some that wait longest.
 func (v *solver) next() []*fact {
-	size := 16 + 2*len(v.Cloths)
-	short := v.short()
+	size := 16 + len(v.Cloths)/2
+	var out []*fact
+	if v.gaps() {
+		out = v.dream()
+	}
 	picked := map[*fact]bool{}
-	out := v.dream()
 	for _, f := range out {
 		picked[f] = true
 	}
 	out = append(out, v.pick(size/2, picked, func(f *fact) float64 {
-		for _, s := range f.load {
-			if short[s.Row] {
-				return v.odds.of(v.fullness(f), f.efforts)
-			}
+		full := v.fullness(f)
+		gain, odds := v.gain(f), v.odds.of(full, f.efforts)
+		if gain > 0 {
+			return gain * odds
 		}
-		return math.Inf(-1)
+		return gain / odds
 	})...)
 	out = append(out, v.pick(size/4, picked, func(f *fact) float64 {
 		full := v.fullness(f)
@@ -54,20 +54,7 @@ func (v *solver) next() []*fact {
 		}
 		return rank
 	})...)
-	return append(out, v.pick(size-len(out), picked, func(f *fact) float64 { return -float64(f.efforts*1000 + f.size) })...)
-}
-
-// short says of which rows garments are not made yet.
-func (v *solver) short() []bool {
-	short := make([]bool, len(v.Rows))
-	made := make([]int, len(v.Rows))
-	for _, m := range v.plan.Made {
-		made[m.Row]++
-	}
-	for r, row := range v.Rows {
-		short[r] = made[r] < row.Count
-	}
-	return short
+	return append(out, v.pick(max(1, size-len(out)), picked, func(f *fact) float64 { return -float64(f.efforts*1000 + f.size) })...)
 }
 
 func (v *solver) allDecided() bool {

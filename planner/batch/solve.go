@@ -35,12 +35,15 @@ func (o Options) workers() int {
 // solver is one call of Solve.
 type solver struct {
 	*book
-	o      Options
-	facts  []*fact // the best choice so far, by cloth
-	plan   Plan
-	bound  bound
-	chosen int  // how many loads were known to fit at the last choice
-	idle   bool // nothing is left to try
+	o             Options
+	facts         []*fact // the best choice so far, by cloth
+	plan          Plan
+	bound         bound
+	chosen        int       // how many loads were known to fit at the last choice
+	idle          bool      // nothing is left to try
+	price, earned []float64 // at the last choice, by slot and by cloth
+	guide         weights
+	looked        int // windows so far
 }
 
 // Solve plans a batch. It returns the best plan found when everything was tried, the budget is used

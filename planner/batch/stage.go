@@ -13,7 +13,7 @@ func (c *choice) arrange(options [][]option) {
 	var cloths []int
 	looks := make([]string, len(options))
 	for i, all := range options {
-		if len(all) > 1 {
+		if len(all) > 1 || all[0].f != nil {
 			cloths = append(cloths, i)
 			looks[i] = c.look(i, all)
 		}
@@ -42,6 +42,9 @@ func (c *choice) look(cloth int, all []option) string {
 	fmt.Fprint(&b, cl.Lot, cl.Whole, cl.First, len(c.pinned[cloth]))
 	if len(c.pinned[cloth]) > 0 {
 		fmt.Fprint(&b, "pinned", cloth) // like no other
+	}
+	if all[0].f != nil {
+		fmt.Fprint(&b, "stays", cloth)
 	}
 	for _, o := range all[1:] {
 		fmt.Fprintf(&b, " %q %d", o.f.key, o.f.waste)

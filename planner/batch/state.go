@@ -1,7 +1,6 @@
 package batch
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -34,15 +33,14 @@ func (c *choice) run(most int) []*fact {
 	now := c.root()
 	traces := make([][]trace, 0, len(c.stages))
 	for i := range c.stages {
-		steps := c.expand(now, i)
+		steps := c.expand(now, i, most)
 		if c.ended() {
 			c.exact = false
 			return nil
 		}
 		if len(steps) > most {
 			c.exact = false
-			slices.SortStableFunc(steps, func(x, y step) int { return cmp.Compare(y.value, x.value) })
-			steps = steps[:most]
+			steps = promising(steps, most)
 		}
 		var tr []trace
 		now, tr = c.take(now, i, steps)
@@ -61,6 +59,28 @@ func (c *choice) run(most int) []*fact {
 	return facts
 }
 
+// promising keeps the steps of the highest value, as many as asked, in their order.
+func promising(steps []step, most int) []step {
+	values := make([]float64, len(steps))
+	for i, s := range steps {
+		values[i] = s.value
+	}
+	slices.Sort(values)
+	floor := values[len(values)-most]
+	at, _ := slices.BinarySearch(values, floor)
+	for at < len(values) && values[at] == floor {
+		at++
+	}
+	level := most - (len(values) - at) // of those at the floor
+	return slices.DeleteFunc(steps, func(s step) bool {
+		if s.value == floor {
+			level--
+			return level < 0
+		}
+		return s.value < floor
+	})
+}
+
 func (c *choice) root() states {
 	s := states{width: len(c.slots), counts: make([]uint16, len(c.slots)), hash: make([][2]uint64, 1), tally: make([]Score, 1), last: []int32{math.MaxInt32}}
 	s.ub = slices.Clone(c.rest)
@@ -76,10 +96,17 @@ func (c *choice) root() states {
 	return s
 }
 
-// expand returns the ways on from all states, the same ones merged.
-func (c *choice) expand(now states, i int) []step {
+// expand returns the ways on from all states, the same ones merged. Of many more than asked the least
+// promising are dropped in between, to bound the memory.
+func (c *choice) expand(now states, i, most int) []step {
 	st := &c.stages[i]
 	symmetric := i+1 < len(c.stages) && c.stages[i+1].same
+	key := func(s step) [2]uint64 {
+		if symmetric {
+			return [2]uint64{s.hash[0] + scatter(uint64(s.option)+1<<40), s.hash[1]}
+		}
+		return s.hash
+	}
 	seen := map[[2]uint64]int32{}
 	var steps []step
 	ub := make([]float64, len(c.classes))
@@ -89,6 +116,14 @@ func (c *choice) expand(now states, i int) []step {
 		}
 		counts := now.counts[from*now.width : (from+1)*now.width]
 		lack := c.lacking(counts, st)
+		if len(steps) > 4*most+1000 {
+			c.exact = false
+			steps = promising(steps, most)
+			clear(seen)
+			for i, s := range steps {
+				seen[key(s)] = int32(i)
+			}
+		}
 		for j := range st.options {
 			o := &st.options[j]
 			if st.same && int32(j) > now.last[from] {
@@ -106,14 +141,10 @@ func (c *choice) expand(now states, i int) []step {
 				continue
 			}
 			s.hash = c.hashAfter(now.hash[from], counts, o)
-			key := s.hash
-			if symmetric {
-				key[0] += scatter(uint64(j) + 1<<40)
-			}
-			at, known := seen[key]
+			at, known := seen[key(s)]
 			switch {
 			case !known:
-				seen[key] = int32(len(steps))
+				seen[key(s)] = int32(len(steps))
 				steps = append(steps, s)
 			case s.tally.Compare(steps[at].tally, c.order()) > 0:
 				steps[at] = s
