@@ -13,7 +13,7 @@ type Cloth struct {
 	Lot      string `json:",omitzero"`
 	Place    string `json:",omitzero"` // where it is kept
 	// Length × Width is the cloth when Outline is empty; else they are its bounds. The
-	// width of tubular cloth is as it lies flat until it is slit and measured again.
+	// width of a tube is that of its one layer once slit: twice its flat width.
 	Length, Width measure.Length `json:",omitzero"`
 	// Outline is a leftover's true outline with its flaws and cut-outs as holes,
 	// in the cloth's own frame; empty for a plain length.

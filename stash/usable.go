@@ -17,6 +17,15 @@ func (f Fabric) OpenWidth() measure.Length {
 	return f.FullWidth
 }
 
+// UsableWidth returns the width of a fabric in one layer without its selvedges; a tube,
+// slit along a wale, has none.
+func (f Fabric) UsableWidth() measure.Length {
+	if f.Tubular {
+		return f.OpenWidth()
+	}
+	return f.FullWidth - 2*f.SelvedgeLoss
+}
+
 // UsableLength returns the length of a plain length less endLoss at each raw end, at
 // least 0. Once trued, nothing is lost. A leftover's outline is what it is.
 func (c Cloth) UsableLength(endLoss measure.Length) measure.Length {

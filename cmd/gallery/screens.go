@@ -68,6 +68,7 @@ var screens = []screen{
 	{"patterns-outlines", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.bring"); s.drawing() }},
 	{"garments", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1) }},
 	{"garments-cut", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.cut") }},
+	{"stash-care", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.care") }},
 	{"stash-stitch", false, func(s *stage) {
 		s.row("stash.list", 3)
 		s.press("stitch.add")

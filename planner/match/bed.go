@@ -4,6 +4,7 @@ import (
 	"tallycloth/planner/nest"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 )
 
 // bed is how cloth lies to be cut, as far as a layout depends on it; two cloths
@@ -14,6 +15,7 @@ type bed struct {
 	second    int64 // depth of a second fold from the high edge, 0 for none
 	slack     int64 // width lost because a knit is folded along a wale
 	margin    int64 // width kept free to tell "enough" from "tight"
+	tube      bool  // of a tube, its width both layers: it has two folds as it lies
 	turned    bool  // cut crosswise
 	direction stash.Direction
 	anyFace   bool  // the fabric has no distinct face
@@ -26,6 +28,8 @@ const foldSlack = 10_000
 
 func bedOf(u usable, f stash.Fabric) bed {
 	b := bed{width: u.width, direction: f.Direction, anyFace: f.SameBothFace, repeat: int64(f.RepeatAlong)}
+	// A leftover or a narrower piece of a tube is slit already.
+	b.tube = f.Tubular && (u.box == shape.Box{} || u.box.Width() == int64(f.OpenWidth()))
 	if f.Construction.Knit() {
 		b.slack = foldSlack
 	}
@@ -44,6 +48,9 @@ func (b bed) laidWidth() int64 {
 // is lost where the upper layer ends, the margin as well.
 func (b bed) bands() []nest.Band {
 	loss := b.slack + b.margin/2
+	if b.asTube() { // no edge ends in the middle, whose wale could be off
+		loss = b.margin / 2
+	}
 	switch {
 	case b.fold == 0:
 		return []nest.Band{{From: 0, To: b.width - b.margin, Layers: 1}}
@@ -72,6 +79,10 @@ func (b bed) fabric(length int64) nest.Fabric {
 	return nest.Fabric{Width: b.laidWidth(), Length: length, Bands: b.bands()}
 }
 
+// asTube says whether the cloth lies on the two folds of a tube, which is not slit yet: it
+// may be turned round so that any wale is at the folds.
+func (b bed) asTube() bool { return b.tube && b.second > 0 }
+
 // folds are the depths as a Frame says them.
 func (b bed) folds() []measure.Length {
 	switch {
@@ -85,23 +96,27 @@ func (b bed) folds() []measure.Length {
 
 // folded lists the ways worth folding for the pattern pieces: selvedges together
 // as at home, at the depth the doubled pieces need where others are cut once, and
-// selvedges to the middle where several pieces lie on a fold.
+// selvedges to the middle where several pieces lie on a fold. A tube lies on its two
+// folds, or is slit and folded in any of these ways.
 func (q *Question) folded(b bed) []bed {
 	b.fold = b.width / 2
 	out := []bed{b}
 	fold, pair, single := q.depths(b)
-	loss := b.slack + int64(q.ask.Tight.Width)/2 // so that there is room for a margin
+	margin := int64(q.ask.Tight.Width) / 2 // so that there is room for it
+	loss := b.slack + margin
 	if d := max(fold, pair) + loss; single && d > loss && d < b.width/2 {
 		p := b
 		p.fold = d
 		out = append(out, p)
 	}
-	if d := fold + loss/2 + 1; fold > 0 && d < b.width/2 {
+	between := loss
+	if b.tube {
+		between = margin
+	}
+	if d := fold + between/2 + 1; (fold > 0 || b.tube) && d < b.width/2 {
+		d = max(d, b.width/4)
 		g := b
 		g.fold, g.second = d, b.width/2-d
-		if quarter := b.width / 4; d <= quarter {
-			g.fold, g.second = quarter, b.width/2-quarter
-		}
 		out = append(out, g)
 	}
 	return out

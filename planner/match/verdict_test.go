@@ -70,6 +70,10 @@ func TestVerdicts(t *testing.T) {
 		// 92 usable, half 46: less 1 cm no room is left for 25 and 20 where the fold is cut
 		// for the panel; in one layer 50 + 20 + 20 and twice 3 mm are 90.6.
 		{"one layer", lengthOf(jersey(94*cm), 63*cm), nil, match.EnoughIf, match.ByLayout, []match.Condition{match.OneLayer}, 0},
+		// A tube, flat 46: its two folds are there, both halves lie on one each, 45 and 3 mm.
+		// Slit and folded anew it would be like the one before.
+		{"a tube on its two folds", tubeOf(46*cm, 63*cm), nil, match.Enough, match.ByLayout, nil, 0},
+		{"a tube that just holds both", tubeOf(453*mm, 63*cm), nil, match.Tight, match.ByLayout, nil, 0},
 		{"too narrow", lengthOf(jersey(45*cm), 300*cm), nil, match.NotEnough, match.ByBound, nil, 0},
 		{"woven", lengthOf(with(good, func(f *stash.Fabric) { f.Construction = stash.WovenPlain }), 200*cm), nil, match.Unsuitable, match.ByProperties, nil, 0},
 		{"stretches too little", lengthOf(with(good, func(f *stash.Fabric) { f.Crosswise.Stretch = stash.Measured(22 * pc) }), 200*cm), nil, match.Unsuitable, match.ByProperties, nil, 0},
@@ -338,4 +342,13 @@ func TestRepeat(t *testing.T) {
 			t.Errorf("%s meets the repeat at %d, another piece at %d µm", q.Name, at, first)
 		}
 	}
+}
+
+// tubeOf is a washed and trued length of a tube.
+func tubeOf(flat, length measure.Length) stash.ClothState {
+	f := jersey(flat)
+	f.Tubular = true
+	c := lengthOf(f, length)
+	c.Cloth.SelvedgeLow, c.Cloth.SelvedgeHigh = false, false
+	return stash.StateOf(c.Cloth, f, nil, c.Cloth.Area())
 }

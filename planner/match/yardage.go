@@ -58,7 +58,7 @@ func rowsFor(rows []pattern.YardageRow, size, role string) []pattern.YardageRow 
 }
 
 func estimate(r pattern.YardageRow, f stash.Fabric, ends measure.Length, dc measure.Percent) Estimate {
-	e := Estimate{Row: r, Converted: Convert(r.Length, r.Width, f.OpenWidth(), f.SelvedgeLoss), Ends: ends}
+	e := Estimate{Row: r, Converted: Convert(r.Length, r.Width, f.UsableWidth()+2*f.SelvedgeLoss, f.SelvedgeLoss), Ends: ends}
 	e.Added = f.RepeatAlong
 	difference := r.Width - f.OpenWidth()
 	if f.Direction != stash.EitherWay && !r.WithNap || max(difference, -difference) > largeDifference {

@@ -34,6 +34,7 @@ type Panel struct {
 	View  *widgets.LayoutView
 	Hover func(string)
 	words *fyne.Container
+	tube  bool // the cloth shown is of a tube
 	box   *fyne.Container
 }
 
@@ -54,6 +55,7 @@ func (p *Panel) Object() fyne.CanvasObject { return p.box }
 
 // Show shows a verdict on a cloth.
 func (p *Panel) Show(v say.Voice, c stash.ClothState, d match.Verdict) {
+	p.tube = c.Fabric.Tubular && c.Cloth.Plain() && c.Cloth.Width == c.Fabric.OpenWidth()
 	p.Say(v, d)
 	pic := Picture(v, c, d.Layout)
 	if len(d.Keep) > 2 {
@@ -76,7 +78,7 @@ func (p *Panel) SayWrong(v say.Voice, d match.Verdict) {
 func (p *Panel) say(v say.Voice, d match.Verdict, head fyne.CanvasObject) {
 	p.words.RemoveAll()
 	p.words.Add(head)
-	if s := join(say.Proof(d.Proof), spare(v, d), lie(v, d)); s != "" {
+	if s := join(say.Proof(d.Proof), spare(v, d), lie(v, d, p.tube)); s != "" {
 		p.words.Add(widgets.Remark("", s, widgets.Quiet))
 	}
 	for _, r := range d.Reasons {
@@ -111,12 +113,18 @@ func spare(v say.Voice, d match.Verdict) string {
 }
 
 // lie says how the cloth lies for the layout.
-func lie(v say.Voice, d match.Verdict) string {
+func lie(v say.Voice, d match.Verdict, tube bool) string {
 	if d.Layout == nil {
 		return ""
 	}
 	f := d.Layout.Frame
 	switch {
+	case len(f.Folds) == 2 && tube:
+		return "As the tube lies, on its two folds."
+	case tube && len(f.Folds) == 1:
+		return "Slit open along one wale, then folded at " + v.Width(f.Folds[0]) + "."
+	case tube && !f.Crosswise:
+		return "Slit open along one wale, one layer."
 	case len(f.Folds) == 2:
 		return "Folded from both sides."
 	case len(f.Folds) == 1:

@@ -10,6 +10,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/planner/match"
 	"tallycloth/stash"
+	"tallycloth/stash/measure"
 	"tallycloth/ui/answer"
 	"tallycloth/ui/page"
 	"tallycloth/ui/say"
@@ -75,6 +76,9 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 		widgets.ShortHeading(c.Fabric.Name),
 		widgets.ShortLine(c.Cloth.Code+" · "+v.Size(c.Cloth)+" · "+v.Area(c.FreeArea)+" free of "+v.Area(c.Area), widgets.Quiet),
 		view, actions, p.photoRow(c, photos), facts(v, c))
+	if care := stash.ParseCare(c.Fabric.Care).String(); care != "" {
+		body.Add(widgets.Remark("", "Care: "+care+".", widgets.Plain))
+	}
 	if len(c.Reservations) > 0 {
 		body.Add(widgets.SubHeading("Reserved"))
 		for _, r := range c.Reservations {
@@ -106,6 +110,7 @@ func (p *Page) moreActions(c stash.ClothState) fyne.CanvasObject {
 	first.Add(named("stash.flaw", "Flaw found", func() { p.flaw(c) }))
 	first.Add(named("stash.labels", "Labels", func() { p.Labels(c) }))
 	second := container.NewHBox(named("stash.change", "Change fabric", func() { p.EditFabric(c.Fabric) }),
+		named("stash.care", "Care", func() { p.Care(c.Fabric) }),
 		widgets.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
 		widgets.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }))
 	return container.NewVBox(first, second)
@@ -138,10 +143,11 @@ func facts(v say.Voice, c stash.ClothState) fyne.CanvasObject {
 		{"Construction", string(f.Construction)},
 		{"Fibres", orUnknown(f.Fibres.String())},
 		{"Weight", v.Weight(f.Weight)},
-		{"Full width", v.Width(f.FullWidth)},
+		{"Full width", fullWidth(v, f)},
 		{"Stretch crosswise", v.Stretch(f.Crosswise.Stretch, a.Crosswise.Stretch)},
 		{"Stretch lengthwise", v.Stretch(f.Lengthwise.Stretch, a.Lengthwise.Stretch)},
 		{"Recovery crosswise", say.Reading(f.Crosswise.Recovery, a.Crosswise.Recovery)},
+		{"Narrows when pulled", narrowing(f)},
 		{"Last tested", tested(f)},
 		{"Direction", say.Direction(f.Direction)},
 		{"Washed", yesNo(c.Cloth.Washed)},
@@ -155,6 +161,32 @@ func facts(v say.Voice, c stash.ClothState) fyne.CanvasObject {
 		grid.Add(widgets.Line(r[1], widgets.Plain))
 	}
 	return grid
+}
+
+// fullWidth is the width of a fabric, of a tube both ways.
+func fullWidth(v say.Voice, f stash.Fabric) string {
+	if f.Tubular {
+		return v.Width(f.FullWidth) + " flat, a tube: " + v.Width(f.OpenWidth()) + " slit"
+	}
+	return v.Width(f.FullWidth)
+}
+
+// narrowing says how much a fabric narrows while it is pulled, crosswise and lengthwise.
+func narrowing(f stash.Fabric) string {
+	a := stash.Assumed(f)
+	if !f.Crosswise.Narrowing.Known && !f.Lengthwise.Narrowing.Known {
+		return say.Reading(f.Crosswise.Narrowing, a.Crosswise.Narrowing)
+	}
+	var out []string
+	for _, g := range []struct {
+		r    stash.Reading
+		name string
+	}{{f.Crosswise.Narrowing, "crosswise"}, {f.Lengthwise.Narrowing, "lengthwise"}} {
+		if g.r.Known {
+			out = append(out, measure.FormatPercent(g.r.Value)+" "+g.name)
+		}
+	}
+	return say.And(out)
 }
 
 // tested says when the stretch was tested last, and by how many readings.

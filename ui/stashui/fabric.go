@@ -2,6 +2,7 @@ package stashui
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -27,7 +28,18 @@ func (p *Page) EditFabric(fab stash.Fabric) {
 	loss := widgets.NewField("Lost at each selvedge", "1 cm", p.readLoss)
 	supplier := widgets.NewField("Supplier", "shop or market", nil)
 	colour := widgets.NewField("Colour in words", "", nil)
-	care := widgets.NewField("Care", "30 °C, dry flat", nil)
+	care := widgets.NewField("Care", "30 °C, dry flat", readCare)
+	tube := widgets.NewCheck("A tube: the full width is that of the tube lying flat", nil)
+	tube.Checked = fab.Tubular
+	grams := widgets.NewField("Or weigh a swatch", "4.2 g or 0.15 oz", readGrams)
+	side := p.lengthField("Its length, or across a round one", "10 cm or 4 in", measure.PieceLength)
+	other := p.lengthField("Its width (empty: round)", "10 cm or 4 in", measure.PieceLength)
+	weighed := func() {
+		if w, err := p.weighed(grams, side, other); err == nil {
+			weight.Entry.SetText(measure.FormatWeight(w, v.Units))
+		}
+	}
+	grams.Changed, side.Changed, other.Changed = weighed, weighed, weighed
 	notes := widgets.NewField("Notes", "", nil)
 	name.Set(fab.Name)
 	fibres.Set(fab.Fibres.String())
@@ -47,20 +59,30 @@ func (p *Page) EditFabric(fab stash.Fabric) {
 	way := widgets.NewChoice("Tops of pattern pieces point", words, nil)
 	way.SetSelected(say.Direction(fab.Direction))
 	for n, o := range map[string]fyne.CanvasObject{"form.name": name.Entry, "form.fibres": fibres.Entry, "form.weight": weight.Entry,
-		"form.width": width.Entry, "form.loss": loss.Entry, "form.made": made, "form.way": way} {
+		"form.tube": tube, "form.grams": grams.Entry, "form.side": side.Entry, "form.otherside": other.Entry, "form.care": care.Entry, "form.width": width.Entry, "form.loss": loss.Entry, "form.made": made, "form.way": way} {
 		p.host.Names.Set(n, o)
 	}
-	form := &widgets.Form{Title: "Change " + fab.Name, Send: "Keep the changes", Say: say.Error, Width: 640,
-		Rows: [][]fyne.CanvasObject{{name.Object(), made.Object()}, {fibres.Object(), weight.Object()}, {width.Object(), loss.Object()},
-			{way.Object(), colour.Object()}, {supplier.Object(), care.Object()}, {notes.Object()}},
-		Fields: []*widgets.Field{name, fibres, weight, width, loss, colour, supplier, care, notes}}
+	form := &widgets.Form{Title: "Change " + fab.Name, Send: "Keep the changes", Say: say.Error, Width: 720,
+		Rows: [][]fyne.CanvasObject{{name.Object(), made.Object()}, {fibres.Object(), weight.Object()}, {grams.Object(), side.Object(), other.Object()},
+			{width.Object(), loss.Object()}, {tube}, {way.Object(), colour.Object()}, {supplier.Object(), care.Object()}, {notes.Object()}},
+		Fields: []*widgets.Field{name, fibres, weight, grams, side, other, width, loss, colour, supplier, care, notes}}
 	form.Done = func() error {
 		out := fab
 		out.Name, out.Construction, out.Direction = strings.TrimSpace(name.Text()), stash.Construction(made.Selected), directions[way.SelectedIndex()]
-		out.ColourName, out.Supplier, out.Care, out.Notes = colour.Text(), supplier.Text(), care.Text(), notes.Text()
+		out.ColourName, out.Supplier, out.Notes, out.Tubular = colour.Text(), supplier.Text(), notes.Text(), tube.Checked
+		if care.Text() != fab.Care { // in the order of the symbols
+			out.Care = stash.ParseCare(care.Text()).String()
+		}
 		out.Fibres, _ = stash.ParseFibres(fibres.Text())
+		if grams.Text() != "" {
+			w, err := p.weighed(grams, side, other)
+			if err != nil {
+				return err
+			}
+			out.Weight = w
+		}
 		// What was not touched keeps its exact value, which the line shows rounded.
-		if weight.Text() != measure.FormatWeight(fab.Weight, v.Units) {
+		if grams.Text() == "" && weight.Text() != measure.FormatWeight(fab.Weight, v.Units) {
 			out.Weight, _ = measure.ParseWeight(weight.Text(), v.Units)
 		}
 		if width.Text() != v.Width(fab.FullWidth) {
@@ -78,6 +100,30 @@ func (p *Page) EditFabric(fab stash.Fabric) {
 	}
 	p.open(form)
 }
+
+// weighed is the weight of a swatch by its fields.
+func (p *Page) weighed(grams, side, other *widgets.Field) (measure.Weight, error) {
+	g, err := stash.ParseGrams(grams.Text())
+	if err != nil {
+		return 0, err
+	}
+	s := stash.WeighedSwatch{Grams: g, Length: p.lengthIn(side, measure.PieceLength), Width: p.lengthIn(other, measure.PieceLength)}
+	if strings.TrimSpace(other.Text()) == "" {
+		s.Diameter, s.Length = s.Length, 0
+	}
+	return s.Weight()
+}
+
+func readGrams(text string) (string, error) {
+	g, err := stash.ParseGrams(text)
+	if err != nil {
+		return "", errors.New(say.Error(err))
+	}
+	return fmt.Sprintf("= %.4g g", g), nil
+}
+
+// readCare shows how care is understood, in the order of the symbols.
+func readCare(text string) (string, error) { return "= " + stash.ParseCare(text).String(), nil }
 
 func constructions() []string {
 	var out []string

@@ -58,7 +58,7 @@ func (p *Page) newFabricFields() *fabricFields {
 	f := &fabricFields{by: by}
 	f.name = needed(widgets.NewField("Name of the fabric", "what you call it", nil), "Give the fabric a name.")
 	f.fibres = widgets.NewField("Fibres", "95% cotton 5% elastane", readFibres)
-	f.width = needed(p.lengthField("Full width", "150 cm or 60 in", measure.Width), "Say how wide it is, selvedge to selvedge.")
+	f.width = needed(widgets.NewField("Full width (tube: 2 × flat)", "150 cm, 60 in, 2 × 50 cm", p.readFullWidth), "Say how wide it is, selvedge to selvedge.")
 	f.weight = widgets.NewField("Weight (if known)", "180 g/m² or 5.3 oz", p.readWeight)
 	var names []string
 	for _, c := range colours {
@@ -72,6 +72,19 @@ func (p *Page) newFabricFields() *fabricFields {
 		p.host.Names.Set(name, o)
 	}
 	return f
+}
+
+// readFullWidth reads a width and shows it back, of a tube both ways.
+func (p *Page) readFullWidth(text string) (string, error) {
+	w, tube, err := stash.ParseFullWidth(text, p.bare(measure.Width))
+	if err != nil {
+		return "", err
+	}
+	v := p.host.Voice()
+	if tube {
+		return "= a tube, " + v.Width(w) + " flat, " + v.Width(2*w) + " slit", nil
+	}
+	return "= " + v.Width(w), nil
 }
 
 // fillIn shows what is known of a fabric that is there already.
@@ -93,7 +106,11 @@ func (f *fabricFields) fillIn(p *Page, word string) {
 	v := p.host.Voice()
 	f.name.Set(fab.Name)
 	f.fibres.Set(fab.Fibres.String())
-	f.width.Set(measure.Style{System: v.Units, Kind: measure.Width}.Exact(fab.FullWidth))
+	width := measure.Style{System: v.Units, Kind: measure.Width}.Exact(fab.FullWidth)
+	if fab.Tubular {
+		width = "2 × " + width
+	}
+	f.width.Set(width)
 	f.weight.Set(measure.FormatWeight(fab.Weight, v.Units))
 	f.make_.SetSelected(string(fab.Construction))
 }
@@ -124,8 +141,9 @@ func (f *fabricFields) fabric(p *Page) stash.Fabric {
 	made := stash.Construction(f.make_.Selected)
 	fibres, _ := stash.ParseFibres(f.fibres.Text())
 	weight, _ := measure.ParseWeight(f.weight.Text(), p.host.Voice().Units)
+	width, tube, _ := stash.ParseFullWidth(f.width.Text(), p.bare(measure.Width))
 	fab := stash.Fabric{Name: f.name.Text(), Construction: made, Fibres: fibres, Weight: weight,
-		FullWidth: p.lengthIn(f.width, measure.Width), Direction: made.UsualDirection()}
+		FullWidth: width, Tubular: tube, Direction: made.UsualDirection()}
 	for _, c := range colours {
 		if c.name == f.colour.Selected {
 			fab.Colour, fab.ColourName = c.hex, c.name

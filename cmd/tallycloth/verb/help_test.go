@@ -44,6 +44,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		{"history"}, {"yardage"}, {"value"}, {"costs"},
 		{"import", d.list(ownList)}, {"export", filepath.Join(t.TempDir(), "lists")},
 		{"photo", "add", photoFile(t), "--fabric", jersey}, {"photo", "list", "--fabric", jersey},
+		{"fabric", jersey}, {"classes"},
 		{"stitch", "add", "--fabric", jersey, "--stitch", "zigzag"}, {"stitch", "list", "--fabric", jersey},
 		{"backup", filepath.Join(t.TempDir(), "copy.db")},
 	} {

@@ -100,7 +100,7 @@ total.`,
 	f.BoolVar(&w.washed, "washed", false, "it is washed already")
 	f.BoolVar(&w.trued, "trued", false, "both ends are straight already")
 	f.StringVar(&w.kind, "kind", "", "new fabric: how it is made: "+kinds)
-	f.StringVar(&w.width, "width", "", "new fabric: width from selvedge to selvedge")
+	f.StringVar(&w.width, "width", "", `new fabric: width from selvedge to selvedge; "2 x 50 cm" is a tube of 50 cm lying flat`)
 	f.StringVar(&w.weight, "weight", "", `new fabric: weight, such as "180 g/m²" or "5.3 oz/yd²"`)
 	f.StringVar(&w.fibres, "fibres", "", `new fabric: such as "95% cotton 5% elastane"`)
 	f.StringVar(&w.across, "stretch-across", "", "new fabric: measured stretch across the grain, such as 40%")
@@ -286,7 +286,7 @@ func (w lineWords) newFabric(l *library) (stash.Fabric, error) {
 	if f.Construction, err = construction(w.kind); err != nil {
 		return f, err
 	}
-	if f.FullWidth, err = measure.ParsePositiveLength(w.width, l.fieldUnit()); err != nil {
+	if f.FullWidth, f.Tubular, err = stash.ParseFullWidth(w.width, l.fieldUnit()); err != nil {
 		return f, said("--width", err)
 	}
 	if w.weight != "" {
