@@ -105,18 +105,23 @@ func scanPastLine(rows *sql.Rows) (l planner.PastLine, err error) {
 	return l, err
 }
 
-// boughtDay joins to a line the purchase whose day it counts on, if it has one.
-const boughtDay = ` JOIN cloth c ON c.id = m.cloth_id LEFT JOIN purchase p ON p.id = c.purchase_id AND m.kind = 'bought'`
+// PastCount counts lines of history.
+func (r reader) PastCount(ctx context.Context, p planner.Past) (int, error) {
+	c := within(p)
+	return read(ctx, r, "counting the history", func(q queryer) (n int, err error) {
+		return n, q.QueryRowContext(ctx, `SELECT count(*) FROM movement m`+c.where(), c.args...).Scan(&n)
+	})
+}
 
-// PastExtent counts lines of history.
+// PastExtent returns over which days lines of history lie.
 func (r reader) PastExtent(ctx context.Context, p planner.Past) (planner.Extent, error) {
 	c := within(p)
 	days := *c
 	days.sql = append(slices.Clone(c.sql), `m.kind = 'bought'`)
-	return read(ctx, r, "counting the history", func(q queryer) (e planner.Extent, err error) {
+	return read(ctx, r, "looking how far the history goes", func(q queryer) (e planner.Extent, err error) {
 		var first, last sql.NullInt64
-		row := q.QueryRowContext(ctx, `SELECT count(*), min(m.at), max(m.at) FROM movement m`+c.where(), c.args...)
-		if err := row.Scan(&e.Lines, &first, &last); err != nil || e.Lines == 0 {
+		row := q.QueryRowContext(ctx, `SELECT min(m.at), max(m.at) FROM movement m`+c.where(), c.args...)
+		if err := row.Scan(&first, &last); err != nil || !first.Valid {
 			return e, err
 		}
 		day := func(at int64) stash.Date {
@@ -124,7 +129,7 @@ func (r reader) PastExtent(ctx context.Context, p planner.Past) (planner.Extent,
 		}
 		e.First, e.Last = day(first.Int64), day(last.Int64)
 		var from, to sql.NullString
-		row = q.QueryRowContext(ctx, `SELECT min(p.date), max(p.date) FROM movement m`+boughtDay+days.where(), days.args...)
+		row = q.QueryRowContext(ctx, `SELECT min(p.date), max(p.date) FROM movement m JOIN cloth c ON c.id = m.cloth_id JOIN purchase p ON p.id = c.purchase_id`+days.where(), days.args...)
 		if err := row.Scan(&from, &to); err != nil {
 			return e, err
 		}
@@ -149,10 +154,13 @@ func (r reader) Flows(ctx context.Context, p planner.Past, starts []stash.Date) 
 		}
 		moments[i], days[i] = fmt.Sprint(planner.Midnight(d, p.Zone).UnixMicro()), "'"+string(d)+"'"
 	}
-	span := `CASE WHEN p.date IS NOT NULL THEN ` + spanOf("p.date", days, 0, len(days)) + ` ELSE ` + spanOf("m.at", moments, 0, len(moments)) + ` END`
-	query := `SELECT ` + span + ` AS span, m.kind, m.area > 0 AS came, f.full_width, sum(m.area)
-		FROM movement m` + boughtDay + ` JOIN fabric f ON f.id = c.fabric_id` + c.where() + `
-		GROUP BY span, m.kind, came, f.full_width ORDER BY span, m.kind, came, f.full_width`
+	span := `CASE WHEN m.kind = 'bought' AND c.date IS NOT NULL THEN ` + spanOf("c.date", days, 0, len(days)) + ` ELSE ` + spanOf("m.at", moments, 0, len(moments)) + ` END`
+	// What lines ask of their cloth is put together once: there are far more lines than cloth.
+	query := `WITH c AS MATERIALIZED (SELECT c.id, f.full_width, p.date FROM cloth c
+			JOIN fabric f ON f.id = c.fabric_id LEFT JOIN purchase p ON p.id = c.purchase_id)
+		SELECT ` + span + ` AS span, m.kind, m.area > 0 AS came, c.full_width, sum(m.area)
+		FROM movement m JOIN c ON c.id = m.cloth_id` + c.where() + `
+		GROUP BY span, m.kind, came, c.full_width ORDER BY span, m.kind, came, c.full_width`
 	return read(ctx, r, "adding up the history", func(q queryer) ([]planner.Flow, error) {
 		return all(ctx, q, query, c.args, func(rows *sql.Rows) (f planner.Flow, err error) {
 			return f, rows.Scan(&f.Span, &f.Kind, &f.Came, &f.FullWidth, &f.Area)

@@ -54,6 +54,8 @@ func answers(t *rapid.T, ctx context.Context, s planner.Store, p planner.Past) s
 	}
 	extent, err := s.PastExtent(ctx, p)
 	must(err)
+	count, err := s.PastCount(ctx, p)
+	must(err)
 	flows, err := s.Flows(ctx, p, starts)
 	must(err)
 	cut, err := s.CutParts(ctx)
@@ -69,7 +71,7 @@ func answers(t *rapid.T, ctx context.Context, s planner.Store, p planner.Past) s
 		}
 		pages, before = append(pages, page), page[len(page)-1].Seq
 	}
-	text, err := json.MarshalIndent([]any{extent, flows, cut, cloths, pages}, "", " ")
+	text, err := json.MarshalIndent([]any{extent, count, flows, cut, cloths, pages}, "", " ")
 	must(err)
 	return string(text)
 }

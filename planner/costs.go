@@ -30,32 +30,35 @@ type FabricWorth struct {
 
 // Worth adds up what lies on the shelf.
 func (s *Studio) Worth(ctx context.Context) (Worth, error) {
-	hand, err := s.OnHand(ctx)
+	hand, shelf, err := s.onHand(ctx)
 	if err != nil {
 		return Worth{}, err
 	}
-	shelf, err := s.Cloths(ctx)
+	fabrics, err := s.Fabrics(ctx)
 	if err != nil {
 		return Worth{}, fmt.Errorf("adding the shelf up: %w", err)
 	}
-	w := Worth{OnHand: hand, Pieces: len(shelf)}
+	of := map[stash.ID]*FabricWorth{}
+	for _, f := range fabrics {
+		of[f.ID] = &FabricWorth{Fabric: f}
+	}
 	for _, c := range shelf {
-		if n := len(w.Fabrics); n == 0 || w.Fabrics[n-1].Fabric.ID != c.Fabric.ID {
-			w.Fabrics = append(w.Fabrics, FabricWorth{Fabric: c.Fabric})
-		}
-		f := &w.Fabrics[len(w.Fabrics)-1]
+		f := of[c.FabricID]
 		f.Pieces++
-		f.Area += c.Area
-		if cost := hand.Costs[c.Cloth.ID]; cost.Known {
+		f.Area += c.Area()
+		if cost := hand.Costs[c.ID]; cost.Known {
 			f.Totals = measure.Totals(append(f.Totals, cost.Cost)...)
 		} else {
 			f.Unpriced++
 		}
 	}
-	for i := range w.Fabrics {
-		f := &w.Fabrics[i]
-		f.Yards = YardsOf(f.Area, f.Fabric.FullWidth)
-		w.Yards = w.plus(f.Yards)
+	w := Worth{OnHand: hand, Pieces: len(shelf)}
+	for _, f := range fabrics {
+		if f := of[f.ID]; f.Pieces > 0 {
+			f.Yards = YardsOf(f.Area, f.Fabric.FullWidth)
+			w.Yards = w.plus(f.Yards)
+			w.Fabrics = append(w.Fabrics, *f)
+		}
 	}
 	return w, nil
 }

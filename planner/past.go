@@ -52,13 +52,9 @@ func (l PastLine) Day(zone *time.Location) stash.Date {
 	return stash.On(l.At.In(zoneOf(zone)))
 }
 
-// Extent is how much of the history a question takes in.
-type Extent struct {
-	Lines int
-	// First and Last are the first and the last day that any of the lines was noted or counts
-	// on; "" without lines.
-	First, Last stash.Date
-}
+// Extent is over which days lines of history lie: the first and the last that any of them was
+// noted or counts on; "" without lines.
+type Extent struct{ First, Last stash.Date }
 
 // Flow is what lines of one kind that stand changed cloth of one full width by, within one span.
 type Flow struct {
@@ -83,7 +79,9 @@ type PastReader interface {
 	// Past returns lines of history, the last written first: those written before the line
 	// of that number, 0 for the newest, and at most limit of them.
 	Past(ctx context.Context, p Past, before int64, limit int) ([]PastLine, error)
-	// PastExtent counts them.
+	// PastCount counts them.
+	PastCount(ctx context.Context, p Past) (int, error)
+	// PastExtent returns over which days they lie.
 	PastExtent(ctx context.Context, p Past) (Extent, error)
 	// Flows adds up what lines that stand changed cloth by, from one of the days given to the
 	// next, by span, kind, sign and full width in that order. From and To of p are not looked

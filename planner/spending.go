@@ -157,12 +157,16 @@ func (g goods) purchased(p stash.Purchase) Purchased {
 // OnHand returns what each piece of cloth on the shelf cost and what they come to per
 // currency: of a length that was cut, the leftovers count by their area.
 func (s *Studio) OnHand(ctx context.Context) (OnHand, error) {
-	fail := func(err error) (OnHand, error) { return OnHand{}, fmt.Errorf("adding the shelf up: %w", err) }
-	set, err := s.Settings(ctx)
-	if err != nil {
-		return fail(err)
+	out, _, err := s.onHand(ctx)
+	return out, err
+}
+
+// onHand returns the cloth on the shelf too.
+func (s *Studio) onHand(ctx context.Context) (OnHand, []stash.Cloth, error) {
+	fail := func(err error) (OnHand, []stash.Cloth, error) {
+		return OnHand{}, nil, fmt.Errorf("adding the shelf up: %w", err)
 	}
-	shelf, err := s.Cloths(ctx)
+	set, err := s.Settings(ctx)
 	if err != nil {
 		return fail(err)
 	}
@@ -175,11 +179,12 @@ func (s *Studio) OnHand(ctx context.Context) (OnHand, error) {
 		return fail(err)
 	}
 	costs := stash.CostsOf(cloths, purchases)
+	shelf := slices.DeleteFunc(cloths, func(c stash.Cloth) bool { return c.Gone })
 	out := OnHand{Costs: make(map[stash.ID]stash.Cost, len(shelf))}
 	var known []measure.Money
 	for _, c := range shelf {
-		cost := costs[c.Cloth.ID]
-		out.Costs[c.Cloth.ID] = cost
+		cost := costs[c.ID]
+		out.Costs[c.ID] = cost
 		if !cost.Known {
 			out.Unpriced++
 			continue
@@ -188,7 +193,7 @@ func (s *Studio) OnHand(ctx context.Context) (OnHand, error) {
 	}
 	out.Totals = measure.Totals(known...)
 	out.Joined = stash.Join(out.Totals, set.Currency, set.Rates.List())
-	return out, nil
+	return out, shelf, nil
 }
 
 // withOrigins returns cloth with all that it was cut from, gone or not.

@@ -175,12 +175,12 @@ func (s *Studio) History(ctx context.Context, p Past, before int64, limit int) (
 	return lines, err
 }
 
-// HistoryExtent counts them.
-func (s *Studio) HistoryExtent(ctx context.Context, p Past) (Extent, error) {
+// HistoryCount counts them.
+func (s *Studio) HistoryCount(ctx context.Context, p Past) (int, error) {
 	if err := checkPeriod(p.From, p.To); err != nil {
-		return Extent{}, err
+		return 0, err
 	}
-	return s.PastExtent(ctx, s.inZone(p))
+	return s.PastCount(ctx, s.inZone(p))
 }
 
 // Yardage returns what went in and out in a period, by month or year. Where an end of the
@@ -198,7 +198,7 @@ func (s *Studio) Yardage(ctx context.Context, p Past, step Step) (Yardage, error
 		if err != nil {
 			return fail(err)
 		}
-		if e.Lines == 0 {
+		if e.First == "" {
 			return Yardage{Step: step, Struck: p.Whole()}, nil
 		}
 		if p.From == "" {

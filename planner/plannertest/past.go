@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"context"
 	"maps"
+	"math"
 	"slices"
 
 	"tallycloth/planner"
@@ -76,7 +77,13 @@ func (s *Store) Past(ctx context.Context, p planner.Past, before int64, limit in
 	return out, nil
 }
 
-// PastExtent counts lines of history.
+// PastCount counts lines of history.
+func (s *Store) PastCount(ctx context.Context, p planner.Past) (int, error) {
+	all, err := s.Past(ctx, p, 0, math.MaxInt)
+	return len(all), err
+}
+
+// PastExtent returns over which days lines of history lie.
 func (s *Store) PastExtent(ctx context.Context, p planner.Past) (planner.Extent, error) {
 	all, err := s.lines(ctx)
 	if err != nil {
@@ -88,7 +95,7 @@ func (s *Store) PastExtent(ctx context.Context, p planner.Past) (planner.Extent,
 			continue
 		}
 		counts, noted := l.Day(p.Zone), planner.PastLine{Movement: l.Movement}.Day(p.Zone)
-		if e.Lines++; e.Lines == 1 {
+		if e.First == "" {
 			e.First, e.Last = noted, noted
 		}
 		e.First, e.Last = min(e.First, counts, noted), max(e.Last, counts, noted)

@@ -32,7 +32,7 @@ type movements struct {
 	asked  string  // the question that the pages are of
 	starts []int64 // the number before which each page begins, up to the one in sight
 	lines  []planner.PastLine
-	extent planner.Extent
+	count  int
 }
 
 func newMovements(p *Page) *movements {
@@ -70,21 +70,21 @@ func (m *movements) shown() {
 
 func (m *movements) read(past planner.Past) {
 	var lines []planner.PastLine
-	var extent planner.Extent
+	var count int
 	none := false
 	before := m.starts[len(m.starts)-1]
 	m.page.read("movements", func(ctx context.Context) (err error) {
 		if lines, err = m.page.host.Studio.History(ctx, past, before, pageLines); err != nil {
 			return err
 		}
-		if extent, err = m.page.host.Studio.HistoryExtent(ctx, past); err != nil || extent.Lines > 0 {
+		if count, err = m.page.host.Studio.HistoryCount(ctx, past); err != nil || count > 0 {
 			return err
 		}
-		all, err := m.page.host.Studio.HistoryExtent(ctx, planner.Past{})
-		none = all.Lines == 0
+		all, err := m.page.host.Studio.HistoryCount(ctx, planner.Past{})
+		none = all == 0
 		return err
 	}, func() {
-		m.lines, m.extent = lines, extent
+		m.lines, m.count = lines, count
 		m.sayEmpty(none)
 		m.fill()
 	})
@@ -115,14 +115,14 @@ func (m *movements) fill() {
 	m.empty.Hidden = len(rows) > 0
 	first := (len(m.starts)-1)*pageLines + 1
 	last := first + len(m.lines) - 1
-	text := fmt.Sprintf("lines %d to %d of %d", first, last, m.extent.Lines)
+	text := fmt.Sprintf("lines %d to %d of %d", first, last, m.count)
 	if len(m.lines) == 0 {
 		text = ""
 	}
 	m.where.Set(text, widgets.Quiet)
 	able(m.newer, len(m.starts) > 1)
-	able(m.older, last < m.extent.Lines && len(m.lines) > 0)
-	m.page.count.SetText(say.Count(m.extent.Lines, "line", "lines"))
+	able(m.older, last < m.count && len(m.lines) > 0)
+	m.page.count.SetText(say.Count(m.count, "line", "lines"))
 	m.detail()
 }
 

@@ -33,7 +33,7 @@ type Studio interface {
 	Today() stash.Date
 	History(ctx context.Context, p planner.Past, before int64, limit int) ([]planner.PastLine, error)
 	HistoryUpTo(ctx context.Context, p planner.Past, most int) ([]planner.PastLine, error)
-	HistoryExtent(context.Context, planner.Past) (planner.Extent, error)
+	HistoryCount(context.Context, planner.Past) (int, error)
 	MovementTable([]planner.PastLine) list.Table
 	Yardage(context.Context, planner.Past, planner.Step) (planner.Yardage, error)
 	Worth(context.Context) (planner.Worth, error)
@@ -77,6 +77,13 @@ type Studio interface {
 	Layout(ctx context.Context, cloth stash.ID, q planner.Search) (match.Layout, error)
 	Reserve(ctx context.Context, garment stash.ID, f planner.Finding, usedFor string) ([]stash.Reservation, error)
 	Release(ctx context.Context, garment stash.ID) (int, error)
+
+	PlanBatch(ctx context.Context, b planner.Batch, e planner.BatchEffort, report func(planner.BatchPlan)) (planner.BatchPlan, error)
+	WhatToBuy(context.Context, planner.Batch, planner.BatchPlan) ([]planner.ClothToBuy, error)
+	NearestMisses(context.Context, planner.Batch, planner.BatchPlan) ([]planner.NearestMiss, error)
+	ReserveAll(context.Context, planner.Batch, planner.BatchPlan) ([]garment.Garment, error)
+	SaveBatch(context.Context, planner.Batch) (planner.Batch, error)
+	DropBatch(ctx context.Context, id stash.ID) error
 
 	CutPlan(ctx context.Context, garment stash.ID) ([]planner.ClothCut, error)
 	LeftoverUses(ctx context.Context, from stash.ClothState, k planner.Kept) ([]planner.Making, error)

@@ -183,13 +183,13 @@ const MostPrinted = 5000
 // Historian is who is asked for lines of history.
 type Historian interface {
 	HistoryUpTo(ctx context.Context, p planner.Past, most int) ([]planner.PastLine, error)
-	HistoryExtent(ctx context.Context, p planner.Past) (planner.Extent, error)
+	HistoryCount(ctx context.Context, p planner.Past) (int, error)
 	MovementTable(lines []planner.PastLine) list.Table
 }
 
 // AllMovements asks for the newest lines of history, at most so many.
 func AllMovements(ctx context.Context, h Historian, v say.Voice, p planner.Past, most int, what string) (Figures, error) {
-	e, err := h.HistoryExtent(ctx, p)
+	n, err := h.HistoryCount(ctx, p)
 	if err != nil {
 		return Figures{}, err
 	}
@@ -197,7 +197,7 @@ func AllMovements(ctx context.Context, h Historian, v say.Voice, p planner.Past,
 	if err != nil {
 		return Figures{}, err
 	}
-	f := Movements(v, lines, max(e.Lines, len(lines)), what)
+	f := Movements(v, lines, max(n, len(lines)), what)
 	f.File = h.MovementTable(lines)
 	return f, nil
 }

@@ -158,7 +158,7 @@ func (s *session) showHistory(ctx context.Context, l *library, w pastWords, out 
 	if err := out.write(l, f); err != nil {
 		return err
 	}
-	e, err := l.HistoryExtent(ctx, p)
+	n, err := l.HistoryCount(ctx, p)
 	if err != nil {
 		return err
 	}
@@ -166,11 +166,11 @@ func (s *session) showHistory(ctx context.Context, l *library, w pastWords, out 
 	if err != nil {
 		return err
 	}
-	answer := historyFields{Lines: e.Lines, Movements: []movementFields{}}
+	answer := historyFields{Lines: n, Movements: []movementFields{}}
 	for _, m := range lines {
 		answer.Movements = append(answer.Movements, fieldsOfMovement(m))
 	}
-	return s.answer(answer, func(o io.Writer) { showFigures(o, records.Movements(l.voice, lines, e.Lines, asked)) })
+	return s.answer(answer, func(o io.Writer) { showFigures(o, records.Movements(l.voice, lines, n, asked)) })
 }
 
 // showFigures writes figures in columns, what they are first and totals last.
