@@ -9,7 +9,7 @@ FLAGS := -buildvcs=false -tags=$(TAGS)
 RACE := -buildvcs=false -race -tags=$(TAGS)
 E2E := -buildvcs=false -race -tags=$(TAGS),e2e
 
-.PHONY: help run build test fmt vet lint pure photos race e2e gallery fuzz bench tour clean go-there build-packages test-packages
+.PHONY: help run build test fmt vet lint pure figures race e2e gallery fuzz bench tour clean go-there build-packages test-packages
 
 ## run: build, then open the window (or, without a display, take the tour of the demo studio)
 run: build
@@ -25,7 +25,7 @@ tour: build
 	@.ci/tour
 
 ## test: every check and every test, from a clean clone
-test: go-there test-packages fmt vet lint pure photos race e2e
+test: go-there test-packages fmt vet lint pure figures race e2e
 	@echo "All tests passed."
 
 ## fmt: are all files as gofmt writes them?
@@ -42,9 +42,9 @@ lint:
 pure:
 	CGO_ENABLED=0 $(GO) vet $(FLAGS) ./stash/... ./planner/... ./ui/...
 
-## photos: find the outlines of leftovers on 200 photos that are drawn from known ones (slow with the race detector)
-photos:
-	$(GO) test $(FLAGS) -count=1 -run LeftoversOnPhotos ./planner/trace
+## figures: what is slow with the race detector: outlines of leftovers on 200 photos, 50 shelves planned against a person's way
+figures:
+	$(GO) test $(FLAGS) -count=1 -run 'LeftoversOnPhotos|AgainstTable' ./planner/trace ./planner/demo
 
 race:
 	$(GO) test $(RACE) -timeout 30m ./...

@@ -3,5 +3,5 @@
 package trace_test
 
 // Under the race detector a few photos show what it can show; the share that holds is
-// asked for without it (make photos).
+// asked for without it (make figures).
 const cases, mustHold = 3, false
