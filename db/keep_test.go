@@ -1,12 +1,10 @@
 package db_test
 
 import (
-	"bufio"
 	"errors"
 	"flag"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -230,95 +228,6 @@ func TestUpgrade(t *testing.T) {
 	kept, err := filepath.Glob(filepath.Join(folder, "backups", "before-form-*.db"))
 	if err != nil || len(kept) != 1 {
 		t.Errorf("back-ups: %v, %v", kept, err)
-	}
-}
-
-// TestKilled kills a program in the middle of writing acts, several times. What it
-// said was saved must be there, what is there must be whole, and nothing else.
-func TestKilled(t *testing.T) {
-	if folder := os.Getenv("TALLYCLOTH_TEST_WRITE_UNTIL_KILLED"); folder != "" {
-		writeUntilKilled(t, folder)
-		return
-	}
-	folder := t.TempDir()
-	said := 0
-	for round := range 4 {
-		run := exec.Command(os.Args[0], "-test.run=^TestKilled$", "-test.v")
-		run.Env = append(os.Environ(), "TALLYCLOTH_TEST_WRITE_UNTIL_KILLED="+folder)
-		out, err := run.StdoutPipe()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := run.Start(); err != nil {
-			t.Fatal(err)
-		}
-		lines := bufio.NewScanner(out)
-		for n := 0; n < 7+5*round && lines.Scan(); {
-			if strings.HasPrefix(lines.Text(), "saved ") {
-				n++
-				said++
-			}
-		}
-		if err := run.Process.Kill(); err != nil {
-			t.Fatal(err)
-		}
-		for lines.Scan() { // what it said before it died
-			if strings.HasPrefix(lines.Text(), "saved ") {
-				said++
-			}
-		}
-		if err := run.Wait(); err == nil {
-			t.Error("the program ended by itself")
-		}
-		l, err := db.Open(t.Context(), folder, db.Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		checkAfterKill(t, l, said)
-		acts, err := l.Acts(t.Context(), 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		said = len(acts) // one more may have been saved than said
-		if err := l.Close(); err != nil {
-			t.Error(err)
-		}
-	}
-}
-
-// writeUntilKilled adds cloth, one act after the other, and says so after each.
-func writeUntilKilled(t *testing.T, folder string) {
-	l, err := db.Open(t.Context(), folder, db.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	ctx := t.Context()
-	newID := func() stash.ID { return stashID(t) }
-	f := stashtest.SampleFabric(newID(), "jersey")
-	for range 1_000_000 {
-		c := stashtest.SampleLength(newID(), f.ID, "", measure.Metre)
-		c.Code = c.ID.String()
-		_, err := l.Write(ctx, "Added "+c.Code, func(tx planner.Tx) error {
-			return errors.Join(tx.PutFabric(ctx, f), tx.PutCloth(ctx, c), tx.Append(ctx, stash.Arrived(stash.Added, c, "")))
-		})
-		if err != nil {
-			t.Fatal(err)
-		}
-		fmt.Println("saved " + c.Code)
-	}
-}
-
-// checkAfterKill checks that the acts said are there, and each is whole.
-func checkAfterKill(t *testing.T, l *db.Library, said int) {
-	t.Helper()
-	acts, err1 := l.Acts(t.Context(), 0)
-	cloths, err2 := l.Cloths(t.Context())
-	lines, err3 := l.Movements(t.Context(), stash.NoID)
-	if err := errors.Join(err1, err2, err3); err != nil {
-		t.Fatal(err)
-	}
-	if len(acts) < said || len(acts) > said+1 || len(cloths) != len(acts) || len(lines) != len(acts) {
-		t.Errorf("%d acts were said to be saved; there are %d acts, %d cloths, %d lines", said, len(acts), len(cloths), len(lines))
 	}
 }
 
