@@ -20,6 +20,7 @@ type pieceText struct {
 	Name    string `json:"name"`
 	Outline string `json:"outline"`
 	Grain   [2]int64
+	Spoiled bool `json:"spoiled,omitempty"`
 }
 
 func scanReservation(rows *sql.Rows) (r stash.Reservation, err error) {
@@ -38,7 +39,7 @@ func scanReservation(rows *sql.Rows) (r stash.Reservation, err error) {
 		if err != nil {
 			return r, err
 		}
-		r.Pieces = append(r.Pieces, stash.ReservedPiece{Name: t.Name, Outline: ring, GrainTo: shape.Point{X: t.Grain[0], Y: t.Grain[1]}})
+		r.Pieces = append(r.Pieces, stash.ReservedPiece{Name: t.Name, Outline: ring, GrainTo: shape.Point{X: t.Grain[0], Y: t.Grain[1]}, Spoiled: t.Spoiled})
 	}
 	return r, nil
 }
@@ -55,7 +56,7 @@ func liveOn(ctx context.Context, q queryer, cloth stash.ID) ([]stash.Reservation
 func saveReservation(ctx context.Context, t *tx, r stash.Reservation) error {
 	texts := make([]pieceText, len(r.Pieces))
 	for i, p := range r.Pieces {
-		texts[i] = pieceText{p.Name, ringText(p.Outline), [2]int64{p.GrainTo.X, p.GrainTo.Y}}
+		texts[i] = pieceText{p.Name, ringText(p.Outline), [2]int64{p.GrainTo.X, p.GrainTo.Y}, p.Spoiled}
 	}
 	pieces, err := json.Marshal(texts)
 	if err != nil {

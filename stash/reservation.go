@@ -23,6 +23,7 @@ type ReservedPiece struct {
 	Name    string
 	Outline shape.Ring
 	GrainTo shape.Point // where the top of its grain arrow points: a unit-ish vector, µm
+	Spoiled bool        `json:",omitzero"` // cut and of no use: another is cut for it
 }
 
 // Area returns the area that the reservation's outlines cover together.

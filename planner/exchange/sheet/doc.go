@@ -5,5 +5,5 @@
 // tiled over several with a square to check the printer by. The font is given by the caller.
 // It must not know layouts, strips or records: those are drawn by package scene.
 //
-// Open printer.go first, then palette.go, paper.go and tiles.go.
+// Open printer.go first, then palette.go, document.go, paper.go and tiles.go.
 package sheet

@@ -3,6 +3,7 @@ package sheet
 import (
 	"errors"
 	"fmt"
+	"image/color"
 	"image/png"
 	"io"
 
@@ -82,6 +83,13 @@ func (p *Printer) PNG(w io.Writer, s scene.Scene, pixels int) error {
 		return fmt.Errorf("writing the picture: %w", err)
 	}
 	return nil
+}
+
+// thin is the style of a line without an area.
+func thin(c color.RGBA, width float64) canvas.Style {
+	style := canvas.DefaultStyle
+	style.Fill, style.Stroke, style.StrokeWidth = canvas.Paint{}, canvas.Paint{Color: c}, width
+	return style
 }
 
 // draw renders a scene's items: view places scene millimetres on the sheet, scale is

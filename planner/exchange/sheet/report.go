@@ -9,7 +9,6 @@ import (
 	"tallycloth/planner/scene"
 
 	"github.com/tdewolff/canvas"
-	"github.com/tdewolff/canvas/renderers/pdf"
 )
 
 // Report is figures on paper: parts beneath each other, over as many sheets as they take.
@@ -25,7 +24,11 @@ type Part struct {
 	Lines   []string // sentences
 	Scene   scene.Scene
 	Table   Table
+	Boxes   []string // sentences, each with a box to tick before it
 }
+
+// Box is a cell that holds a box to tick.
+const Box = "☐"
 
 // Table is rows of figures. Words that are too long for their column go on beneath.
 type Table struct {
@@ -54,7 +57,12 @@ const (
 // Report writes a report on sheets of upright paper. Titles of columns stand on every sheet that
 // their table goes on over, sheets have numbers, and words can be searched and copied. Error: w's.
 func (p *Printer) Report(w io.Writer, paper Paper, r Report) error {
-	l := &leaves{p: p, paper: paper, width: paper.Width - 2*margin}
+	return p.Lay(paper, r).PDF(w)
+}
+
+// Lay lays a report out as Report does.
+func (p *Printer) Lay(paper Paper, r Report) *Document {
+	l := &leaves{p: p, paper: paper, width: paper.Width - 2*margin, doc: &Document{Title: r.Title}}
 	l.turn()
 	l.words(r.Title, titleSize, ink)
 	for _, n := range r.Notes {
@@ -63,39 +71,30 @@ func (p *Printer) Report(w io.Writer, paper Paper, r Report) error {
 	for _, part := range r.Parts {
 		l.part(part)
 	}
-	c := &checked{w: w}
-	var doc *pdf.PDF
-	for i, marks := range l.sheets {
-		doc = nextPage(doc, c, paper)
-		if i == 0 {
-			doc.SetInfo(r.Title, "", "", "", "Tallycloth")
-		}
-		for _, m := range marks {
-			m(doc)
-		}
-		foot := canvas.Identity.Translate(margin, margin/2+1)
-		p.text(doc, r.Title, muted, 3.6, foot, scene.Start)
-		p.text(doc, fmt.Sprintf("page %d of %d", i+1, len(l.sheets)), muted, 3.6, foot.Translate(l.width, 0), scene.End)
+	foot := canvas.Identity.Translate(margin, margin/2+1)
+	title := p.fitting(r.Title, 3.6, l.width-30)
+	for i := range l.doc.sheets {
+		number := fmt.Sprintf("page %d of %d", i+1, len(l.doc.sheets))
+		l.doc.sheets[i].mark(func(doc canvas.Renderer) {
+			p.text(doc, title, muted, 3.6, foot, scene.Start)
+			p.text(doc, number, muted, 3.6, foot.Translate(l.width, 0), scene.End)
+		})
 	}
-	if err := doc.Close(); err != nil {
-		return fmt.Errorf("writing the sheets: %w", err)
-	}
-	return c.wrapped("writing the sheets")
+	return l.doc
 }
 
-// leaves are sheets while they are being laid out: what is drawn on each, once it is known how
-// many there are.
+// leaves are sheets while they are being laid out.
 type leaves struct {
-	p      *Printer
-	paper  Paper
-	width  float64
-	sheets [][]func(*pdf.PDF)
-	y      float64 // where the next line begins, from below
+	p     *Printer
+	paper Paper
+	width float64
+	doc   *Document
+	y     float64 // where the next line begins, from below
 }
 
 // turn begins another sheet.
 func (l *leaves) turn() {
-	l.sheets = append(l.sheets, nil)
+	l.doc.add(l.paper)
 	l.y = l.paper.Height - margin
 }
 
@@ -108,10 +107,7 @@ func (l *leaves) room(height float64) bool {
 	return true
 }
 
-func (l *leaves) mark(f func(*pdf.PDF)) {
-	last := len(l.sheets) - 1
-	l.sheets[last] = append(l.sheets[last], f)
-}
+func (l *leaves) mark(f func(canvas.Renderer)) { l.doc.sheets[len(l.doc.sheets)-1].mark(f) }
 
 // words writes words over the whole width, line by line.
 func (l *leaves) words(text string, size float64, c color.RGBA) {
@@ -123,10 +119,14 @@ func (l *leaves) words(text string, size float64, c color.RGBA) {
 }
 
 func (l *leaves) write(text string, size float64, c color.RGBA, x, y float64, a scene.Align) {
-	if text == "" {
+	switch text {
+	case "":
+		return
+	case Box:
+		l.box(x, y, size*0.8)
 		return
 	}
-	l.mark(func(doc *pdf.PDF) { l.p.text(doc, text, c, size, canvas.Identity.Translate(x, y), a) })
+	l.mark(func(doc canvas.Renderer) { l.p.text(doc, text, c, size, canvas.Identity.Translate(x, y), a) })
 }
 
 func (l *leaves) part(part Part) {
@@ -143,6 +143,29 @@ func (l *leaves) part(part Part) {
 	if len(part.Table.Columns) > 0 {
 		l.table(part.Table)
 	}
+	for _, s := range part.Boxes {
+		l.boxed(s)
+	}
+}
+
+// box draws a box to tick whose left side stands at x, its middle at y.
+func (l *leaves) box(x, y, side float64) {
+	l.mark(func(doc canvas.Renderer) {
+		doc.RenderPath(canvas.Rectangle(side, side), thin(ink, 0.25), canvas.Identity.Translate(x, y-side/2))
+	})
+}
+
+// boxed writes a sentence with a box before it.
+func (l *leaves) boxed(text string) {
+	const indent = 6.0
+	for i, line := range l.p.wrap(text, lineSize, l.width-indent) {
+		l.room(lineSize * 1.3)
+		if i == 0 {
+			l.box(margin, l.y-lineSize/2, 3.4)
+		}
+		l.write(line, lineSize, ink, margin+indent, l.y-lineSize/2, scene.Start)
+		l.y -= lineSize * 1.3
+	}
 }
 
 // scene draws a scene as wide as the sheet, but no larger than it is.
@@ -156,7 +179,7 @@ func (l *leaves) scene(s scene.Scene) {
 	l.room(height + 2)
 	l.y -= height + 1
 	view := canvas.Identity.Translate(margin, l.y).Scale(scale, scale).Translate(-b.Min.X, -b.Min.Y)
-	l.mark(func(doc *pdf.PDF) { l.p.draw(doc, s, view, scale) })
+	l.mark(func(doc canvas.Renderer) { l.p.draw(doc, s, view, scale) })
 	l.y--
 }
 
@@ -233,7 +256,7 @@ func (l *leaves) row(t Table, row []string, left, width []float64, c color.RGBA)
 // line rules off what stands above.
 func (l *leaves) line(thick float64) {
 	y, width := l.y, l.width
-	l.mark(func(doc *pdf.PDF) {
+	l.mark(func(doc canvas.Renderer) {
 		style := canvas.DefaultStyle
 		style.Fill = canvas.Paint{Color: muted}
 		doc.RenderPath(canvas.Rectangle(width, thick), style, canvas.Identity.Translate(margin, y))
