@@ -193,6 +193,17 @@ func (r reader) CutParts(ctx context.Context) ([]planner.CutPart, error) {
 	})
 }
 
+// ReservedParts returns what is reserved and not cut yet.
+func (r reader) ReservedParts(ctx context.Context) ([]planner.CutPart, error) {
+	const query = `SELECT cloth_id, garment_id, sum(area) FROM reservation WHERE live = 1 AND present = 1
+		GROUP BY cloth_id, garment_id ORDER BY cloth_id, garment_id`
+	return read(ctx, r, "reading what is reserved", func(q queryer) ([]planner.CutPart, error) {
+		return all(ctx, q, query, nil, func(rows *sql.Rows) (c planner.CutPart, err error) {
+			return c, rows.Scan(&c.ClothID, &c.GarmentID, &c.Area)
+		})
+	})
+}
+
 // EveryCloth returns all cloth, gone or not, by ID.
 func (r reader) EveryCloth(ctx context.Context) ([]stash.Cloth, error) {
 	return read(ctx, r, "reading all cloth", func(q queryer) ([]stash.Cloth, error) {

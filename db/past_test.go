@@ -60,6 +60,8 @@ func answers(t *rapid.T, ctx context.Context, s planner.Store, p planner.Past) s
 	must(err)
 	cut, err := s.CutParts(ctx)
 	must(err)
+	reserved, err := s.ReservedParts(ctx)
+	must(err)
 	cloths, err := s.EveryCloth(ctx)
 	must(err)
 	var pages [][]planner.PastLine
@@ -71,7 +73,7 @@ func answers(t *rapid.T, ctx context.Context, s planner.Store, p planner.Past) s
 		}
 		pages, before = append(pages, page), page[len(page)-1].Seq
 	}
-	text, err := json.MarshalIndent([]any{extent, count, flows, cut, cloths, pages}, "", " ")
+	text, err := json.MarshalIndent([]any{extent, count, flows, cut, reserved, cloths, pages}, "", " ")
 	must(err)
 	return string(text)
 }

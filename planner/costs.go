@@ -108,7 +108,7 @@ func (s *Studio) GarmentCosts(ctx context.Context) ([]GarmentCost, error) {
 		func() (err error) { k.cloths, err = s.EveryCloth(ctx); return },
 		func() (err error) { k.purchases, err = s.Purchases(ctx); return },
 		func() (err error) { k.cut, err = s.CutParts(ctx); return },
-		func() (err error) { k.shelf, err = s.Cloths(ctx); return },
+		func() (err error) { k.reserved, err = s.ReservedParts(ctx); return },
 		func() (err error) { k.notions, err = s.Notions(ctx); return },
 		func() (err error) { k.fabric, err = s.fabricNames(ctx); return },
 		func() (err error) { k.settings, err = s.Settings(ctx); return },
@@ -134,7 +134,7 @@ type costBook struct {
 	cloths    []stash.Cloth
 	purchases []stash.Purchase
 	cut       []CutPart
-	shelf     []stash.ClothState
+	reserved  []CutPart
 	notions   []stash.Notion
 	settings  Settings
 
@@ -160,10 +160,8 @@ func (k *costBook) add(patterns map[stash.ID]string) []GarmentCost {
 		k.cutting(k.cut[from:to])
 		from = to
 	}
-	for _, c := range k.shelf {
-		for _, r := range c.Reservations {
-			k.part(r.GarmentID, c.Cloth.ID, r.Area(), 0, true)
-		}
+	for _, r := range k.reserved {
+		k.part(r.GarmentID, r.ClothID, r.Area, 0, true)
 	}
 	k.price()
 	k.useNotions()

@@ -89,6 +89,9 @@ type PastReader interface {
 	Flows(ctx context.Context, p Past, starts []stash.Date) ([]Flow, error)
 	// CutParts returns what stands of all cutting, by act, cloth, garment, waste last.
 	CutParts(ctx context.Context) ([]CutPart, error)
+	// ReservedParts returns what is reserved for garments and not cut yet, by cloth and garment,
+	// without an act.
+	ReservedParts(ctx context.Context) ([]CutPart, error)
 	// EveryCloth returns all cloth, gone or not, by ID.
 	EveryCloth(ctx context.Context) ([]stash.Cloth, error)
 }

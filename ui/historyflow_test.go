@@ -158,7 +158,7 @@ func TestHistoryByKeyboard(t *testing.T) {
 	b.write("bought moss")
 	b.key(fyne.KeyReturn)
 	b.focus("history.list")
-	if rows := b.list("history.list").Rows(); len(rows) != 1 || !strings.Contains(rows[0].Sub, "20 December 2025") || rows[0].Cells[2].Text != "2 m" {
+	if rows := b.list("history.list").Rows(); len(rows) != 1 || !strings.Contains(rows[0].Sub, "20 December 2025") || rows[0].Cells[2].Text != "2.00 m" {
 		t.Errorf("found %+v", rows)
 	}
 	b.tabTo("history.period")

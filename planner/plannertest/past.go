@@ -159,6 +159,11 @@ func (s *Store) CutParts(ctx context.Context) ([]planner.CutPart, error) {
 		}
 		sums[planner.CutPart{ActID: l.ActID, ClothID: l.ClothID, GarmentID: l.GarmentID, Waste: l.Kind == stash.Discarded}] -= l.Area
 	}
+	return inOrder(sums), nil
+}
+
+// inOrder are parts with their areas, by act, cloth, garment, waste last.
+func inOrder(sums map[planner.CutPart]measure.Area) []planner.CutPart {
 	out := slices.AppendSeq([]planner.CutPart(nil), maps.Keys(sums))
 	for i := range out {
 		out[i].Area = sums[out[i]]
@@ -166,7 +171,19 @@ func (s *Store) CutParts(ctx context.Context) ([]planner.CutPart, error) {
 	slices.SortFunc(out, func(a, b planner.CutPart) int {
 		return cmp.Or(bytes.Compare(a.ActID[:], b.ActID[:]), bytes.Compare(a.ClothID[:], b.ClothID[:]), compareBools(a.Waste, b.Waste), bytes.Compare(a.GarmentID[:], b.GarmentID[:]))
 	})
-	return out, nil
+	return out
+}
+
+// ReservedParts returns what is reserved and not cut yet.
+func (s *Store) ReservedParts(ctx context.Context) ([]planner.CutPart, error) {
+	shelf, err := s.Cloths(ctx)
+	sums := map[planner.CutPart]measure.Area{} // by all but the area
+	for _, c := range shelf {
+		for _, r := range c.Reservations {
+			sums[planner.CutPart{ClothID: r.ClothID, GarmentID: r.GarmentID}] += r.Area()
+		}
+	}
+	return inOrder(sums), err
 }
 
 // EveryCloth returns all cloth, gone or not, by ID.

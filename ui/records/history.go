@@ -91,9 +91,9 @@ func Worth(v say.Voice, w planner.Worth) Figures {
 	f.Table.Columns = []sheet.Column{{Title: "Fabric", Share: 44}, {Title: "Pieces", Share: 12, Right: true}, {Title: "Yardage", Share: 22, Right: true}, {Title: "Area", Share: 20, Right: true},
 		{Title: "Paid", Share: 36, Right: true}}
 	for _, x := range w.Fabrics {
-		f.Table.Rows = append(f.Table.Rows, []string{x.Fabric.Name, fmt.Sprint(x.Pieces), v.Length(x.Length), v.Area(x.Area), PaidFor(x)})
+		f.Table.Rows = append(f.Table.Rows, []string{x.Fabric.Name, fmt.Sprint(x.Pieces), v.Yards(x.Yards), v.Area(x.Area), PaidFor(x)})
 	}
-	f.Table.Totals = [][]string{{"In all", fmt.Sprint(w.Pieces), v.Length(w.Length), v.Area(w.Area), amounts(w.Totals)}}
+	f.Table.Totals = [][]string{{"In all", fmt.Sprint(w.Pieces), v.Yards(w.Yards), v.Area(w.Area), amounts(w.Totals)}}
 	return f
 }
 

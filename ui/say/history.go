@@ -1,6 +1,8 @@
 package say
 
 import (
+	"fmt"
+
 	"tallycloth/planner"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -32,15 +34,13 @@ func Note(l planner.PastLine) string {
 	return note
 }
 
-// Yards writes a length of fabric at its full width, with its sign; nothing for nothing.
+// Yards writes a length of fabric at its full width, with its sign; nothing for nothing. As sums of
+// areas are no lengths that anybody measured, long ones have two decimals in either system.
 func (v Voice) Yards(y planner.Yards) string {
 	if y.Area == 0 && y.Length == 0 {
 		return ""
 	}
-	if y.Length < 0 {
-		return "− " + v.Length(-y.Length)
-	}
-	return v.Length(y.Length)
+	return v.signed(y.Length)
 }
 
 // YardsAndArea writes both: "4.25 m (6.80 m²)".
@@ -49,10 +49,17 @@ func (v Voice) YardsAndArea(y planner.Yards) string {
 }
 
 func (v Voice) signed(l measure.Length) string {
-	if l < 0 {
-		return "− " + v.Length(-l)
+	unit, name := measure.Metre, " m"
+	if v.Units == measure.Imperial {
+		unit, name = measure.Yard, " yd"
 	}
-	return v.Length(l)
+	switch {
+	case l < 0:
+		return "− " + v.signed(-l)
+	case l < unit:
+		return v.Length(l)
+	}
+	return fmt.Sprintf("%.2f", float64(l)/float64(unit)) + name
 }
 
 // Period says which days are meant.

@@ -138,7 +138,7 @@ func TestFiguresOnPaper(t *testing.T) {
 	d.done("notion", "Thread", "--unit", "spools", "--quantity", "1", "--reorder", "3")
 	folder := t.TempDir()
 	for name, words := range map[string][]string{
-		"history": {"Movements", "Moss jersey", "bought", "page 1 of 1"}, "yardage": {"Yardage", "2 m", "In all", "page 1 of 1"},
+		"history": {"Movements", "Moss jersey", "bought", "page 1 of 1"}, "yardage": {"Yardage", "2.00 m", "In all", "page 1 of 1"},
 		"value": {"Value on hand", "24.00 EUR"}, "costs": {"Garment costs"}, "shopping": {"Shopping list", "2 spools", "Thread"},
 	} {
 		pdf, csv, book := filepath.Join(folder, name+".pdf"), filepath.Join(folder, name+".csv"), filepath.Join(folder, name+".xlsx")
