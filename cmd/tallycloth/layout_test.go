@@ -54,6 +54,7 @@ var layers = [][]string{
 	{"planner/sizing", "planner/draft", "planner/match", "planner/leftover"},
 	{"planner/garment"},
 	{"planner/scene"},
+	{"planner/exchange/drawn"},
 	{"planner/exchange"},
 	{"planner"},
 	{"planner/demo", "planner/plannertest"},

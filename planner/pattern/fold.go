@@ -57,7 +57,7 @@ func (o *Outline) snap() bool {
 		}
 	}
 	o.Cut = o.Cut.Clean()
-	return o.Cut.Validate() == nil && hasFoldEdge(o.Cut)
+	return o.Cut.Validate() == nil && HasFoldEdge(o.Cut)
 }
 
 // moved returns a copy of everything on the outline, mirrored about y = 0 if mirror,

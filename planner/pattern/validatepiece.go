@@ -79,7 +79,7 @@ func (q Piece) validateOutline(o Outline) error {
 	if err := o.Cut.Validate(); err != nil {
 		return &stash.Error{Kind: stash.Invalid, What: "its outline cannot be cut", Do: "Mend the outline and bring it in again.", Err: err}
 	}
-	if q.OnFold && !hasFoldEdge(o.Cut) {
+	if q.OnFold && !HasFoldEdge(o.Cut) {
 		return invalid("it is cut on the fold but does not lie on one side of the fold line with one straight edge on it", "Move its fold edge onto the fold line, or cut it whole.")
 	}
 	for _, n := range o.Notches {
@@ -98,9 +98,9 @@ func (q Piece) validateOutline(o Outline) error {
 	return nil
 }
 
-// hasFoldEdge says whether a ring lies in y ≥ 0 and touches y = 0 in one straight
+// HasFoldEdge says whether a ring lies in y ≥ 0 and touches y = 0 in one straight
 // stretch: with two, the opened piece would have a hole where it is not cut.
-func hasFoldEdge(r shape.Ring) bool {
+func HasFoldEdge(r shape.Ring) bool {
 	edges, points := 0, 0
 	for i, p := range r {
 		if p.Y < 0 {

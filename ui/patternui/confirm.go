@@ -11,7 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/scene"
 	"tallycloth/stash"
@@ -153,47 +153,25 @@ func (im *importer) take() {
 	if im.drawing == nil {
 		return
 	}
-	c := svg.Choice{Size: strings.TrimSpace(im.size.Text())}
-	if c.Size == "" {
-		c.Size = "one size"
-	}
-	for _, q := range im.drawing.Squares {
-		c.Leave = append(c.Leave, q.Shape)
-	}
-	sizes := []string{c.Size}
-	if layers := im.layersDrawn(); im.layers.Checked && len(layers) > 0 {
-		c.Sizes, sizes = map[string]string{}, layers
-		for _, l := range layers {
-			c.Sizes[l] = l
-		}
-	}
-	pieces, warnings := im.drawing.ToPieces(c)
-	im.made = im.patternOf(pieces, sizes)
-	im.list(pieces)
+	made, warnings := im.drawing.Pattern(drawn.Choice{Size: strings.TrimSpace(im.size.Text()), Layers: im.layers.Checked})
+	im.made = im.asTyped(made)
+	im.list(im.made.Pieces)
 	im.show(append(slices.Clone(im.drawing.Warnings), warnings...))
 }
 
-// layersDrawn are the outermost layers that shapes lie in, in the order drawn.
-func (im *importer) layersDrawn() (out []string) {
-	for _, f := range im.drawing.Shapes {
-		if len(f.Group) > 0 && !slices.Contains(out, f.Group[0]) {
-			out = append(out, f.Group[0])
-		}
+// asTyped puts what was typed into the pattern of a drawing.
+func (im *importer) asTyped(q pattern.Pattern) pattern.Pattern {
+	q.Name = strings.TrimSpace(im.name.Text())
+	if kind := strings.TrimSpace(im.kind.Text()); kind != "" {
+		q.Kind = kind
 	}
-	return out
-}
-
-func (im *importer) patternOf(pieces []pattern.Piece, sizes []string) pattern.Pattern {
-	q := pattern.Pattern{Name: strings.TrimSpace(im.name.Text()), Kind: strings.TrimSpace(im.kind.Text()), Pieces: pieces,
-		Roles: []pattern.Role{{Name: pattern.Main, Knit: im.knit.Checked, StretchAround: percentIn(im.around), Recovery: percentIn(im.recovery)}}}
-	for _, s := range sizes {
-		q.Sizes = append(q.Sizes, pattern.Size{Name: s})
-	}
+	r := &q.Roles[0]
+	r.Knit, r.StretchAround, r.Recovery = im.knit.Checked, percentIn(im.around), percentIn(im.recovery)
 	if l, err := measure.ParsePositiveLength(im.allowance.Text(), im.bareUnit()); err == nil {
 		q.SeamAllowance = l
 	}
 	for i := range q.Pieces {
-		q.Pieces[i].WithoutAllowance = im.bare.Checked
+		q.Pieces[i].WithoutAllowance = q.Pieces[i].WithoutAllowance || im.bare.Checked
 	}
 	return q
 }

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/planner/pattern"
 	"tallycloth/ui/widgets"
@@ -34,7 +35,7 @@ type importer struct {
 	save                               *widgets.Button
 	object                             fyne.CanvasObject
 
-	drawing *svg.Drawing
+	drawing *drawn.Drawing
 	made    pattern.Pattern // as the fields make it of the drawing
 	drawn   []pattern.Piece // its pieces as drawn, before any is put on the fold
 }
@@ -128,7 +129,7 @@ func (im *importer) read() {
 		return
 	}
 	o := svg.Options{Unit: im.unitGiven()}
-	var d svg.Drawing
+	var d drawn.Drawing
 	im.page.host.Tasks.Start("patterns.drawing", func(ctx context.Context, _ func(func())) error {
 		f, err := os.Open(path)
 		if err != nil {
@@ -141,10 +142,10 @@ func (im *importer) read() {
 }
 
 // seen shows what a drawing holds, or why it cannot be read.
-func (im *importer) seen(path string, d svg.Drawing, err error) {
+func (im *importer) seen(path string, d drawn.Drawing, err error) {
 	im.drawing = nil
 	im.square.RemoveAll()
-	if errors.Is(err, svg.ErrNoUnits) {
+	if errors.Is(err, drawn.ErrNoUnits) {
 		im.unit.Object().Show()
 		im.page.host.Focus(im.unit.Entry)
 	}

@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/say"
@@ -113,7 +113,7 @@ func (im *importer) foldPiece(i int, r *pieceRow) {
 }
 
 // show tells what was and was not understood.
-func (im *importer) show(warnings []svg.Warning) {
+func (im *importer) show(warnings []drawn.Warning) {
 	im.told.RemoveAll()
 	if len(im.made.Pieces) == 0 {
 		im.told.Add(widgets.Remark("× ", "There is no closed outline as large as a pattern piece in this drawing.", widgets.Bad))

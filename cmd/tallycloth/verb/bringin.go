@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strings"
 
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
@@ -124,14 +125,14 @@ func (s *session) bring(ctx context.Context, l *library, w outlineWords) error {
 }
 
 // firstDo is what to do about the first thing that was left out.
-func firstDo(warnings []svg.Warning) string {
+func firstDo(warnings []drawn.Warning) string {
 	if len(warnings) == 0 {
 		return "Draw each pattern piece as a closed outline and save again"
 	}
 	return say.Sentence(warnings[0].What) + " " + warnings[0].Do
 }
 
-func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d svg.Drawing, warnings []warningFields) {
+func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d drawn.Drawing, warnings []warningFields) {
 	fmt.Fprintf(w, "%s has %s in %s.\n", p.Name, say.Count(len(p.Pieces), "pattern piece", "pattern pieces"), say.Count(len(p.Sizes), "size", "sizes"))
 	for _, q := range p.Pieces {
 		for _, z := range p.Sizes {
@@ -155,19 +156,19 @@ func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d svg.Drawing, war
 }
 
 // read reads the drawing at the size that was confirmed.
-func (w outlineWords) read(ctx context.Context, l *library) (svg.Drawing, error) {
+func (w outlineWords) read(ctx context.Context, l *library) (drawn.Drawing, error) {
 	var o svg.Options
 	if w.unit != "" {
 		unit, err := measure.ParsePositiveLength(w.unit, measure.Millimetre)
 		if err != nil {
-			return svg.Drawing{}, said("--unit", err)
+			return drawn.Drawing{}, said("--unit", err)
 		}
 		o.Unit = unit.Millimetres()
 	}
 	d, err := readDrawing(ctx, w.file, o)
 	switch {
-	case errors.Is(err, svg.ErrNoUnits):
-		return d, mistyped(svg.ErrNoUnits.What, `Save it with the document's unit set to millimetres or inches, or say what one unit measures, such as --unit "1 mm"`)
+	case errors.Is(err, drawn.ErrNoUnits):
+		return d, mistyped(whatOf(err), `Save it with the document's unit set to millimetres or inches, or say what one unit measures, such as --unit "1 mm"`)
 	case err != nil:
 		return d, err
 	case w.asDrawn || len(d.Squares) == 0:
@@ -185,9 +186,18 @@ func (w outlineWords) read(ctx context.Context, l *library) (svg.Drawing, error)
 	return readDrawing(ctx, w.file, o)
 }
 
+// whatOf is what an error says happened, without what to do about it.
+func whatOf(err error) string {
+	var e *stash.Error
+	if errors.As(err, &e) {
+		return e.What
+	}
+	return err.Error()
+}
+
 // sure refuses a drawing whose test square is near a usual size and not of it: half a
 // per cent is what a line drawn by hand may be off.
-func (l *library) sure(q svg.Square) error {
+func (l *library) sure(q drawn.Square) error {
 	off := q.Side - q.Likely
 	if q.Likely == 0 || max(off, -off) <= q.Likely/200 {
 		return nil
@@ -197,58 +207,45 @@ func (l *library) sure(q svg.Square) error {
 		fmt.Sprintf("Say --square %q if that is its side, or --as-drawn if the size of the file is right", likely))
 }
 
-func readDrawing(ctx context.Context, file string, o svg.Options) (svg.Drawing, error) {
+func readDrawing(ctx context.Context, file string, o svg.Options) (drawn.Drawing, error) {
 	f, err := os.Open(file)
 	if errors.Is(err, fs.ErrNotExist) {
-		return svg.Drawing{}, mistyped("There is no file "+file, "Look at its name and folder")
+		return drawn.Drawing{}, mistyped("There is no file "+file, "Look at its name and folder")
 	}
 	if err != nil {
-		return svg.Drawing{}, &stash.Error{Kind: stash.Invalid, What: "The file " + file + " cannot be opened", Do: "Look whether you may read it", Err: err}
+		return drawn.Drawing{}, &stash.Error{Kind: stash.Invalid, What: "The file " + file + " cannot be opened", Do: "Look whether you may read it", Err: err}
 	}
 	defer f.Close()
 	return svg.Read(ctx, f, o)
 }
 
 // pattern makes the pattern of a drawing as it was typed.
-func (w outlineWords) pattern(l *library, d svg.Drawing) (pattern.Pattern, []svg.Warning, error) {
-	c := svg.Choice{Size: w.size}
-	for _, q := range d.Squares {
-		c.Leave = append(c.Leave, q.Shape)
-	}
-	sizes := []string{w.size}
-	if layers := layersOf(d); w.layers && len(layers) > 0 {
-		c.Sizes, sizes = map[string]string{}, layers
-		for _, z := range layers {
-			c.Sizes[z] = z
-		}
-	}
-	pieces, warnings := d.ToPieces(c)
-	p := pattern.Pattern{Name: w.name, Kind: w.kind, Pieces: pieces, Roles: []pattern.Role{{Name: pattern.Main, Knit: w.knit}}}
-	if p.Name == "" {
-		p.Name = strings.TrimSuffix(filepath.Base(w.file), filepath.Ext(w.file))
-	}
-	for _, z := range sizes {
-		p.Sizes = append(p.Sizes, pattern.Size{Name: z})
-	}
+func (w outlineWords) pattern(l *library, d drawn.Drawing) (pattern.Pattern, []drawn.Warning, error) {
+	p, warnings := d.Pattern(drawn.Choice{Size: w.size, Layers: w.layers})
+	w.names(&p)
 	if err := w.asks(l, &p); err != nil {
 		return p, warnings, err
 	}
 	return p, warnings, w.cuts(&p)
 }
 
-// layersOf lists the outermost layers that something is drawn in, in their order.
-func layersOf(d svg.Drawing) (out []string) {
-	for _, f := range d.Shapes {
-		if len(f.Group) > 0 && !slices.Contains(out, f.Group[0]) {
-			out = append(out, f.Group[0])
-		}
+// names takes the names that were typed; else those the file gives, or its own.
+func (w outlineWords) names(p *pattern.Pattern) {
+	if w.name != "" {
+		p.Name = w.name
 	}
-	return out
+	if w.kind != "" {
+		p.Kind = w.kind
+	}
+	if p.Name == "" {
+		p.Name = strings.TrimSuffix(filepath.Base(w.file), filepath.Ext(w.file))
+	}
 }
 
 // asks reads what the pattern asks of its fabric, and its seam allowance.
 func (w outlineWords) asks(l *library, p *pattern.Pattern) error {
 	r := &p.Roles[0]
+	r.Knit = w.knit
 	for _, v := range []struct {
 		flag, text string
 		into       *measure.Percent
@@ -270,7 +267,7 @@ func (w outlineWords) asks(l *library, p *pattern.Pattern) error {
 		p.SeamAllowance = a
 	}
 	for i := range p.Pieces {
-		p.Pieces[i].WithoutAllowance = w.bare
+		p.Pieces[i].WithoutAllowance = p.Pieces[i].WithoutAllowance || w.bare
 	}
 	return nil
 }

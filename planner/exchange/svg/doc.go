@@ -4,7 +4,7 @@
 // It reads Scalable Vector Graphics (W3C Recommendation, SVG 1.1 second edition of
 // 2011, and what of SVG 2 editors write) into a Drawing: closed outlines and open
 // lines in whole µm with their names and layers, squares to confirm the size by,
-// and a warning for everything that was left out. ToPieces turns a Drawing into
+// and a warning for everything that was left out. ToPieces turns a drawn.Drawing into
 // pattern pieces. Nothing is dropped or guessed in silence, and every file is read
 // within limits.
 //

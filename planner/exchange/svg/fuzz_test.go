@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
@@ -32,7 +33,7 @@ func FuzzRead(f *testing.F) {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
-		limits := svg.Limits{Bytes: 1 << 20, Elements: 2000, Points: 20_000}
+		limits := drawn.Limits{Bytes: 1 << 20, Elements: 2000, Points: 20_000}
 		d, err := svg.Read(context.Background(), bytes.NewReader(text), svg.Options{Limits: limits})
 		if err != nil {
 			var e *stash.Error
@@ -41,7 +42,7 @@ func FuzzRead(f *testing.F) {
 			}
 			return
 		}
-		pieces, _ := d.ToPieces(svg.Choice{Size: "1", Smallest: 1})
+		pieces, _ := d.ToPieces(drawn.Choice{Size: "1", Smallest: 1})
 		for _, p := range pieces {
 			if err := p.Outlines["1"].Cut.Validate(); err != nil {
 				t.Fatal(err)

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/stash/shape"
 )
@@ -64,7 +65,7 @@ func centre(r shape.Ring) (x, y float64) {
 	return x / (3 * a) / 1000, y / (3 * a) / 1000
 }
 
-func read(t *testing.T, path string) svg.Drawing {
+func read(t *testing.T, path string) drawn.Drawing {
 	t.Helper()
 	f, err := os.Open(path)
 	if err != nil {
@@ -79,9 +80,9 @@ func read(t *testing.T, path string) svg.Drawing {
 }
 
 // compare holds every outline against the editor's own geometry.
-func compare(t *testing.T, d svg.Drawing, want []measured) {
+func compare(t *testing.T, d drawn.Drawing, want []measured) {
 	t.Helper()
-	var rings []svg.Found
+	var rings []drawn.Found
 	for _, f := range d.Shapes {
 		if f.Usable() {
 			rings = append(rings, f)
@@ -141,14 +142,14 @@ func TestWhatInkscapeNames(t *testing.T) {
 	if !equal(names, want) {
 		t.Errorf("names %q, want %q", names, want)
 	}
-	reasons := map[svg.Reason]string{}
+	reasons := map[drawn.Reason]string{}
 	for _, w := range d.Warnings {
 		reasons[w.Reason] = w.Name
 		if w.What == "" || w.Do == "" {
 			t.Errorf("warning without words: %+v", w)
 		}
 	}
-	if len(reasons) != 3 || reasons[svg.Text] != "Cut one on the fold" || reasons[svg.Hidden] != "Old notes" || reasons[svg.OpenPath] != "Waistline" {
+	if len(reasons) != 3 || reasons[drawn.Text] != "Cut one on the fold" || reasons[drawn.Hidden] != "Old notes" || reasons[drawn.OpenPath] != "Waistline" {
 		t.Errorf("warnings %v", d.Warnings)
 	}
 	if len(d.Squares) != 1 || d.Squares[0].Side != 50_000 || d.Squares[0].Likely != 50_000 || d.Shapes[d.Squares[0].Shape].Name != "Test square" {

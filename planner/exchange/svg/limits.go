@@ -1,70 +1,13 @@
 package svg
 
 import (
-	"fmt"
-
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/stash"
 )
 
-// Limits keep a file from taking the program's time and memory.
-type Limits struct {
-	Bytes    int64 // of the file, unpacked
-	Elements int   // read, and drawn again through references
-	Depth    int   // of elements inside each other
-	Points   int   // of all outlines, curves flattened
-	// Outline is the most points one outline may have; a larger one is left out
-	// with a warning, because telling whether it crosses itself could take minutes.
-	Outline int
-}
-
 // DefaultLimits are far above what a drawing of pattern pieces needs.
-func DefaultLimits() Limits {
-	return Limits{Bytes: 50 << 20, Elements: 200_000, Depth: 100, Points: 1_000_000, Outline: 30_000}
-}
-
-// orDefault fills limits left at zero.
-func (l Limits) orDefault() Limits {
-	d := DefaultLimits()
-	if l.Bytes <= 0 {
-		l.Bytes = d.Bytes
-	}
-	if l.Elements <= 0 {
-		l.Elements = d.Elements
-	}
-	if l.Depth <= 0 {
-		l.Depth = d.Depth
-	}
-	if l.Points <= 0 {
-		l.Points = d.Points
-	}
-	if l.Outline <= 0 {
-		l.Outline = d.Outline
-	}
-	return l
-}
-
-func (l Limits) tooLarge() error {
-	return unsupported(fmt.Sprintf("the drawing is larger than %d MB", l.Bytes>>20),
-		"Take photos and other pictures out of it, or save the pattern pieces in several files.")
-}
-
-func (l Limits) tooManyElements() error {
-	return unsupported(fmt.Sprintf("the drawing has more than %d objects", l.Elements),
-		"Save only the pattern pieces, without pictures, hatching and effects.")
-}
-
-func (l Limits) tooDeep() error {
-	return unsupported(fmt.Sprintf("groups lie inside each other more than %d deep", l.Depth),
-		"Ungroup the objects in the editor and save again.")
-}
-
-func (l Limits) tooManyPoints() error {
-	return unsupported(fmt.Sprintf("the outlines have more than %d points", l.Points),
-		"Simplify the paths in the editor, or save the pattern pieces in several files.")
-}
-
-func unsupported(what, do string) error {
-	return &stash.Error{Kind: stash.Unsupported, What: what, Do: do}
+func DefaultLimits() drawn.Limits {
+	return drawn.Limits{Bytes: 50 << 20, Elements: 200_000, Depth: 100, Points: 1_000_000, Outline: 30_000}
 }
 
 func invalid(what, do string) error {

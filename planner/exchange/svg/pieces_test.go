@@ -4,7 +4,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash/shape"
 )
@@ -13,7 +13,7 @@ import (
 // lines drawn on them, the test square is left out.
 func TestToPieces(t *testing.T) {
 	d := read(t, filepath.Join(drawings, "saved_layers.svg"))
-	pieces, warnings := d.ToPieces(svg.Choice{Sizes: map[string]string{"Size 3": "3"}, Leave: []int{d.Squares[0].Shape}})
+	pieces, warnings := d.ToPieces(drawn.Choice{Sizes: map[string]string{"Size 3": "3"}, Leave: []int{d.Squares[0].Shape}})
 	var names []string
 	for _, p := range pieces {
 		names = append(names, p.Code+" "+p.Name)
@@ -35,11 +35,11 @@ func TestToPieces(t *testing.T) {
 	if front.GrainTop.X >= front.GrainFoot.X {
 		t.Errorf("the grain's top end must lie towards −x: %v, %v", front.GrainTop, front.GrainFoot)
 	}
-	left := map[string]svg.Reason{}
+	left := map[string]drawn.Reason{}
 	for _, w := range warnings {
 		left[w.Name] = w.Reason
 	}
-	if len(left) != 4 || left["Tab"] != svg.NoOutline || left["Cap"] != svg.NoOutline || left["Gusset"] != svg.NoOutline || left[""] != svg.Grain {
+	if len(left) != 4 || left["Tab"] != drawn.NoOutline || left["Cap"] != drawn.NoOutline || left["Gusset"] != drawn.NoOutline || left[""] != drawn.Grain {
 		t.Errorf("warnings %v", warnings)
 	}
 }
@@ -50,7 +50,7 @@ func TestSizesFromLayers(t *testing.T) {
 		<g id="M"><rect width="100" height="100"><title>Front</title></rect><rect x="200" width="70" height="70"/>
 		<rect x="300" width="70" height="70"><title>Front</title></rect><path d="M0 500h30"/><rect x="5" y="5" width="20" height="20"/>
 		<polygon points="400,0 500,100 500,0 400,100"/></g>`)
-	pieces, warnings := d.ToPieces(svg.Choice{Role: pattern.Lining, Sizes: map[string]string{"S": "small", "M": "medium"}})
+	pieces, warnings := d.ToPieces(drawn.Choice{Role: pattern.Lining, Sizes: map[string]string{"S": "small", "M": "medium"}})
 	if len(pieces) != 3 || pieces[0].Role != pattern.Lining {
 		t.Fatalf("%+v", pieces)
 	}
@@ -64,11 +64,11 @@ func TestSizesFromLayers(t *testing.T) {
 	if in := front.Outlines["medium"].Inner; len(in) != 1 || len(in[0]) != 5 {
 		t.Errorf("a square inside is a closed line: %v", in)
 	}
-	reasons := map[svg.Reason]int{}
+	reasons := map[drawn.Reason]int{}
 	for _, w := range warnings {
 		reasons[w.Reason]++
 	}
-	if reasons[svg.Double] != 1 || reasons[svg.OpenPath] != 1 || reasons[svg.Crossing] != 1 || reasons[svg.Grain] != 1 || len(warnings) != 4 {
+	if reasons[drawn.Double] != 1 || reasons[drawn.OpenPath] != 1 || reasons[drawn.Crossing] != 1 || reasons[drawn.Grain] != 1 || len(warnings) != 4 {
 		t.Errorf("%v", warnings)
 	}
 }
@@ -87,14 +87,14 @@ func TestNames(t *testing.T) {
 		`<defs><rect id="rect1" width="60" height="60"/></defs><use href="#rect1"><title>Yoke</title></use>`:        "Yoke",
 		`<rect width="60" height="60"/>`:                                                                            "Piece 1",
 	} {
-		if pieces, _ := must(t, body).ToPieces(svg.Choice{}); len(pieces) != 1 || pieces[0].Name != want {
+		if pieces, _ := must(t, body).ToPieces(drawn.Choice{}); len(pieces) != 1 || pieces[0].Name != want {
 			t.Errorf("%s: %+v, want %s", body, pieces, want)
 		}
 	}
 }
 
 func TestNothingToTake(t *testing.T) {
-	if pieces, warnings := must(t, "").ToPieces(svg.Choice{}); len(pieces)+len(warnings) != 0 {
+	if pieces, warnings := must(t, "").ToPieces(drawn.Choice{}); len(pieces)+len(warnings) != 0 {
 		t.Errorf("%v %v", pieces, warnings)
 	}
 }
@@ -105,7 +105,7 @@ func TestManyPieces(t *testing.T) {
 	for range 28 {
 		body += `<rect width="60" height="60"/>`
 	}
-	pieces, _ := must(t, body).ToPieces(svg.Choice{})
+	pieces, _ := must(t, body).ToPieces(drawn.Choice{})
 	if len(pieces) != 28 || pieces[25].Code != "Z" || pieces[26].Code != "AA" || pieces[27].Code != "AB" {
 		t.Errorf("%d pieces", len(pieces))
 	}

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -24,12 +25,12 @@ func equal(a, b []string) bool { return slices.Equal(a, b) }
 
 const head = `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="1000mm" height="1000mm" viewBox="0 0 1000 1000">`
 
-func parse(text string) (svg.Drawing, error) {
+func parse(text string) (drawn.Drawing, error) {
 	return svg.Read(context.Background(), strings.NewReader(text), svg.Options{})
 }
 
 // must reads a drawing of a metre square whose unit is 1 mm.
-func must(t testing.TB, body string) svg.Drawing {
+func must(t testing.TB, body string) drawn.Drawing {
 	t.Helper()
 	d, err := parse(head + body + "</svg>")
 	if err != nil {
@@ -39,7 +40,7 @@ func must(t testing.TB, body string) svg.Drawing {
 }
 
 // one reads the single outline of a drawing.
-func one(t testing.TB, body string) svg.Found {
+func one(t testing.TB, body string) drawn.Found {
 	t.Helper()
 	d := must(t, body)
 	if len(d.Shapes) != 1 || !d.Shapes[0].Usable() {
@@ -150,7 +151,7 @@ func TestNoUnits(t *testing.T) {
 		text := `<svg xmlns="http://www.w3.org/2000/svg" ` + attrs + `><rect width="800" height="800"/></svg>`
 		_, err := parse(text)
 		var e *stash.Error
-		if !errors.Is(err, svg.ErrNoUnits) || !errors.As(err, &e) || e.Do == "" {
+		if !errors.Is(err, drawn.ErrNoUnits) || !errors.As(err, &e) || e.Do == "" {
 			t.Errorf("%s: %v", attrs, err)
 		}
 		d, err := svg.Read(context.Background(), strings.NewReader(text), svg.Options{Unit: 0.1})

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/stash"
 )
@@ -92,7 +93,7 @@ func TestTooLarge(t *testing.T) {
 	if at, _ := f.Seek(0, io.SeekCurrent); at != 0 {
 		t.Errorf("%d bytes were read of a file that is too large", at)
 	}
-	small := svg.Options{Limits: svg.Limits{Bytes: 1 << 20}}
+	small := svg.Options{Limits: drawn.Limits{Bytes: 1 << 20}}
 	src := &endless{}
 	tooLarge(io.MultiReader(strings.NewReader(head), src), small)
 	if src.given > 3<<20 {

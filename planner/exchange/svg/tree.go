@@ -8,6 +8,8 @@ import (
 	"io"
 	"regexp"
 	"strings"
+
+	"tallycloth/planner/exchange/drawn"
 )
 
 // namespace of SVG; elements of files written by hand may have none.
@@ -83,8 +85,6 @@ func (n *node) isLayer() bool {
 	return false
 }
 
-var automatic = regexp.MustCompile(`^(path|rect|circle|ellipse|polygon|polyline|line|use|g|svg|group|layer|shape)?[-_]?[0-9]+([-_][0-9]+)*$`)
-
 // document is a parsed file.
 type document struct {
 	root  *node
@@ -94,7 +94,7 @@ type document struct {
 
 // treeReader builds the tree token by token within the limits.
 type treeReader struct {
-	lim   Limits
+	lim   drawn.Limits
 	dec   *xml.Decoder
 	doc   document
 	stack []*node
@@ -103,7 +103,7 @@ type treeReader struct {
 }
 
 // parse reads the whole file into a tree.
-func parse(ctx context.Context, r io.Reader, lim Limits) (document, error) {
+func parse(ctx context.Context, r io.Reader, lim drawn.Limits) (document, error) {
 	t := treeReader{lim: lim, dec: xml.NewDecoder(r), doc: document{byID: map[string]*node{}}}
 	t.dec.CharsetReader = charset
 	t.dec.Entity = map[string]string{}
@@ -113,7 +113,7 @@ func parse(ctx context.Context, r io.Reader, lim Limits) (document, error) {
 		case errors.Is(err, io.EOF) && t.doc.root != nil:
 			return t.doc, nil
 		case errors.Is(err, io.EOF):
-			return document{}, unsupported("the file is not SVG", saveAsSVG)
+			return document{}, drawn.Unsupported("the file is not SVG", saveAsSVG)
 		case err != nil:
 			return document{}, t.broken(err)
 		}
@@ -129,12 +129,12 @@ func parse(ctx context.Context, r io.Reader, lim Limits) (document, error) {
 func (t *treeReader) broken(err error) error {
 	var syntax *xml.SyntaxError
 	switch {
-	case errors.Is(err, errBytes):
-		return t.lim.tooLarge()
+	case errors.Is(err, drawn.ErrBytes):
+		return t.lim.TooLarge()
 	case errors.As(err, &syntax) && t.doc.root == nil:
-		return unsupported("the file is not SVG", saveAsSVG)
+		return drawn.Unsupported("the file is not SVG", saveAsSVG)
 	case errors.As(err, &syntax):
-		return unsupported(fmt.Sprintf("the SVG breaks off or is damaged at line %d (%s)", syntax.Line, syntax.Msg),
+		return drawn.Unsupported(fmt.Sprintf("the SVG breaks off or is damaged at line %d (%s)", syntax.Line, syntax.Msg),
 			"Open it in a vector editor and save it again; if that fails, fetch the file again.")
 	}
 	return fmt.Errorf("reading the drawing: %w", err)
@@ -160,10 +160,10 @@ func (t *treeReader) token(tok xml.Token) error {
 
 func (t *treeReader) start(e xml.StartElement) error {
 	if t.count++; t.count > t.lim.Elements {
-		return t.lim.tooManyElements()
+		return t.lim.TooManyElements()
 	}
 	if len(t.stack)+t.alien >= t.lim.Depth {
-		return t.lim.tooDeep()
+		return t.lim.TooDeep()
 	}
 	if t.alien > 0 || len(t.stack) > 0 && e.Name.Space != namespace && e.Name.Space != "" {
 		t.alien++
@@ -172,7 +172,7 @@ func (t *treeReader) start(e xml.StartElement) error {
 	n := &node{name: e.Name.Local, attrs: e.Attr}
 	if len(t.stack) == 0 {
 		if t.doc.root != nil || n.name != "svg" || e.Name.Space != namespace && e.Name.Space != "" {
-			return unsupported(fmt.Sprintf("the file is not SVG, its outermost element is %q", shorten(n.name)), saveAsSVG)
+			return drawn.Unsupported(fmt.Sprintf("the file is not SVG, its outermost element is %q", shorten(n.name)), saveAsSVG)
 		}
 		t.doc.root = n
 	} else {

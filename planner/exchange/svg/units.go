@@ -5,13 +5,14 @@ import (
 	"math"
 	"strings"
 
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 )
 
-// ErrNoUnits is wrapped by the error for a drawing that does not say how large it is.
-// Ask what one unit measures and read it again with Options.Unit.
-var ErrNoUnits = &stash.Error{
+// errNoUnits is for a drawing that does not say how large it is.
+var errNoUnits = &stash.Error{
+	Err:  drawn.ErrNoUnits,
 	Kind: stash.Invalid,
 	What: "the drawing does not say how large it is: its width and height have no unit such as mm or in",
 	Do:   "Set the document's unit to millimetres or inches in the editor and save again, or say what one unit of the drawing measures.",
@@ -58,7 +59,7 @@ func viewBox(text string) (box [4]float64, ok bool) {
 }
 
 // page works out the map from the drawing's units to mm.
-func (w *walker) page(root *node, o Options) (matrix, Scale, error) {
+func (w *walker) page(root *node, o Options) (matrix, drawn.Scale, error) {
 	width, wu, okW := extent(root.attr("width"))
 	height, hu, okH := extent(root.attr("height"))
 	box, boxed := viewBox(root.attr("viewBox"))
@@ -67,11 +68,11 @@ func (w *walker) page(root *node, o Options) (matrix, Scale, error) {
 	case o.Unit > 0:
 		return given(o.Unit, box, boxed)
 	case !okW && !okH:
-		return identity, Scale{}, ErrNoUnits
+		return identity, drawn.Scale{}, errNoUnits
 	case width*wu > mostPage || height*hu > mostPage:
-		return identity, Scale{}, invalid("the page of the drawing is more than a kilometre large", "Check its width and height in the editor.")
+		return identity, drawn.Scale{}, invalid("the page of the drawing is more than a kilometre large", "Check its width and height in the editor.")
 	}
-	s := Scale{Width: micro(width * wu), Height: micro(height * hu)}
+	s := drawn.Scale{Width: micro(width * wu), Height: micro(height * hu)}
 	if !boxed {
 		s.Unit = pixel
 		s.From = "one unit is 1/96 in, as there is no view box"
@@ -91,7 +92,7 @@ func (w *walker) page(root *node, o Options) (matrix, Scale, error) {
 			kx = math.Min(kx, ky)
 			ky = kx
 		}
-		w.warn(Warning{Reason: Proportions, What: "width and height of the page do not fit its view box, so the size is doubtful",
+		w.warn(drawn.Warning{Reason: drawn.Proportions, What: "width and height of the page do not fit its view box, so the size is doubtful",
 			Do: "Check it against a square of known size."})
 	}
 	s.Unit = kx
@@ -99,12 +100,12 @@ func (w *walker) page(root *node, o Options) (matrix, Scale, error) {
 	return m, s, sane(kx, ky)
 }
 
-func given(unit float64, box [4]float64, boxed bool) (matrix, Scale, error) {
+func given(unit float64, box [4]float64, boxed bool) (matrix, drawn.Scale, error) {
 	m := matrix{a: unit, d: unit}
 	if boxed {
 		m = m.then(shift(-box[0], -box[1]))
 	}
-	return m, Scale{Unit: unit, Given: true, From: "one unit as you said"}, sane(unit)
+	return m, drawn.Scale{Unit: unit, Given: true, From: "one unit as you said"}, sane(unit)
 }
 
 // sane refuses scales by which nothing can be cut.

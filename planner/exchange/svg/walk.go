@@ -5,20 +5,21 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+
+	"tallycloth/planner/exchange/drawn"
 )
 
 // walker goes through the tree as it is drawn and collects what it finds.
 type walker struct {
 	ctx     context.Context
 	doc     document
-	lim     Limits
+	lim     drawn.Limits
 	points  int // that may still come
 	visited int
 	using   map[*node]bool // elements being drawn through references
 	unknown map[string]bool
-	out     Drawing
-	path    int // objects so far
-	dropped int // warnings beyond the most kept
+	out     drawn.Collector
+	object  int // so far
 }
 
 // state is what an element inherits.
@@ -44,10 +45,10 @@ func (w *walker) visit(n *node, st state) error {
 		return nil
 	}
 	if w.visited++; w.visited > w.lim.Elements {
-		return w.lim.tooManyElements()
+		return w.lim.TooManyElements()
 	}
 	if st.depth++; st.depth > w.lim.Depth {
-		return w.lim.tooDeep()
+		return w.lim.TooDeep()
 	}
 	if w.ctx.Err() != nil {
 		return fmt.Errorf("reading the drawing: %w", w.ctx.Err())
@@ -55,7 +56,7 @@ func (w *walker) visit(n *node, st state) error {
 	style := w.doc.sheet.styleOf(n)
 	if style["display"] == "none" {
 		if drawsSomething(n) {
-			w.warn(Warning{Reason: Hidden, Name: n.display(), What: "it is hidden and was left out, with all in it", Do: "Show it in the editor and save again if it is wanted."})
+			w.warn(drawn.Warning{Reason: drawn.Hidden, Name: n.display(), What: "it is hidden and was left out, with all in it", Do: "Show it in the editor and save again if it is wanted."})
 		}
 		return nil
 	}
@@ -63,12 +64,12 @@ func (w *walker) visit(n *node, st state) error {
 		st.unseen = v != "visible"
 	}
 	if err := w.place(n, style, &st); err != nil {
-		w.warn(Warning{Reason: NotRead, Name: n.display(), What: fmt.Sprintf("it was left out, with all in it: %v", err),
+		w.warn(drawn.Warning{Reason: drawn.NotRead, Name: n.display(), What: fmt.Sprintf("it was left out, with all in it: %v", err),
 			Do: "Ungroup it or apply its transform in the editor and save again."})
 		return nil
 	}
 	if isSet(style["clip-path"]) || isSet(style["mask"]) {
-		w.warn(Warning{Reason: Clipped, Name: n.display(), What: "it is clipped or masked; its outline was taken whole", Do: "Release the clip in the editor, or cut the shape there."})
+		w.warn(drawn.Warning{Reason: drawn.Clipped, Name: n.display(), What: "it is clipped or masked; its outline was taken whole", Do: "Release the clip in the editor, or cut the shape there."})
 	}
 	return w.draw(n, style, st)
 }
@@ -91,7 +92,7 @@ func (w *walker) draw(n *node, style map[string]string, st state) error {
 	switch n.name {
 	case "path", "polygon", "polyline", "line", "rect", "circle", "ellipse":
 		if isSet(style["d"]) {
-			w.warn(Warning{Reason: NotRead, Name: n.display(), What: "it was left out: its data is written as a style rule", Do: "Save the drawing as plain SVG."})
+			w.warn(drawn.Warning{Reason: drawn.NotRead, Name: n.display(), What: "it was left out: its data is written as a style rule", Do: "Save the drawing as plain SVG."})
 			return nil
 		}
 		return w.shape(n, st)
@@ -119,13 +120,13 @@ func (w *walker) leftOut(n *node) {
 		if n.text != "" {
 			name = shorten(n.text)
 		}
-		w.warn(Warning{Reason: Text, Name: name, What: "it is text and was left out", Do: "Turn text into paths in the editor only if it is to be cut."})
+		w.warn(drawn.Warning{Reason: drawn.Text, Name: name, What: "it is text and was left out", Do: "Turn text into paths in the editor only if it is to be cut."})
 	case "image":
-		w.warn(Warning{Reason: Picture, Name: n.display(), What: "it is a picture and was left out", Do: "Trace its outline in the editor."})
+		w.warn(drawn.Warning{Reason: drawn.Picture, Name: n.display(), What: "it is a picture and was left out", Do: "Trace its outline in the editor."})
 	default:
 		if !w.unknown[n.name] {
 			w.unknown[n.name] = true
-			w.warn(Warning{Reason: NotRead, Name: n.display(), What: fmt.Sprintf("objects of the kind %q are not understood and were left out", shorten(n.name)), Do: "Turn them into paths in the editor and save again."})
+			w.warn(drawn.Warning{Reason: drawn.NotRead, Name: n.display(), What: fmt.Sprintf("objects of the kind %q are not understood and were left out", shorten(n.name)), Do: "Turn them into paths in the editor and save again."})
 		}
 	}
 }
@@ -134,7 +135,7 @@ func (w *walker) group(n *node, st state) error {
 	if n.name == "svg" && n != w.doc.root {
 		m, err := within(n, n.attr("width"), n.attr("height"))
 		if err != nil {
-			w.warn(Warning{Reason: NotRead, Name: n.display(), What: fmt.Sprintf("a drawing inside the drawing was left out: %v", err), Do: "Ungroup it in the editor and save again."})
+			w.warn(drawn.Warning{Reason: drawn.NotRead, Name: n.display(), What: fmt.Sprintf("a drawing inside the drawing was left out: %v", err), Do: "Ungroup it in the editor and save again."})
 			return nil
 		}
 		st.m = st.m.then(m)
@@ -157,7 +158,7 @@ func (w *walker) group(n *node, st state) error {
 func (w *walker) use(n *node, st state) error {
 	target := w.doc.byID[strings.TrimPrefix(n.href(), "#")]
 	if !strings.HasPrefix(n.href(), "#") || target == nil {
-		w.warn(Warning{Reason: Reference, Name: n.display(), What: fmt.Sprintf("it shows %q, which is not in the file", shorten(n.href())), Do: "Unlink the clone in the editor and save again."})
+		w.warn(drawn.Warning{Reason: drawn.Reference, Name: n.display(), What: fmt.Sprintf("it shows %q, which is not in the file", shorten(n.href())), Do: "Unlink the clone in the editor and save again."})
 		return nil
 	}
 	if w.using[target] {
@@ -167,7 +168,7 @@ func (w *walker) use(n *node, st state) error {
 	defer delete(w.using, target)
 	v, err := n.coordinates("x", "y")
 	if err != nil {
-		w.warn(Warning{Reason: NotRead, Name: n.display(), What: fmt.Sprintf("it was left out: %v", err), Do: "Unlink the clone in the editor and save again."})
+		w.warn(drawn.Warning{Reason: drawn.NotRead, Name: n.display(), What: fmt.Sprintf("it was left out: %v", err), Do: "Unlink the clone in the editor and save again."})
 		return nil
 	}
 	st.m = st.m.then(shift(v[0], v[1]))
@@ -190,7 +191,7 @@ func (w *walker) symbol(use, target *node, st state) error {
 	}
 	m, err := within(target, pick("width"), pick("height"))
 	if err != nil {
-		w.warn(Warning{Reason: NotRead, Name: use.display(), What: fmt.Sprintf("a symbol was left out: %v", err), Do: "Unlink the clone in the editor and save again."})
+		w.warn(drawn.Warning{Reason: drawn.NotRead, Name: use.display(), What: fmt.Sprintf("a symbol was left out: %v", err), Do: "Unlink the clone in the editor and save again."})
 		return nil
 	}
 	st.m = st.m.then(m)
@@ -219,13 +220,4 @@ func drawsSomething(n *node) bool {
 	return false
 }
 
-// mostWarnings are kept; a drawing with more is told in one more sentence.
-const mostWarnings = 300
-
-func (w *walker) warn(x Warning) {
-	if len(w.out.Warnings) >= mostWarnings {
-		w.dropped++
-		return
-	}
-	w.out.Warnings = append(w.out.Warnings, x)
-}
+func (w *walker) warn(x drawn.Warning) { w.out.Warn(x) }

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/stash/shape"
 )
 
@@ -13,36 +13,36 @@ import (
 func TestLeftOut(t *testing.T) {
 	for _, tt := range []struct {
 		body   string
-		reason svg.Reason
+		reason drawn.Reason
 		name   string
 		shapes int
 	}{
-		{`<path id="p" d="M0 0h10v10"/>`, svg.OpenPath, "p", 1},
-		{`<line id="p" x2="10"/>`, svg.OpenPath, "p", 1},
-		{`<path id="p" d="M0 0H10z"/>`, svg.NoOutline, "p", 0},
-		{`<path id="p" d="M0 0h10v10h-10z M 1 2 3"/>`, svg.NotRead, "p", 0},
-		{`<path id="p" d="M0 0h10v1Oz"/>`, svg.NotRead, "p", 0},
-		{`<path id="p" d="L0 0h10v10z"/>`, svg.NotRead, "p", 0},
-		{`<path id="p" d="M0 0a5 5 0 2 0 10 0z"/>`, svg.NotRead, "p", 0},
-		{`<polygon id="p" points="0 0 10 0 10"/>`, svg.NotRead, "p", 0},
-		{`<rect id="p" width="50%" height="10"/>`, svg.NotRead, "p", 0},
-		{`<rect id="p" width="10" height="10" transform="wobble(3)"/>`, svg.NotRead, "p", 0},
-		{`<rect id="p" width="10" height="10" transform="scale(1e300) scale(1e300)"/>`, svg.NotRead, "p", 0},
-		{`<g id="p" style="transform: rotate(3deg)"><rect width="10" height="10"/></g>`, svg.NotRead, "p", 0},
-		{`<rect id="p" x="1e7" width="10" height="10"/>`, svg.NoOutline, "p", 0},
-		{`<polygon id="p" points="0,0 10,10 10,0 0,10"/>`, svg.Crossing, "p", 1},
-		{`<rect id="p" width="10" height="10" display="none"/>`, svg.Hidden, "p", 0},
-		{`<g id="p" style="fill:red;display : none !important"><rect width="10" height="10"/></g>`, svg.Hidden, "p", 0},
-		{`<g visibility="hidden"><rect id="p" width="10" height="10"/></g>`, svg.Hidden, "p", 0},
-		{`<style>.x, #q{display:none} rect{fill:red}</style><rect class="y x" id="p" width="10" height="10"/>`, svg.Hidden, "p", 0},
-		{`<style>g > rect{display:none}</style><rect id="p" width="10" height="10"/>`, svg.NotRead, "", 1},
-		{`<g id="p" clip-path="url(#c)"><rect width="10" height="10"/></g>`, svg.Clipped, "p", 1},
-		{`<text>Front <tspan>cut 1</tspan></text>`, svg.Text, "Front cut 1", 0},
-		{`<image id="p" href="x.png"/>`, svg.Picture, "p", 0},
-		{`<use id="p" href="#gone"/>`, svg.Reference, "p", 0},
-		{`<use id="p" href="other.svg#a"/>`, svg.Reference, "p", 0},
-		{`<flowRoot id="p"/>`, svg.NotRead, "p", 0},
-		{`<svg id="p" width="50%" height="50%" viewBox="0 0 1 1"><rect width="1" height="1"/></svg>`, svg.NotRead, "p", 0},
+		{`<path id="p" d="M0 0h10v10"/>`, drawn.OpenPath, "p", 1},
+		{`<line id="p" x2="10"/>`, drawn.OpenPath, "p", 1},
+		{`<path id="p" d="M0 0H10z"/>`, drawn.NoOutline, "p", 0},
+		{`<path id="p" d="M0 0h10v10h-10z M 1 2 3"/>`, drawn.NotRead, "p", 0},
+		{`<path id="p" d="M0 0h10v1Oz"/>`, drawn.NotRead, "p", 0},
+		{`<path id="p" d="L0 0h10v10z"/>`, drawn.NotRead, "p", 0},
+		{`<path id="p" d="M0 0a5 5 0 2 0 10 0z"/>`, drawn.NotRead, "p", 0},
+		{`<polygon id="p" points="0 0 10 0 10"/>`, drawn.NotRead, "p", 0},
+		{`<rect id="p" width="50%" height="10"/>`, drawn.NotRead, "p", 0},
+		{`<rect id="p" width="10" height="10" transform="wobble(3)"/>`, drawn.NotRead, "p", 0},
+		{`<rect id="p" width="10" height="10" transform="scale(1e300) scale(1e300)"/>`, drawn.NotRead, "p", 0},
+		{`<g id="p" style="transform: rotate(3deg)"><rect width="10" height="10"/></g>`, drawn.NotRead, "p", 0},
+		{`<rect id="p" x="1e7" width="10" height="10"/>`, drawn.NoOutline, "p", 0},
+		{`<polygon id="p" points="0,0 10,10 10,0 0,10"/>`, drawn.Crossing, "p", 1},
+		{`<rect id="p" width="10" height="10" display="none"/>`, drawn.Hidden, "p", 0},
+		{`<g id="p" style="fill:red;display : none !important"><rect width="10" height="10"/></g>`, drawn.Hidden, "p", 0},
+		{`<g visibility="hidden"><rect id="p" width="10" height="10"/></g>`, drawn.Hidden, "p", 0},
+		{`<style>.x, #q{display:none} rect{fill:red}</style><rect class="y x" id="p" width="10" height="10"/>`, drawn.Hidden, "p", 0},
+		{`<style>g > rect{display:none}</style><rect id="p" width="10" height="10"/>`, drawn.NotRead, "", 1},
+		{`<g id="p" clip-path="url(#c)"><rect width="10" height="10"/></g>`, drawn.Clipped, "p", 1},
+		{`<text>Front <tspan>cut 1</tspan></text>`, drawn.Text, "Front cut 1", 0},
+		{`<image id="p" href="x.png"/>`, drawn.Picture, "p", 0},
+		{`<use id="p" href="#gone"/>`, drawn.Reference, "p", 0},
+		{`<use id="p" href="other.svg#a"/>`, drawn.Reference, "p", 0},
+		{`<flowRoot id="p"/>`, drawn.NotRead, "p", 0},
+		{`<svg id="p" width="50%" height="50%" viewBox="0 0 1 1"><rect width="1" height="1"/></svg>`, drawn.NotRead, "p", 0},
 	} {
 		d := must(t, tt.body)
 		if len(d.Warnings) != 1 || len(d.Shapes) != tt.shapes {

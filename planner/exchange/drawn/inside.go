@@ -1,4 +1,4 @@
-package svg
+package drawn
 
 import (
 	"cmp"
@@ -41,7 +41,7 @@ func nest(ctx context.Context, shapes []Found) error {
 	return nil
 }
 
-func together(f, g Found) bool { return f.path == g.path || slices.Equal(f.Group, g.Group) }
+func together(f, g Found) bool { return f.Object == g.Object || slices.Equal(f.Group, g.Group) }
 
 // points are those of the outline or the line.
 func (f Found) points() []shape.Point {

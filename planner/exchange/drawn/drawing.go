@@ -1,9 +1,16 @@
-package svg
+package drawn
 
 import (
+	"errors"
+
+	"tallycloth/planner/pattern"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
 )
+
+// ErrNoUnits is wrapped by the error for a drawing that does not say how large it is.
+// Ask what one unit measures and read it again with that.
+var ErrNoUnits = errors.New("no unit is given")
 
 // Drawing is what a file holds.
 type Drawing struct {
@@ -12,6 +19,9 @@ type Drawing struct {
 	Squares  []Square
 	Shapes   []Found // in the order drawn
 	Warnings []Warning
+	// Stated is the pattern that the file itself describes piece by piece, nil for a
+	// plain drawing. Shapes and Squares are empty then.
+	Stated *pattern.Pattern
 }
 
 // Scale says how the drawing's size was found.
@@ -43,7 +53,7 @@ type Found struct {
 	// Inside is the index of the smallest outline of the same group or path that it
 	// lies in, or -1.
 	Inside int
-	path   int // number of the object it came from
+	Object int // number of the object of the file that it came from
 }
 
 // Usable says whether it is an outline that can be cut.
@@ -74,6 +84,9 @@ const (
 	Reference   Reason = "reference" // to what is not in the file
 	Proportions Reason = "proportions"
 	Grain       Reason = "grain"
+	Unit        Reason = "unit"   // doubtful
+	Marks       Reason = "marks"  // notches, drill holes, lines and words on a piece
+	Counts      Reason = "counts" // how many are cut, from what, in which sizes
 	Double      Reason = "twice"
 )
 

@@ -1,4 +1,4 @@
-package svg
+package drawn
 
 import (
 	"fmt"
@@ -16,6 +16,8 @@ type Choice struct {
 	// Sizes gives the size drawn in a layer or group, by its name. Outlines of the
 	// same name in several sizes are one piece.
 	Sizes map[string]string
+	// Layers says for Pattern that each layer is a size, by its name.
+	Layers bool
 	// Leave are shapes not to take, by index: test squares, frames.
 	Leave []int
 	// Smallest is the least area of a pattern piece; smaller outlines outside all
@@ -94,7 +96,7 @@ func (b *builder) size(f Found) string {
 // piece adds an outline as a new piece, or as another size of one of the same name.
 func (b *builder) piece(i int, f Found) {
 	name, size := f.Name, b.size(f)
-	if name == "" || automatic.MatchString(name) {
+	if name == "" || Automatic(name) {
 		name = fmt.Sprintf("Piece %d", len(b.pieces)+1)
 	}
 	k, known := b.byName[name]
@@ -106,7 +108,7 @@ func (b *builder) piece(i int, f Found) {
 	}
 	if !known {
 		k = len(b.pieces)
-		b.pieces = append(b.pieces, pattern.Piece{Code: letters(k), Name: name, Role: b.choice.Role, Cut: 1, Outlines: map[string]pattern.Outline{}})
+		b.pieces = append(b.pieces, pattern.Piece{Code: Letters(k), Name: name, Role: b.choice.Role, Cut: 1, Outlines: map[string]pattern.Outline{}})
 		b.byName[name] = k
 	}
 	box := f.Ring.Bounds()
@@ -150,10 +152,10 @@ func (b *builder) host(f Found) (place, bool) {
 	return place{}, false
 }
 
-// letters is A to Z, then AA, AB, …
-func letters(k int) string {
+// Letters is A to Z, then AA, AB, …
+func Letters(k int) string {
 	if k < 26 {
 		return string(rune('A' + k))
 	}
-	return letters(k/26-1) + letters(k%26)
+	return Letters(k/26-1) + Letters(k%26)
 }
