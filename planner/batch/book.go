@@ -97,22 +97,12 @@ func (b *book) try(ctx context.Context, facts []*fact) error {
 			trials = append(trials, trial{f: f})
 		}
 	}
-	var next atomic.Int64
-	var group sync.WaitGroup
-	for range min(b.workers, len(trials)) {
-		group.Go(func() {
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= len(trials) || b.ended() {
-					return
-				}
-				t := &trials[i]
-				t.verdict, t.waste, t.ref, t.err = b.layer.Lay(ctx, t.f.cloth, slices.Clone(t.f.load), t.f.efforts)
-				t.done = true
-			}
-		})
-	}
-	group.Wait()
+	b.share(len(trials), func(i int) {
+		if t := &trials[i]; !b.ended() {
+			t.verdict, t.waste, t.ref, t.err = b.layer.Lay(ctx, t.f.cloth, slices.Clone(t.f.load), t.f.efforts)
+			t.done = true
+		}
+	})
 	for _, t := range trials {
 		if !t.done || t.err != nil && ctx.Err() != nil {
 			continue
@@ -123,6 +113,20 @@ func (b *book) try(ctx context.Context, facts []*fact) error {
 		b.note(t)
 	}
 	return nil
+}
+
+// share does n things on all workers.
+func (b *book) share(n int, do func(int)) {
+	var next atomic.Int64
+	var group sync.WaitGroup
+	for range min(b.workers, n) {
+		group.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i)
+			}
+		})
+	}
+	group.Wait()
 }
 
 // note takes an answer in.

@@ -13,19 +13,29 @@ import (
 	"pgregory.net/rapid"
 )
 
-// stopping is a Layer that calls stop at a question and counts the questions.
+// stopping is a Layer that calls stop at a question and counts the questions; later ones wait for it.
 type stopping struct {
 	batch.Layer
-	at    int64
-	asked *atomic.Int64
-	stop  func() error
+	at      int64
+	asked   *atomic.Int64
+	stop    func() error
+	stopped chan struct{}
+}
+
+func stopAt(n int, lay batch.Layer, stop func() error) stopping {
+	return stopping{lay, int64(n), new(atomic.Int64), stop, make(chan struct{})}
 }
 
 func (s stopping) Lay(ctx context.Context, cloth int, l batch.Load, effort int) (batch.Verdict, int64, int, error) {
-	if s.asked.Add(1) == s.at {
-		if err := s.stop(); err != nil {
+	switch n := s.asked.Add(1); {
+	case n == s.at:
+		err := s.stop()
+		close(s.stopped)
+		if err != nil {
 			return batch.Unknown, 0, 0, err
 		}
+	case n > s.at:
+		<-s.stopped
 	}
 	if ctx.Err() != nil {
 		return batch.Unknown, 0, 0, ctx.Err()
@@ -42,7 +52,7 @@ func TestCancelled(t *testing.T) {
 		ctx, cancel := context.WithCancelCause(context.Background())
 		defer cancel(nil)
 		const workers = 3
-		s := stopping{lay, int64(rapid.IntRange(1, 60).Draw(t, "at")), new(atomic.Int64), func() error { cancel(why); return nil }}
+		s := stopAt(rapid.IntRange(1, 60).Draw(t, "at"), lay, func() error { cancel(why); return nil })
 		plan, err := batch.Solve(ctx, p, s, batch.Options{Workers: workers, MostEffort: 1})
 		check(t, p, lay, plan)
 		if asked := s.asked.Load(); asked > s.at+workers {
@@ -62,7 +72,7 @@ func TestLayerFails(t *testing.T) {
 		t.Fatal(err)
 	}
 	broken := errors.New("broken")
-	s := stopping{lay, int64(whole.Tried / 2), new(atomic.Int64), func() error { return broken }}
+	s := stopAt(whole.Tried/2, lay, func() error { return broken })
 	plan, err := batch.Solve(context.Background(), p, s, batch.Options{Workers: 1, MostEffort: 1})
 	if !errors.Is(err, broken) || len(plan.Made) == 0 {
 		t.Fatalf("%d garments, %v", len(plan.Made), err)
@@ -74,7 +84,7 @@ func TestLayerFails(t *testing.T) {
 func TestTimeIsUp(t *testing.T) {
 	p, lay, _ := randomCase(rand.New(rand.NewPCG(4, 1)))
 	now := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
-	s := stopping{lay, 20, new(atomic.Int64), func() error { now = now.Add(time.Hour); return nil }}
+	s := stopAt(20, lay, func() error { now = now.Add(time.Hour); return nil })
 	o := batch.Options{Workers: 1, MostEffort: 1, Time: time.Minute, Clock: func() time.Time { return now }}
 	plan, err := batch.Solve(context.Background(), p, s, o)
 	if err != nil || s.asked.Load() != 20 || plan.Complete {

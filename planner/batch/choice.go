@@ -121,7 +121,11 @@ func (b *book) newChoice(best []*fact, score Score, most int, loose bool, window
 	}
 	c.guide = b.newWeights(waste)
 	c.aim = c.guide.of(score)
-	c.appraise(options)
+	steps := priceSteps
+	if most == 0 {
+		steps = lastPriceSteps
+	}
+	c.appraise(options, steps)
 	for _, all := range options {
 		_, most := bestOf(all)
 		c.earned = append(c.earned, most)
@@ -153,11 +157,15 @@ func (b *book) options(cloth int) []option {
 	return out
 }
 
-const priceSteps = 120
+// Steps towards prices for a choice after a round, and for the last one.
+const (
+	priceSteps     = 120
+	lastPriceSteps = 1000
+)
 
 // appraise finds prices for each class with all before it and for the score as one number, and
 // notes what every option is worth.
-func (c *choice) appraise(options [][]option) {
+func (c *choice) appraise(options [][]option, steps int) {
 	values := func(price []float64, o option) float64 {
 		sum := 0.0
 		for _, p := range o.parts {
@@ -179,7 +187,7 @@ func (c *choice) appraise(options [][]option) {
 			}
 			return best
 		}
-		p := m.settle(m.start(), target, target, priceSteps)
+		p := m.settle(m.start(), target, target, steps)
 		return append(slices.Clone(p.slot), p.rest)
 	}
 	unit := make([]float64, len(c.Rows))

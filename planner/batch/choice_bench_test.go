@@ -30,8 +30,9 @@ func (a areaLayer) Lay(_ context.Context, cloth int, l batch.Load, effort int) (
 	return batch.Unknown, 0, 0, nil
 }
 
-// shelf draws a batch of garments in rows of three over leftovers and a few lengths.
-func shelf(garments, cloths int) batch.Problem {
+// shelf draws a batch of garments in rows of three over leftovers and a few lengths, each of a share of
+// a usual area: with half of it cloth is short.
+func shelf(garments, cloths int, share float64) batch.Problem {
 	r := rand.New(rand.NewPCG(uint64(garments), 7))
 	var p batch.Problem
 	for range garments / 3 {
@@ -50,6 +51,7 @@ func shelf(garments, cloths int) batch.Problem {
 		if i%20 == 0 {
 			c.Whole, c.Area = true, (200+r.Int64N(300))*100*cm2
 		}
+		c.Area = int64(share * float64(c.Area))
 		p.Cloths = append(p.Cloths, c)
 	}
 	p.Goes = func(row, role, lot, mainLot int) bool { return (lot*7+mainLot*3+row)%3 == 0 }
@@ -59,12 +61,15 @@ func shelf(garments, cloths int) batch.Problem {
 // BenchmarkChoice reports, beside the time: the questions asked until the first plan, garments made,
 // the bound, whole lengths cut, and the memory in use at the end.
 func BenchmarkChoice(b *testing.B) {
-	for _, size := range [][3]int{{12, 25, 40}, {60, 200, 20}} {
-		p := shelf(size[0], size[1])
-		b.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(b *testing.B) {
+	for _, c := range []struct {
+		garments, cloths, rounds int
+		share                    float64
+	}{{12, 25, 40, 1}, {12, 25, 40, 0.5}, {60, 200, 20, 1}, {60, 200, 20, 0.5}} {
+		p := shelf(c.garments, c.cloths, c.share)
+		b.Run(fmt.Sprintf("%dx%d/%v", c.garments, c.cloths, c.share), func(b *testing.B) {
 			for b.Loop() {
 				first := 0
-				plan, err := batch.Solve(context.Background(), p, areaLayer{p}, batch.Options{Rounds: size[2], MostEffort: 2, Report: func(plan batch.Plan) {
+				plan, err := batch.Solve(context.Background(), p, areaLayer{p}, batch.Options{Rounds: c.rounds, MostEffort: 2, Report: func(plan batch.Plan) {
 					if first == 0 {
 						first = plan.Tried
 					}

@@ -13,22 +13,54 @@ const (
 // choose looks for a better plan among the loads that fit. It says in the plan whether the choice
 // is exact.
 func (v *solver) choose(effort int) {
-	if v.plan.Exact && v.chosen == v.fitting() {
+	if v.chosen == v.fitting() && v.price != nil && (v.plan.Exact || effort != lastEffort) {
+		if !v.plan.Exact {
+			v.windows()
+		}
 		return
 	}
-	options := mostOptions
-	if effort == lastEffort {
-		options = 0
+	options := 0
+	if effort != lastEffort {
+		options = mostOptions
+		effort >>= min(3, v.barren/2) // where long efforts found nothing lately, windows do better
 	}
-	c := v.newChoice(v.facts, v.plan.Score, options, false, nil)
-	facts := c.run(c.states(effort))
-	if facts != nil {
-		v.adopt(facts)
+	var c, dreamer *choice
+	var facts, dreamt []*fact
+	v.share(2, func(i int) {
+		switch {
+		case i == 0:
+			c = v.newChoice(v.facts, v.plan.Score, options, false, nil)
+			facts = c.run(c.states(effort))
+		case v.gaps():
+			dreamer = v.newChoice(v.facts, v.plan.Score, mostOptions, true, nil)
+			dreamt = dreamer.run(dreamer.states(effort / 4))
+		}
+	})
+	v.barren++
+	if facts != nil && v.adopt(facts) {
+		v.barren = 0
 	}
 	v.plan.Exact, v.chosen = c.exact, v.fitting()
 	v.price, v.earned, v.guide = c.price, c.earned, c.guide
+	if dreamt != nil {
+		v.wish(dreamer.trim(dreamt))
+	}
 	if !c.exact {
 		v.windows()
+	}
+}
+
+// wish proposes the loads of a dream: a choice as if more might be cut than is used, with what is
+// not used taken off. If they fit, and they should, the plan is better.
+func (v *solver) wish(loads []Load) {
+	for cloth, l := range loads {
+		if len(l) == 0 {
+			continue
+		}
+		if f := v.about(cloth, l); f.verdict == Unknown && f.efforts <= v.mostEffort {
+			v.propose(f)
+			v.wishes = append(v.wishes, f)
+		}
 	}
 }
 
@@ -80,25 +112,4 @@ func (c *choice) states(effort int) int {
 		ways += len(st.options)
 	}
 	return min(mostStates, max(leastStates, effort/ways))
-}
-
-// dream chooses as if more might be cut than is used, and returns the loads that are left when what
-// is not used is taken off: if they fit, and they should, the plan is better.
-func (v *solver) dream() []*fact {
-	c := v.newChoice(v.facts, v.plan.Score, mostOptions, true, nil)
-	facts := c.run(c.states(roundEffort / 4))
-	if facts == nil {
-		return nil
-	}
-	var out []*fact
-	for cloth, l := range c.trim(facts) {
-		if len(l) == 0 {
-			continue
-		}
-		if f := v.about(cloth, l); f.verdict == Unknown && f.efforts <= v.mostEffort {
-			v.propose(f)
-			out = append(out, f)
-		}
-	}
-	return out
 }

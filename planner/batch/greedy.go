@@ -231,7 +231,11 @@ func (g *greedy) place(ctx context.Context, t Task, pins map[int]int, lot func(i
 		if g.slotAt[g.index(t)][c] < 0 || g.about(c, Load{{t, 1}}).failed() {
 			continue
 		}
-		facts = append(facts, g.about(c, g.loads[c].With(t, 1)))
+		f := g.about(c, g.loads[c].With(t, 1))
+		if f.verdict != Fits && g.odds.slim(g.fullness(f), 0) {
+			continue // a first plan comes first; the rounds see to it
+		}
+		facts = append(facts, f)
 	}
 	for len(facts) > 0 && !g.ended() {
 		some := facts[:min(ahead, len(facts))]

@@ -27,3 +27,11 @@ func (o *odds) of(fullness float64, effort int) float64 {
 	e, i := oddsAt(fullness, effort)
 	return (o.fits[e][i] + 1) / (o.tried[e][i] + 2) / float64(1+2*effort)
 }
+
+// slim says that loads so full were tried several times at an effort and hardly ever fit.
+func (o *odds) slim(fullness float64, effort int) bool {
+	e, i := oddsAt(fullness, effort)
+	return o.tried[e][i] >= slimTries && o.fits[e][i] < o.tried[e][i]/10
+}
+
+const slimTries = 6

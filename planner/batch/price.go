@@ -21,7 +21,7 @@ func (s *shape) waysOf(row int) (ways []way, plain []int) {
 			plain = append(plain, slots[0])
 		}
 	}
-	for _, main := range s.ofTask[s.first[row]] {
+	for i, main := range s.ofTask[s.first[row]] {
 		w := way{main: main}
 		for j, r := range s.Rows[row].Roles {
 			if !r.Follows {
@@ -29,7 +29,7 @@ func (s *shape) waysOf(row int) (ways []way, plain []int) {
 			}
 			var with []int
 			for _, f := range s.ofTask[s.first[row]+j] {
-				if s.slotsGo(f, main) {
+				if s.mates[f][i] {
 					with = append(with, f)
 				}
 			}
@@ -38,12 +38,6 @@ func (s *shape) waysOf(row int) (ways []way, plain []int) {
 		ways = append(ways, w)
 	}
 	return ways, plain
-}
-
-// slotsGo says whether a slot of a role that follows goes with a slot of the main role.
-func (s *shape) slotsGo(follower, main int) bool {
-	f := s.slots[follower]
-	return s.goes(s.tasks[f.task], f.lot, s.slots[main].lot)
 }
 
 // prices are what a copy of a task is worth, by slot. A garment earns what it counts less the

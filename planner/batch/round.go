@@ -30,10 +30,8 @@ func (v *solver) round(ctx context.Context) error {
 // that fill leftovers best, and some that wait longest.
 func (v *solver) next() []*fact {
 	size := 16 + len(v.Cloths)/2
-	var out []*fact
-	if v.gaps() {
-		out = v.dream()
-	}
+	out := v.wishes
+	v.wishes = nil
 	picked := map[*fact]bool{}
 	for _, f := range out {
 		picked[f] = true

@@ -18,6 +18,7 @@ type shape struct {
 	hash    [][2]uint64 // of each slot
 	ways    [][]way     // of each row
 	plain   [][]int     // of each row: slots of roles that do not follow
+	mates   [][]bool    // of each slot of a role that follows: does it go with the slots of the main role
 }
 
 // slot knows one lot that stands for all that are alike.
@@ -46,6 +47,7 @@ func newShape(p Problem) *shape {
 	for i := range s.slots {
 		s.hash = append(s.hash, [2]uint64{scatter(uint64(2*i) + 1), scatter(uint64(2*i) + 2)})
 	}
+	s.marry()
 	for r := range p.Rows {
 		ways, plain := s.waysOf(r)
 		s.ways, s.plain = append(s.ways, ways), append(s.plain, plain)
@@ -127,6 +129,20 @@ func (s *shape) with(lots []int, goes func(int) bool) (string, bool) {
 		}
 	}
 	return string(b), any
+}
+
+// marry notes which slots go together, so that Goes is asked by one goroutine alone.
+func (s *shape) marry() {
+	s.mates = make([][]bool, len(s.slots))
+	for i, sl := range s.slots {
+		t := s.tasks[sl.task]
+		if !s.Rows[t.Row].Roles[t.Role].Follows {
+			continue
+		}
+		for _, main := range s.ofTask[s.first[t.Row]] {
+			s.mates[i] = append(s.mates[i], s.goes(t, sl.lot, s.slots[main].lot))
+		}
+	}
 }
 
 // worth says whether a load could be part of a plan at all: its tasks are of use from this

@@ -43,7 +43,9 @@ type solver struct {
 	idle          bool      // nothing is left to try
 	price, earned []float64 // at the last choice, by slot and by cloth
 	guide         weights
-	looked        int // windows so far
+	looked        int     // windows so far
+	barren        int     // choices since one found something
+	wishes        []*fact // loads to be tried next
 }
 
 // Solve plans a batch. It returns the best plan found when everything was tried, the budget is used

@@ -259,7 +259,7 @@ func (c *choice) even(counts []uint16, add []part, row int) bool {
 		if !r.Follows || want == 0 {
 			continue
 		}
-		_, moved := transport(got, mains, func(f, m int) bool { return c.slotsGo(c.ofTask[task][f], c.ofTask[main][m]) })
+		_, moved := transport(got, mains, func(f, m int) bool { return c.mates[c.ofTask[task][f]][m] })
 		if moved != want {
 			return false
 		}

@@ -8,21 +8,29 @@ import (
 // A window is a few cloths that are chosen anew while all others stay as they are in the plan: where
 // there are too many cloths for an exact choice, many small ones improve it.
 const (
-	windowCloths  = 14
-	windowEffort  = 60_000
-	windowsARound = 6
+	windowCloths   = 14
+	windowEffort   = 60_000
+	windowsARound  = 6
+	windowsAbreast = 2 // a fixed number, so that the answer does not depend on the workers
 )
 
-// windows looks through some windows for a better plan; each round looks elsewhere.
+// windows looks through some windows for a better plan, abreast of each other; each round
+// looks elsewhere.
 func (v *solver) windows() {
-	for range windowsARound {
+	for range windowsARound / windowsAbreast {
+		var found [windowsAbreast][]*fact
+		v.share(windowsAbreast, func(i int) {
+			c := v.newChoice(v.facts, v.plan.Score, mostOptions, false, v.window(v.looked+i))
+			found[i] = c.run(c.states(windowEffort))
+		})
+		v.looked += windowsAbreast
 		if v.ended() {
 			return
 		}
-		v.looked++
-		c := v.newChoice(v.facts, v.plan.Score, mostOptions, false, v.window(v.looked))
-		if facts := c.run(c.states(windowEffort)); facts != nil {
-			v.adopt(facts)
+		for _, facts := range found {
+			if facts != nil {
+				v.adopt(facts)
+			}
 		}
 	}
 }
