@@ -133,8 +133,8 @@ func (r UseRule) goesWith(f, main stash.Fabric, sameLot bool) bool {
 }
 
 // validate refuses a row that cannot be meant.
-func (w Wanted) validate(n int, p pattern.Pattern) error {
-	row := fmt.Sprintf("Row %d (%s)", n+1, p.Name)
+func (w Wanted) validate(row string, p pattern.Pattern) error {
+	row = fmt.Sprintf("%s (%s)", row, p.Name)
 	if _, ok := p.Size(w.Size); !ok {
 		return invalid("Choose one of its sizes", "%s has no size %q", p.Name, w.Size)
 	}

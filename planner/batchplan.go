@@ -157,7 +157,7 @@ func (w *bench) cut(c batch.Cut, made []batch.Made) PlannedCut {
 	lie := w.laid[c.Ref]
 	w.mu.Unlock()
 	lie.once.Do(func() { lie.left, lie.waste = remains(w.cloths[c.Cloth], lie.lie.Pieces()) })
-	out := PlannedCut{Cloth: w.cloths[c.Cloth], Left: lie.left, Waste: lie.waste, Whole: wholeLength(w.cloths[c.Cloth]), Used: lie.lie.Used}
+	out := PlannedCut{Cloth: w.cloths[c.Cloth], Left: lie.left, Waste: lie.waste, Whole: WholeLength(w.cloths[c.Cloth]), Used: lie.lie.Used}
 	at := 0
 	for k, share := range lie.load {
 		var takers []int

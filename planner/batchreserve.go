@@ -124,6 +124,8 @@ type NearestMiss struct {
 	Role    string
 	Finding Finding
 	None    bool // no cloth may be used for it at all
+	// Allowed is the nearest among the cloth that may be used, nil where there is none.
+	Allowed *Finding
 }
 
 // NearestMisses says for each row that a plan does not make in full which cloth comes nearest
@@ -186,6 +188,9 @@ func (w *bench) nearest(row int, u use, cloths []stash.ClothState, verdicts []ma
 		}
 		if out.None || match.Compare(v, out.Finding.Verdict) < 0 {
 			out.Finding, out.None = Finding{c, v}, false
+		}
+		if w.ask.May.Allows(c) && (out.Allowed == nil || match.Compare(v, out.Allowed.Verdict) < 0) {
+			out.Allowed = &Finding{c, v}
 		}
 	}
 	return out

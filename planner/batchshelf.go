@@ -63,7 +63,7 @@ func newBench(ask Batch, patterns map[stash.ID]pattern.Pattern, cloths []stash.C
 		if !ok {
 			return nil, invalid("Choose a pattern for it, or take the row out", "The pattern of row %d is not in the library", i+1)
 		}
-		if err := row.validate(i, p); err != nil {
+		if err := row.validate(fmt.Sprintf("Row %d", i+1), p); err != nil {
 			return nil, err
 		}
 		uses := usesOf(p, row)
@@ -85,13 +85,7 @@ func newBench(ask Batch, patterns map[stash.ID]pattern.Pattern, cloths []stash.C
 
 // add takes a cloth in, if it may be used for anything.
 func (w *bench) add(c stash.ClothState) {
-	may, id := w.ask.May, c.Cloth.ID
-	switch {
-	case c.Cloth.Gone || slices.Contains(may.Never, id):
-		return
-	case len(may.Only) > 0 && !slices.Contains(may.Only, id):
-		return
-	case wholeLength(c) && !may.WholeLengths:
+	if c.Cloth.Gone || !w.ask.May.Allows(c) {
 		return
 	}
 	var all [][]suited
@@ -116,8 +110,14 @@ func (w *bench) add(c stash.ClothState) {
 	w.cloths, w.lot, w.suits = append(w.cloths, c), append(w.lot, k), append(w.suits, all)
 }
 
-// wholeLength says whether nothing was cut from a length yet, and nothing is reserved on it.
-func wholeLength(c stash.ClothState) bool {
+// Allows says whether a cloth may be used.
+func (m MayUse) Allows(c stash.ClothState) bool {
+	id := c.Cloth.ID
+	return !slices.Contains(m.Never, id) && (len(m.Only) == 0 || slices.Contains(m.Only, id)) && (m.WholeLengths || !WholeLength(c))
+}
+
+// WholeLength says whether nothing was cut from a length yet, and nothing is reserved on it.
+func WholeLength(c stash.ClothState) bool {
 	return c.Cloth.Plain() && c.Cloth.CutFrom == stash.NoID && len(c.Reservations) == 0 &&
 		(c.Cloth.SelvedgeLow && c.Cloth.SelvedgeHigh || c.Cloth.Width >= c.Fabric.FullWidth)
 }
@@ -154,7 +154,7 @@ func (w *bench) problem() batch.Problem {
 		p.Rows = append(p.Rows, r)
 	}
 	for k, c := range w.cloths {
-		p.Cloths = append(p.Cloths, batch.Cloth{Lot: w.lot[k], Area: int64(c.FreeArea), Whole: wholeLength(c),
+		p.Cloths = append(p.Cloths, batch.Cloth{Lot: w.lot[k], Area: int64(c.FreeArea), Whole: WholeLength(c),
 			First: slices.Contains(w.ask.May.First, c.Cloth.ID)})
 	}
 	for _, pin := range w.ask.Pins {

@@ -258,7 +258,7 @@ func TestStripsOfThePatternByMouse(t *testing.T) {
 // A typed edge: the strip follows while typing; a wrong length keeps it and its text.
 func TestStripOfATypedEdgeByKeyboard(t *testing.T) {
 	b := full(t)
-	b.ctrl(fyne.Key4)
+	b.ctrl(fyne.Key5)
 	b.focus("binding.pattern")
 	b.tabTo("binding.part.1.length")
 	b.write("62 cm")

@@ -12,6 +12,7 @@ import (
 
 	"tallycloth/planner"
 	"tallycloth/stash"
+	"tallycloth/ui/batchui"
 	"tallycloth/ui/bindingui"
 	"tallycloth/ui/garmentui"
 	"tallycloth/ui/historyui"
@@ -34,6 +35,8 @@ type Deps struct {
 	Folder string
 	// Effort bounds a search that goes on from a layout; zero is the usual.
 	Effort planner.Effort
+	// Planning bounds the planning of a batch; zero is the usual.
+	Planning planner.BatchEffort
 }
 
 // place is a place of the rail with its page.
@@ -68,10 +71,11 @@ func New(w fyne.Window, d Deps) *Shell {
 		demo = func() { s.tell("This is the demo studio.") }
 	}
 	s.host = &page.Host{Studio: d.Studio, Tasks: d.Tasks, Canvas: w.Canvas, Window: func() fyne.Window { return w }, Tell: s.tell, Go: s.Go,
-		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames(), Effort: d.Effort}
+		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames(), Effort: d.Effort, Planning: d.Planning}
 	s.add(page.Stash, "stash", stashui.New(s.host))
 	s.add(page.Patterns, "patterns", patternui.New(s.host))
 	s.add(page.Garments, "garments", garmentui.New(s.host))
+	s.add(page.Batch, "batch", batchui.New(s.host))
 	s.add(page.Binding, "binding", bindingui.New(s.host))
 	s.add(page.History, "history", historyui.New(s.host))
 	s.host.Names.Set("quiet", s.quiet)
@@ -161,10 +165,9 @@ func (s *Shell) changed() {
 	s.places[s.current].page.Shown()
 }
 
-// placeKeys are the keys that with Ctrl open the places. They stay where they are whatever
-// places there are.
+// placeKeys are the keys that with Ctrl open the places.
 var placeKeys = map[string]fyne.KeyName{
-	page.Stash: fyne.Key1, page.Patterns: fyne.Key2, page.Garments: fyne.Key3, page.Binding: fyne.Key4, page.History: fyne.Key6,
+	page.Stash: fyne.Key1, page.Patterns: fyne.Key2, page.Garments: fyne.Key3, page.Batch: fyne.Key4, page.Binding: fyne.Key5, page.History: fyne.Key6,
 }
 
 // keys sets the keys that work everywhere.
@@ -226,6 +229,11 @@ func (s *Shell) reverse(name string, do func(context.Context) (stash.Act, error)
 func (s *Shell) Close() {
 	if s.stop != nil {
 		s.stop()
+	}
+	for _, p := range s.places {
+		if l, ok := p.page.(page.Leaver); ok {
+			l.Leaving(context.Background())
+		}
 	}
 	s.deps.Tasks.Close()
 }

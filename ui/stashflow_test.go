@@ -166,7 +166,7 @@ func TestWhatCanItMake(t *testing.T) {
 // The places and their keys, from wherever the focus is.
 func TestKeysOfTheRail(t *testing.T) {
 	b := full(t)
-	for k, place := range map[fyne.KeyName]string{fyne.Key1: page.Stash, fyne.Key2: page.Patterns, fyne.Key3: page.Garments, fyne.Key4: page.Binding} {
+	for k, place := range map[fyne.KeyName]string{fyne.Key1: page.Stash, fyne.Key2: page.Patterns, fyne.Key3: page.Garments, fyne.Key4: page.Batch, fyne.Key5: page.Binding, fyne.Key6: page.History} {
 		b.ctrl(k)
 		if b.shell.Place() != place {
 			t.Errorf("Ctrl+%s leads to %s", k, b.shell.Place())

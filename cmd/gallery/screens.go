@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -19,6 +20,10 @@ type screen struct {
 	empty bool // with an empty library
 	show  func(*stage)
 }
+
+// writes says whether the screen leaves something in its library: batches are kept when their
+// window closes.
+func (sc screen) writes() bool { return strings.HasPrefix(sc.name, "batch") }
 
 // stage is a window that screens are shown in.
 type stage struct {
@@ -76,6 +81,28 @@ var screens = []screen{
 		s.put("form.needle", "universal 80")
 	}},
 	{"garments-empty", true, func(s *stage) { s.go_(page.Garments) }},
+	{"batch", false, func(s *stage) { s.batch(); s.press("batch.go") }},
+	{"batch-cloth", false, func(s *stage) {
+		s.batch()
+		s.press("batch.view.cloth")
+		s.row("batch.cloth", 3)
+		s.press("batch.cloth.first")
+		s.row("batch.cloth", 5)
+		s.press("batch.cloth.not")
+	}},
+	{"batch-row", false, func(s *stage) { s.batch(); s.row("batch.rows", 1); s.press("batch.change") }},
+	{"batch-made", false, func(s *stage) { s.batch(); s.press("batch.go"); s.press("batch.view.made") }},
+	{"batch-missing", false, func(s *stage) { s.batch(); s.press("batch.go"); s.press("batch.view.missing") }},
+	{"batch-compare", false, func(s *stage) {
+		s.batch()
+		s.press("batch.go")
+		s.keep("leftovers alone")
+		s.choice("batch.whole", 1)
+		s.press("batch.go")
+		s.keep("whole lengths too")
+		s.press("batch.view.compare")
+	}},
+	{"batch-empty", true, func(s *stage) { s.go_(page.Batch) }},
 	{"history", false, func(s *stage) { s.history("movements"); s.row("history.list", 2) }},
 	{"history-yardage", false, func(s *stage) { s.history("yardage") }},
 	{"history-value", false, func(s *stage) { s.history("value") }},
@@ -89,6 +116,36 @@ var screens = []screen{
 }
 
 func (s *stage) go_(place string) { s.shell.Go(page.Route{Place: place}) }
+
+// batch wants garments of three patterns.
+func (s *stage) batch() {
+	s.go_(page.Batch)
+	for i, w := range [][3]string{{"3", "1", "Ida"}, {"2", "1", ""}, {"2", "2", "the spring class"}} {
+		s.press("batch.add")
+		s.choice("form.pattern", i)
+		s.put("form.count", w[0])
+		s.put("form.priority", w[1])
+		s.put("form.who", w[2])
+		if i == 1 {
+			s.put("form.by", "2026-05-30")
+		}
+		s.press("form.send")
+	}
+}
+
+// keep keeps the batch under a name.
+func (s *stage) keep(name string) {
+	s.press("batch.keep")
+	s.put("form.name", name)
+	s.press("form.send")
+}
+
+// choice chooses the word at a place.
+func (s *stage) choice(name string, i int) {
+	if c, ok := s.shell.Names().Get(name).(*widgets.Choice); ok && i < len(c.Options) {
+		c.SetSelectedIndex(i)
+	}
+}
 
 // history shows a record of the place History, over the whole history.
 func (s *stage) history(record string) {
@@ -147,14 +204,9 @@ func (s *stage) move(i int, by shape.Point) {
 
 // edge chooses the first pattern that has edges, one of them, and cloth to cut from.
 func (s *stage) edge(i int) {
-	choose := func(name string, i int) {
-		if c, ok := s.shell.Names().Get(name).(*widgets.Choice); ok && i < len(c.Options) {
-			c.SetSelectedIndex(i)
-		}
-	}
-	choose("binding.pattern", 1)
-	choose("binding.edge", i)
-	choose("binding.fabric", 2)
+	s.choice("binding.pattern", 1)
+	s.choice("binding.edge", i)
+	s.choice("binding.fabric", 2)
 }
 
 // drawing reads a drawing of two pattern pieces and a test square.

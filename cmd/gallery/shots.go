@@ -49,6 +49,10 @@ func shoot(ctx context.Context, folder, only string, l look) error {
 				studio := full // looked at only, so that one serves for all
 				if sc.empty {
 					studio = sample.Empty()
+				} else if sc.writes() {
+					if studio, err = demoStudio(ctx); err != nil {
+						return err
+					}
 				}
 				if err := shot(ctx, studio, sc, l, size, filepath.Join(folder, name)); err != nil {
 					return fmt.Errorf("%s: %w", sc.name, err)
@@ -95,7 +99,7 @@ func shot(ctx context.Context, studio *planner.Studio, sc screen, l look, size f
 		return err
 	}
 	defer os.RemoveAll(folder)
-	shell := ui.New(w, ui.Deps{Studio: studio, Tasks: task.Inline(), Demo: func() {}})
+	shell := ui.New(w, ui.Deps{Studio: studio, Tasks: task.Inline(), Demo: func() {}, Planning: planner.BatchEffort{Rounds: 1}})
 	defer shell.Close()
 	w.Resize(size)
 	sc.show(&stage{window: w, shell: shell, folder: folder})

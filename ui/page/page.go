@@ -17,6 +17,7 @@ const (
 	Stash    = "Stash"
 	Patterns = "Patterns"
 	Garments = "Garments"
+	Batch    = "Batch"
 	Binding  = "Binding"
 	History  = "History"
 )
@@ -65,6 +66,9 @@ type Undoer interface {
 // Escaper is a Page that may have something to stop when Escape is pressed; it says whether.
 type Escaper interface{ EscapeHere() bool }
 
+// Leaver is a Page with something to keep when the window closes.
+type Leaver interface{ Leaving(context.Context) }
+
 // Host is what a place is given.
 type Host struct {
 	Studio   Studio
@@ -76,7 +80,8 @@ type Host struct {
 	Settings func() planner.Settings
 	Demo     func() // opens the demo studio
 	Names    *Names
-	Effort   planner.Effort // of a search that goes on from a layout; zero is the usual
+	Effort   planner.Effort      // of a search that goes on from a layout; zero is the usual
+	Planning planner.BatchEffort // of planning a batch; zero is the usual
 }
 
 // Voice writes quantities as the person has chosen.

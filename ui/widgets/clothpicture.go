@@ -26,8 +26,7 @@ type ClothPicture struct {
 	// FreeFrom to FreeTo is the stretch in x that is free, both 0 for none; FreeLabel measures it.
 	FreeFrom, FreeTo int64
 	FreeLabel        string
-	// Left is what stays of the cloth and is worth keeping, each with its size as its name.
-	Left []PicturePiece
+	Left             []LeftPiece // what stays of the cloth and is worth keeping
 	// Over are places where one piece lies over another or over what is reserved.
 	Over []Overlap
 }
@@ -36,6 +35,13 @@ type ClothPicture struct {
 type Overlap struct {
 	A, B shape.Ring
 	Note string // how deep: "4 mm over"
+}
+
+// LeftPiece is a part of the cloth that is left and worth keeping.
+type LeftPiece struct {
+	Outline  shape.Polygon
+	Straight shape.Box // its largest upright rectangle
+	Size     string    // of that
 }
 
 // PicturePiece is one outline on the cloth.
@@ -172,9 +178,7 @@ func (p *ClothPicture) paint(img *image.RGBA, v view, px int) {
 		r.write(b, px)
 	}
 	for _, l := range p.Left {
-		b.fill(faded(looks.Light.Good, 40), l.Outline)
-		b.stroke(looks.Light.Good, 1.4, 4, l.Outline)
-		l.write(b, px)
+		l.paint(b, px)
 	}
 	for _, q := range p.Pieces {
 		q.paint(b, px, false)

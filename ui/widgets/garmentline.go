@@ -12,6 +12,20 @@ import (
 // dashScale is how many pixels a hair of a garment's line is on the screen.
 const dashScale = 1.3
 
+// paint draws what is left: brighter than the cloth, a dashed line round it, and its size
+// where there is room for that.
+func (l LeftPiece) paint(b *brush, px int) {
+	b.fill(color.NRGBA{0xFF, 0xFF, 0xFF, 90}, l.Outline.Rings()...)
+	for _, r := range l.Outline.Rings() {
+		b.stroke(looks.Light.Good, 1.5, 5, r)
+	}
+	box := b.reach(l.Straight.Ring(), 0)
+	if box.Dy() < px+2 || box.Dx() < wordsWidth("left "+l.Size, px)+4 {
+		return
+	}
+	b.words("left "+l.Size, float32(box.Min.X+box.Max.X)/2, float32(box.Min.Y+box.Max.Y)/2, 0, px, ink)
+}
+
 // around draws the line round a pattern piece, as its garment has it.
 func (b *brush) around(q PicturePiece) {
 	if q.Tint <= 0 {
@@ -40,14 +54,18 @@ func (b *brush) dashed(l scene.Line, m scene.GarmentMark) {
 	}
 }
 
-// GarmentPicture shows how the pattern pieces of a garment are drawn among others, in a
-// strip of w × h pixels: for the row of a list.
-func GarmentPicture(tintOf, w, h int) *image.RGBA {
+// GarmentLine names the line that the pattern pieces of a garment have.
+func GarmentLine(tint int) string { return scene.MarkOf(tint).Line }
+
+// GarmentPicture shows how the pattern pieces of a garment are drawn among others: for the
+// row of a list.
+func GarmentPicture(tintOf int) *image.RGBA {
+	const w, h = swatchWidth, swatchHeight
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
 	const edge = 2
 	box := img.Bounds().Inset(edge)
 	draw.Draw(img, box, image.NewUniform(opaque(tint(tintOf, false, false))), image.Point{}, draw.Src)
-	x0, y0, x1, y1 := float64(edge), float64(edge), float64(w-edge), float64(h-edge)
+	x0, y0, x1, y1 := float64(edge), float64(edge), float64(w)-edge, float64(h)-edge
 	l := scene.Line{Points: []scene.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}, Closed: true}
 	(&brush{img: img}).dashed(l, scene.MarkOf(tintOf))
 	return img

@@ -1,0 +1,101 @@
+package demo_test
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"strings"
+	"testing"
+
+	"tallycloth/planner"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash"
+)
+
+// A list of what is wanted says the same as CSV and as JSON.
+func TestReadWanted(t *testing.T) {
+	s, ctx := studio(t), context.Background()
+	tank := wantedOf(t, s, "tank", 1)
+	p, err := s.Pattern(ctx, tank.PatternID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fabrics, err := s.Fabrics(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	csv := "Pattern;Size;Count;Priority;For;Date;Colours;Uses\n" +
+		p.Name + ";" + tank.Size + ";3;2;Ida;2026-06-01;#A8503C;binding: goes with\n;;;;;;;\n" +
+		strings.ToUpper(p.Name) + ";" + tank.Size + ";;;;;;binding: named " + fabrics[0].Name + ", " + fabrics[1].Name + "\n"
+	json := `{"wanted": [{"pattern": "` + p.Name + `", "size": "` + tank.Size + `", "count": 3, "priority": "2", "for": "Ida", "date": "2026-06-01", "colours": "#a8503c", "uses": "binding: goes with"},
+		{"pattern": "` + p.Name + `", "size": "` + tank.Size + `", "uses": "binding: named ` + fabrics[0].Name + `,` + fabrics[1].Name + `"}]}`
+	for _, text := range []string{csv, json} {
+		rows, err := s.ReadWanted(ctx, []byte(text))
+		if err != nil || len(rows) != 2 {
+			t.Fatalf("%+v, %v", rows, err)
+		}
+		a, b := rows[0], rows[1]
+		if a.PatternID != p.ID || a.Count != 3 || a.Priority != 2 || a.For != "Ida" || a.Date != "2026-06-01" || !slices.Equal(a.Colours, []string{"#a8503c"}) ||
+			len(a.Uses) != 1 || a.Uses[0].Role != pattern.Binding || a.Uses[0].From != planner.GoesWith {
+			t.Errorf("%+v", a)
+		}
+		if b.Count != 1 || b.Priority != 1 || len(b.Uses) != 1 || b.Uses[0].From != planner.NamedFabric ||
+			!slices.Equal(b.Uses[0].Fabrics, []stash.ID{fabrics[0].ID, fabrics[1].ID}) {
+			t.Errorf("%+v", b)
+		}
+	}
+}
+
+// Every row that is wrong is told at once, by its line and with what to do.
+func TestReadWantedRefuses(t *testing.T) {
+	s, ctx := studio(t), context.Background()
+	tank := wantedOf(t, s, "tank", 1)
+	p, err := s.Pattern(ctx, tank.PatternID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	good := p.Name + "," + tank.Size
+	_, err = s.ReadWanted(ctx, []byte("pattern,size,count,date,colours,uses\n"+good+"\nNo such,4\n"+p.Name+",no size\n"+good+",many\n"+good+",1,31 May\n"+
+		good+",1,,no such colour\n"+good+",1,,,binding of anything\n"+good+",1,,,binding: whatever\n"))
+	var wrong *planner.WrongRows
+	if !errors.As(err, &wrong) || len(wrong.Rows) != 7 {
+		t.Fatalf("%v", err)
+	}
+	for i, want := range []string{"No such", "no size", "many", "31 May", "no such colour", "binding of anything", "whatever"} {
+		r := wrong.Rows[i]
+		if !strings.Contains(r.What, want) || r.Do == "" || r.Place == "" {
+			t.Errorf("row %d: %+v", i, r)
+		}
+	}
+	for text, want := range map[string]string{
+		"":                          "empty",
+		"size,count\n4,1\n":         "no column called pattern",
+		"pattern,sise\nTank,4\n":    `"sise"`,
+		"pattern,pattern\nTank,4\n": "Two columns",
+		"pattern,size\n":            "nothing that is wanted",
+		"[{]":                       "JSON",
+		`[{"pattern": ["x"]}]`:      "something else",
+		`[{"pieces": "x"}]`:         `"pieces"`,
+	} {
+		var known *stash.Error
+		if _, err := s.ReadWanted(ctx, []byte(text)); !errors.As(err, &known) || known.Kind != stash.Invalid || !strings.Contains(known.What, want) || known.Do == "" {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
+
+// FuzzReadWanted: whatever is in a file, it is read or refused with a sentence.
+func FuzzReadWanted(f *testing.F) {
+	for _, text := range []string{"pattern,size\nFennel tank,4\n", `[{"pattern": "Fennel tank", "count": 2}]`, `{"wanted": []}`, "pattern;uses\nTank;binding: named ,;"} {
+		f.Add([]byte(text))
+	}
+	s, ctx := studio(f), context.Background()
+	f.Fuzz(func(t *testing.T, data []byte) {
+		rows, err := s.ReadWanted(ctx, data)
+		var known *stash.Error
+		var wrong *planner.WrongRows
+		if err == nil && len(rows) == 0 || err != nil && !errors.As(err, &known) && !errors.As(err, &wrong) {
+			t.Errorf("%d rows, %v", len(rows), err)
+		}
+	})
+}

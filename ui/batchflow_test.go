@@ -1,0 +1,296 @@
+package ui
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"tallycloth/planner"
+	"tallycloth/stash"
+	"tallycloth/ui/page"
+	"tallycloth/ui/sample"
+	"tallycloth/ui/task"
+	"tallycloth/ui/widgets"
+)
+
+// sentence is what is said by of a named remark.
+func (b *bench) sentence(name string) string {
+	b.t.Helper()
+	r, ok := b.shell.Names().Get(name).(interface{ Said() string })
+	if !ok {
+		b.t.Fatalf("there is no sentence %s", name)
+	}
+	return r.Said()
+}
+
+// want adds garments of a pattern by mouse.
+func (b *bench) want(pattern, count string) {
+	b.t.Helper()
+	b.press("batch.add")
+	b.choose("form.pattern", pattern)
+	b.put("form.count", count)
+	b.press("form.send")
+}
+
+// patternNames are the names of the patterns in the library, one of each kind.
+func (b *bench) patternNames() map[string]string {
+	b.t.Helper()
+	all, err := b.studio.Patterns(context.Background())
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	out := map[string]string{}
+	for _, p := range all {
+		out[p.Kind] = p.Name
+	}
+	return out
+}
+
+// By mouse: rows, a plan with its layouts, a cloth left out, another plan, both kept and
+// compared, everything reserved and released again; reserving twice is refused in words.
+func TestBatchByMouse(t *testing.T) {
+	b := full(t)
+	names := b.patternNames()
+	b.press("rail.batch")
+	if b.shell.Place() != page.Batch {
+		t.Fatalf("in %s", b.shell.Place())
+	}
+	b.press("batch.first")
+	b.choose("form.pattern", names["tank"])
+	b.put("form.count", "2")
+	b.put("form.colours", "moss")
+	b.press("form.send")
+	b.want(names["shorts"], "1")
+	b.choose("batch.whole", "whole lengths as well")
+	rows := b.list("batch.rows").Rows()
+	if len(rows) != 2 || rows[0].Cells[0].Text != "2" || !strings.Contains(rows[0].Sub, "in moss") {
+		t.Fatalf("wanted are %+v", rows)
+	}
+	b.press("batch.go")
+	if got := b.sentence("batch.says"); !strings.HasPrefix(got, "All 3 garments can be made") {
+		t.Fatalf("planned: %s", got)
+	}
+	view := b.shell.Names().Get("batch.layout").(*widgets.LayoutView)
+	if n := len(view.Picture().Pieces); n == 0 || len(view.Picture().Left) == 0 {
+		t.Errorf("the layout shows %d pieces and %d leftovers", n, len(view.Picture().Left))
+	}
+	b.press("batch.keep")
+	b.put("form.name", "with everything")
+	b.press("form.send")
+	used := b.list("batch.cuts").Rows()[0].Key.(stash.ID)
+	b.list("batch.cuts").Choose(used)
+	b.press("batch.cutsnot")
+	b.press("batch.go")
+	for _, r := range b.list("batch.cuts").Rows() {
+		if r.Key == used {
+			t.Error("the cloth left out is cut")
+		}
+	}
+	b.press("batch.keep")
+	b.put("form.name", "without one")
+	b.press("form.send")
+	b.press("batch.view.compare")
+	if got := b.titles("batch.kept"); len(got) != 2 || got[0] != "without one" || got[1] != "with everything" {
+		t.Errorf("kept are %v", got)
+	}
+	b.list("batch.kept").Choose(b.list("batch.kept").Rows()[1].Key)
+	b.press("batch.open")
+	if got := b.sentence("batch.says"); !strings.HasPrefix(got, "All 3 garments can be made") {
+		t.Errorf("opened: %s", got)
+	}
+	before := b.reservations()
+	b.press("batch.reserve")
+	if b.reservations() <= before {
+		t.Fatalf("nothing is reserved: %s", b.shell.Quiet())
+	}
+	b.press("batch.reserve")
+	if got := b.sentence("batch.says"); !strings.HasPrefix(got, "Nothing was reserved. ") || !strings.Contains(got, "Plan the batch again") {
+		t.Errorf("reserved twice: %s", got)
+	}
+	b.press("undo")
+	if got := b.reservations(); got != before {
+		t.Errorf("%d reservations after undo, %d before", got, before)
+	}
+}
+
+// By keyboard alone: Ctrl+4, a row, the plan, a garment kept on its cloth, planned again and
+// reserved; Ctrl+Z releases all of it.
+func TestBatchByKeyboard(t *testing.T) {
+	b := full(t)
+	b.ctrl(fyne.Key4)
+	b.focus("batch.rows")
+	b.ctrl(fyne.KeyN)
+	b.focus("form.pattern")
+	b.tabTo("form.count")
+	b.window.Canvas().Focused().(*widgets.Entry).SetText("")
+	b.write("two")
+	b.key(fyne.KeyReturn)
+	if len(b.list("batch.rows").Rows()) != 0 {
+		t.Fatal("two, in words, was taken")
+	}
+	b.window.Canvas().Focused().(*widgets.Entry).SetText("")
+	b.write("2")
+	b.key(fyne.KeyReturn)
+	if len(b.list("batch.rows").Rows()) != 1 {
+		t.Fatal("nothing is wanted")
+	}
+	b.tabTo("batch.whole")
+	b.write("w")
+	b.tabTo("batch.go")
+	b.key(fyne.KeyReturn)
+	if got := b.sentence("batch.says"); !strings.HasPrefix(got, "All 2 garments can be made") {
+		t.Fatalf("planned: %s", got)
+	}
+	b.tabTo("batch.garments")
+	b.key(fyne.KeyReturn)
+	r, _ := b.list("batch.garments").ChosenRow()
+	if !strings.Contains(r.Sub, "stays here") {
+		t.Errorf("not kept: %s", r.Sub)
+	}
+	on := b.list("batch.cuts").Rows()[0].Key
+	b.tabTo("batch.go")
+	b.key(fyne.KeyReturn)
+	if !b.list("batch.cuts").Choose(on) {
+		t.Errorf("the cloth that a garment stays on is not cut: %s", b.sentence("batch.says"))
+	}
+	before := b.reservations()
+	b.tabTo("batch.reserve")
+	b.key(fyne.KeyReturn)
+	if b.reservations() <= before {
+		t.Fatalf("nothing is reserved: %s", b.shell.Quiet())
+	}
+	b.ctrl(fyne.KeyZ)
+	if got := b.reservations(); got != before {
+		t.Errorf("%d reservations after Ctrl+Z, %d before", got, before)
+	}
+	b.ctrl(fyne.Key4)
+	b.key(fyne.KeyDelete)
+	if len(b.list("batch.rows").Rows()) != 0 {
+		t.Error("Delete did not take the row out")
+	}
+}
+
+// What cannot be made is told with its nearest miss and what to buy, and whole lengths can
+// be allowed from there.
+func TestBatchThatFallsShort(t *testing.T) {
+	b := full(t)
+	names := b.patternNames()
+	b.press("rail.batch")
+	b.want(names["sleep shirt"], "2")
+	b.press("batch.go")
+	b.press("batch.view.missing")
+	var all []string
+	for _, f := range b.findSaid(b.shell.stage) {
+		all = append(all, f.Said())
+	}
+	text := strings.Join(all, "\n")
+	for _, want := range []string{"2 of 2 not made", "short on", "a whole length, if you allow those", "cm wide", "Fabric for main"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("it does not say %q:\n%s", want, text)
+		}
+	}
+	b.press("batch.allow")
+	if got := b.sentence("batch.says"); !strings.Contains(got, "2 garments can be made") {
+		t.Errorf("with whole lengths: %s", got)
+	}
+}
+
+// findSaid lists the sentences in sight.
+func (b *bench) findSaid(o fyne.CanvasObject) (out []interface{ Said() string }) {
+	if s, ok := o.(interface{ Said() string }); ok {
+		out = append(out, s)
+	}
+	switch c := o.(type) {
+	case *fyne.Container:
+		for _, in := range c.Objects {
+			out = append(out, b.findSaid(in)...)
+		}
+	case fyne.Widget:
+		for _, in := range test.WidgetRenderer(c).Objects() {
+			out = append(out, b.findSaid(in)...)
+		}
+	}
+	return out
+}
+
+// Which cloth may be used: only what a filter shows, some first, some left out.
+func TestBatchCloth(t *testing.T) {
+	b := full(t)
+	b.press("rail.batch")
+	b.want(b.patternNames()["tank"], "1")
+	b.ctrl(fyne.KeyF)
+	b.write("moss")
+	b.press("batch.cloth.only")
+	b.choose("batch.whole", "whole lengths as well")
+	n := len(b.list("batch.cloth").Rows())
+	b.list("batch.cloth").Choose(b.list("batch.cloth").Rows()[0].Key)
+	b.press("batch.cloth.first")
+	b.list("batch.cloth").Choose(b.list("batch.cloth").Rows()[1].Key)
+	b.press("batch.cloth.not")
+	if got := []string{b.list("batch.cloth").Rows()[0].Cells[1].Text, b.list("batch.cloth").Rows()[1].Cells[1].Text}; !strings.Contains(got[0], "first") || !strings.Contains(got[1], "left out") {
+		t.Errorf("the list says %v", got)
+	}
+	b.press("batch.go")
+	for _, r := range b.list("batch.cuts").Rows() {
+		if !strings.Contains(r.Title, "Moss") {
+			t.Errorf("%s is cut, of %d pieces that may be used", r.Title, n)
+		}
+	}
+	b.press("batch.view.cloth")
+	b.put("batch.filter", "")
+	b.press("batch.cloth.all")
+	for _, r := range b.list("batch.cloth").Rows() {
+		if !strings.Contains(r.Cells[1].Text, "yes") {
+			t.Errorf("%s: %s", r.Title, r.Cells[1].Text)
+		}
+	}
+}
+
+// Planning goes on while another place is in sight, its best so far can be kept, and what is
+// in hand when the window closes is there again.
+func TestBatchGoesOnElsewhere(t *testing.T) {
+	studio, err := sample.New(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	app := test.NewTempApp(t)
+	app.Settings().SetTheme(ThemeOf(planner.DefaultSettings()))
+	w := test.NewTempWindow(t, nil)
+	w.Resize(fyne.NewSize(1366, 768))
+	handed := make(chan func(), 1000)
+	s := New(w, Deps{Studio: studio, Tasks: task.New(func(f func()) { handed <- f }), Planning: planner.BatchEffort{Rounds: 1 << 30}})
+	b := &bench{t, s, studio, w}
+	until := func(come func() bool) {
+		for !come() {
+			(<-handed)()
+		}
+	}
+	says := func() string { return b.sentence("batch.says") }
+	s.Go(page.Route{Place: page.Batch})
+	until(func() bool { return len(b.list("batch.cloth").Rows()) > 0 })
+	b.want(b.patternNames()["tank"], "4")
+	b.want(b.patternNames()["sleep shirt"], "3")
+	b.choose("batch.whole", "whole lengths as well")
+	b.press("batch.go")
+	s.Go(page.Route{Place: page.Stash})
+	until(func() bool { return len(b.list("batch.cuts").Rows()) > 0 || strings.Contains(says(), "can be made") })
+	s.Go(page.Route{Place: page.Batch})
+	if strings.Contains(says(), "so far") {
+		b.press("batch.go")
+	}
+	until(func() bool { return strings.Contains(says(), "can be made") })
+	made := len(b.list("batch.cuts").Rows())
+	if made == 0 {
+		t.Errorf("the plan is not there: %s", says())
+	}
+	s.Close()
+
+	again := newBench(t, studio)
+	again.ctrl(fyne.Key4)
+	if len(again.list("batch.rows").Rows()) != 2 || len(again.list("batch.cuts").Rows()) != made {
+		t.Errorf("%d rows and %d of %d cloths after the window was closed", len(again.list("batch.rows").Rows()), len(again.list("batch.cuts").Rows()), made)
+	}
+}

@@ -1,0 +1,263 @@
+package batchui
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"tallycloth/planner"
+	"tallycloth/planner/pattern"
+	"tallycloth/stash"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// rowForm asks for one row.
+type rowForm struct {
+	page             *Page
+	pattern, size    *widgets.Choice
+	count, priority  *widgets.Field
+	who, by, colours *widgets.Field
+	uses             []*widgets.Choice // by use of the pattern, main first
+	rules            [][]planner.UseRule
+	box              *fyne.Container
+	old              planner.Wanted
+	form             *widgets.Form
+}
+
+// addRow asks for another row.
+func (p *Page) addRow() {
+	if len(p.patterns) == 0 {
+		p.host.Tell("There is no pattern yet. Bring one in first, at the place Patterns.")
+		return
+	}
+	w := planner.Wanted{PatternID: p.patterns[0].ID, Count: 1, Priority: 1}
+	if n := len(p.draft.Rows); n > 0 {
+		w.PatternID, w.Priority = p.draft.Rows[n-1].PatternID, p.draft.Rows[n-1].Priority
+	}
+	p.rowForm("Add garments", "Add", w, func(w planner.Wanted) {
+		p.edit(func(b *planner.Batch) { b.Rows = append(slices.Clone(b.Rows), w) })
+		p.rows.Choose(len(p.draft.Rows) - 1)
+	})
+}
+
+// changeRow asks for the chosen row again.
+func (p *Page) changeRow() {
+	r, ok := p.rows.ChosenRow()
+	if !ok {
+		return
+	}
+	i := r.Key.(int)
+	p.rowForm("Change what is wanted", "Change", p.draft.Rows[i], func(w planner.Wanted) {
+		p.edit(func(b *planner.Batch) {
+			other := b.Rows[i].PatternID != w.PatternID
+			b.Rows = slices.Clone(b.Rows)
+			b.Rows[i] = w
+			if other {
+				b.Pins = slices.DeleteFunc(slices.Clone(b.Pins), func(x planner.BatchPin) bool { return x.Row == i })
+			}
+		})
+	})
+}
+
+// rowForm opens the form with a row in it.
+func (p *Page) rowForm(title, send string, w planner.Wanted, done func(planner.Wanted)) {
+	f := &rowForm{page: p, old: w, box: container.NewVBox()}
+	var names []string
+	at := 0
+	for i, q := range p.patterns {
+		names = append(names, q.Name)
+		if q.ID == w.PatternID {
+			at = i
+		}
+	}
+	f.pattern = widgets.NewChoice("Pattern", names, nil)
+	f.pattern.SetSelectedIndex(at)
+	f.size = widgets.NewChoice("Size", nil, nil)
+	f.count = widgets.NewField("How many", "1", f.reads(func(x *planner.WantedWords, text string) { x.Count = text }))
+	f.priority = widgets.NewField("Priority, 1 comes first", "1", f.reads(func(x *planner.WantedWords, text string) { x.Priority = text }))
+	f.who = widgets.NewField("For whom", "", nil)
+	f.by = widgets.NewField("By", "2026-06-01", func(text string) (string, error) {
+		if d := stash.Date(strings.TrimSpace(text)); d.Valid() {
+			return "= " + say.Day(d), nil
+		}
+		return "", errors.New("write the day as 2026-06-01")
+	})
+	f.colours = widgets.NewField("Colours wished for, of the main fabric", "moss, brick or #a0513c; empty for any", f.readColours)
+	f.count.Set(fmt.Sprint(max(w.Count, 1)))
+	f.priority.Set(fmt.Sprint(max(w.Priority, 1)))
+	f.who.Set(w.For)
+	f.by.Set(string(w.Date))
+	f.colours.Set(strings.Join(p.colourWords(w.Colours), ", "))
+	f.turn()
+	if w.Size != "" {
+		f.size.SetSelected(w.Size)
+	}
+	f.pattern.OnChanged = func(string) { f.turn(); f.form.Refit() }
+	for name, o := range map[string]fyne.CanvasObject{"form.pattern": f.pattern, "form.size": f.size, "form.count": f.count.Entry, "form.priority": f.priority.Entry,
+		"form.who": f.who.Entry, "form.by": f.by.Entry, "form.colours": f.colours.Entry} {
+		p.host.Names.Set(name, o)
+	}
+	f.form = &widgets.Form{Title: title, Send: send, Say: say.Error, Width: 620, Fields: []*widgets.Field{f.count, f.priority, f.who, f.by, f.colours},
+		Rows: [][]fyne.CanvasObject{{f.pattern.Object(), f.size.Object()}, {f.count.Object(), f.priority.Object()}, {f.who.Object(), f.by.Object()},
+			{f.colours.Object()}, {f.box}}}
+	f.form.Done = func() error {
+		w, err := f.wanted()
+		if err == nil {
+			done(w)
+		}
+		return err
+	}
+	f.form.Show(p.host.Canvas())
+	p.host.Names.Set("form.send", f.form.SendButton())
+	p.host.Names.Set("form.close", f.form.CloseButton())
+}
+
+// reads reads one field of a row alone.
+func (f *rowForm) reads(put func(*planner.WantedWords, string)) func(string) (string, error) {
+	return func(text string) (string, error) {
+		q := f.chosen()
+		if len(q.Sizes) == 0 {
+			return "", nil
+		}
+		words := planner.WantedWords{Pattern: q.Name, Size: q.Sizes[0].Name}
+		put(&words, text)
+		_, err := words.Read([]pattern.Pattern{q}, f.page.fabrics)
+		return "", doOf(err)
+	}
+}
+
+// doOf is what is to be done about an error, for the line beneath a field.
+func doOf(err error) error {
+	var known *stash.Error
+	if errors.As(err, &known) {
+		return errors.New(say.Sentence(known.Do))
+	}
+	return err
+}
+
+func (f *rowForm) readColours(text string) (string, error) {
+	colours, err := planner.ReadColours(text, f.page.fabrics)
+	if err != nil {
+		return "", doOf(err)
+	}
+	return "= " + strings.Join(colours, ", "), nil
+}
+
+func (f *rowForm) chosen() pattern.Pattern { return f.page.patterns[max(f.pattern.SelectedIndex(), 0)] }
+
+// turn shows sizes and uses of the pattern that is chosen.
+func (f *rowForm) turn() {
+	q := f.chosen()
+	var sizes []string
+	for _, z := range q.Sizes {
+		sizes = append(sizes, z.Name)
+	}
+	f.size.Words(sizes)
+	if q.ID == f.old.PatternID && f.old.Size != "" {
+		f.size.SetSelected(f.old.Size)
+	} else if len(sizes) > 0 {
+		f.size.SetSelectedIndex(len(sizes) / 2)
+	}
+	f.box.RemoveAll()
+	f.uses, f.rules = nil, nil
+	grid := container.NewGridWithColumns(2)
+	for i, role := range rolesOf(q) {
+		words, rules := f.choices(role)
+		c := widgets.NewChoice(say.Sentence(role.Name)[:len(role.Name)]+" may be cut from", words, nil)
+		c.SetSelectedIndex(f.ruleAt(role, rules))
+		f.uses, f.rules = append(f.uses, c), append(f.rules, rules)
+		f.page.host.Names.Set(fmt.Sprintf("form.use.%d", i+1), c)
+		grid.Add(c.Object())
+	}
+	f.box.Add(grid)
+}
+
+// rolesOf are the uses of fabric of a pattern, main first.
+func rolesOf(q pattern.Pattern) []pattern.Role {
+	main, ok := q.Role(pattern.Main)
+	if !ok {
+		main = pattern.Role{Name: pattern.Main}
+	}
+	out := []pattern.Role{main}
+	for _, r := range q.Roles {
+		if r.Name != pattern.Main {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// choices are what a use may be cut from, in words.
+func (f *rowForm) choices(role pattern.Role) (words []string, rules []planner.UseRule) {
+	add := func(r planner.UseRule) {
+		r.Role = role.Name
+		rules = append(rules, r)
+		words = append(words, say.Rule(r, f.page.fabricName))
+	}
+	if role.Name == pattern.Main {
+		add(planner.UseRule{From: planner.AnyFabric})
+	} else {
+		if role.Optional {
+			add(planner.UseRule{From: planner.Skipped})
+		}
+		add(planner.UseRule{From: planner.SameFabric})
+		add(planner.UseRule{From: planner.GoesWith})
+		add(planner.UseRule{From: planner.AnyFabric})
+		if !role.Optional {
+			add(planner.UseRule{From: planner.Skipped})
+		}
+	}
+	for _, u := range f.old.Uses { // several named in a file
+		if u.Role == role.Name && u.From == planner.NamedFabric && len(u.Fabrics) > 1 {
+			add(u)
+		}
+	}
+	for _, c := range f.page.fabrics {
+		add(planner.UseRule{From: planner.NamedFabric, Fabrics: []stash.ID{c.ID}})
+	}
+	return words, rules
+}
+
+// ruleAt finds the rule that the row has for a use: the first where it says nothing.
+func (f *rowForm) ruleAt(role pattern.Role, rules []planner.UseRule) int {
+	for _, u := range f.old.Uses {
+		if u.Role != role.Name || f.chosen().ID != f.old.PatternID {
+			continue
+		}
+		for i, r := range rules {
+			if r.From == u.From && slices.Equal(r.Fabrics, u.Fabrics) {
+				return i
+			}
+		}
+	}
+	return 0
+}
+
+// wanted is the row as the form has it.
+func (f *rowForm) wanted() (planner.Wanted, error) {
+	q := f.chosen()
+	words := planner.WantedWords{Pattern: q.Name, Size: f.size.Selected, Count: f.count.Text(), Priority: f.priority.Text(),
+		For: strings.TrimSpace(f.who.Text()), Date: f.by.Text(), Colours: f.colours.Text()}
+	w, err := words.Read([]pattern.Pattern{q}, f.page.fabrics)
+	if err != nil {
+		return w, err
+	}
+	w.Near, w.Variant = f.old.Near, f.old.Variant
+	for i, c := range f.uses {
+		r := f.rules[i][max(c.SelectedIndex(), 0)]
+		for _, u := range f.old.Uses { // keep how near, where the rule stays
+			if u.Role == r.Role && u.From == r.From {
+				r.Within = u.Within
+			}
+		}
+		if c.SelectedIndex() > 0 { // the first is what holds where nothing is said
+			w.Uses = append(w.Uses, r)
+		}
+	}
+	return w, nil
+}
