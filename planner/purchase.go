@@ -34,8 +34,11 @@ func (s *Studio) AddLeftover(ctx context.Context, f LeftoverForm) (stash.ClothSt
 	c := stash.Cloth{ID: s.newID(), FabricID: fab.ID, Lot: f.Lot, Place: f.Place, Length: f.Length, Width: f.Width,
 		SelvedgeLow: f.SelvedgeLow, SelvedgeHigh: f.SelvedgeHigh, Washed: f.Washed, Notes: f.Notes}
 	if len(f.Outline.Outer) > 0 {
-		if err := f.Outline.Validate(); err != nil {
-			return stash.ClothState{}, &stash.Error{Kind: stash.Invalid, What: "The outline is not closed and simple", Do: "Draw it again", Err: err}
+		if err := checkOutline(f.Outline); err != nil {
+			return stash.ClothState{}, err
+		}
+		if f.SelvedgeLow && !AlongEdge(f.Outline, true) || f.SelvedgeHigh && !AlongEdge(f.Outline, false) {
+			return stash.ClothState{}, invalid("Say again which sides are selvedges", "No side of the leftover runs along the grain where its selvedge should be")
 		}
 		c = c.Shaped(f.Outline)
 	}

@@ -39,6 +39,7 @@ var screens = []screen{
 	{"stash-empty", true, func(*stage) {}},
 	{"stash-log", false, func(s *stage) { s.press("stash.log") }},
 	{"stash-add", false, func(s *stage) { s.press("stash.add") }},
+	{"stash-draw", false, func(s *stage) { s.press("stash.add"); s.press("form.draw"); s.drawn() }},
 	{"stash-photo", false, func(s *stage) { s.press("stash.add"); s.press("form.photo") }},
 	{"stash-measure", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.measure") }},
 	{"stash-make", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.make") }},
@@ -249,3 +250,14 @@ const bolero = `<svg xmlns="http://www.w3.org/2000/svg" width="700mm" height="50
 <path d="M320 20 h160 c-20 40 20 100 90 100 v220 h-250 z"><title>Back</title></path>
 <path d="M600 100 l40 60"/>
 </svg>`
+
+// drawn draws a leftover with a hole on the grid.
+func (s *stage) drawn() {
+	for _, c := range [][2]string{{"10 cm", "12 cm"}, {"95 cm", "12 cm"}, {"95 cm", "48 cm"}, {"62 cm", "70 cm"}, {"10 cm", "70 cm"}} {
+		s.put("draw.x", c[0])
+		s.put("draw.y", c[1])
+		s.press("draw.more")
+	}
+	s.press("draw.low")
+	s.press("draw.hole")
+}

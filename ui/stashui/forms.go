@@ -117,13 +117,18 @@ func (p *Page) AddLeftover() {
 		"form.other": a.Entry, "form.cutwidth": b.Entry, "form.place": place.Entry} {
 		p.host.Names.Set(name, o)
 	}
-	photo := widgets.NewButton("An odd shape? Take it from a photo", func() {
+	photo := widgets.NewButton("Take it from a photo", func() {
 		p.addForm.Close()
 		p.FromPhoto()
 	})
+	draw := widgets.NewButton("Draw it on a grid", func() {
+		p.addForm.Close()
+		p.Draw()
+	})
 	p.host.Names.Set("form.photo", photo)
+	p.host.Names.Set("form.draw", draw)
 	form := &widgets.Form{Title: "Add leftover", Send: "Add leftover", Say: say.Error, Width: 640,
-		Rows:   [][]fyne.CanvasObject{{fabric.Object(), kind.Object()}, {long.Object(), wide.Object()}, {a.Object(), b.Object()}, {place.Object()}, {low, washed}, {container.NewHBox(photo)}},
+		Rows:   [][]fyne.CanvasObject{{fabric.Object(), kind.Object()}, {long.Object(), wide.Object()}, {a.Object(), b.Object()}, {place.Object()}, {low, washed}, {container.NewHBox(draw, photo)}},
 		Fields: []*widgets.Field{long, wide, a, b, place}}
 	form.Done = func() error {
 		in := planner.LeftoverForm{FabricID: by[fabric.Selected].ID, Place: place.Text(), Washed: washed.Checked, SelvedgeLow: low.Checked}

@@ -45,6 +45,7 @@ type Page struct {
 	formShelf        string
 	outForm          *widgets.Form
 	lister           *lister
+	drawer           *drawer   // a leftover on a grid, while it is being drawn
 	tracer           *tracer   // a leftover from a photo, while it is being taken
 	over             overShelf // notions or purchases, when they lie over the shelf
 }

@@ -32,7 +32,7 @@ type tracer struct {
 
 	file, along, across, place *widgets.Field
 	fabric, size               *widgets.Choice
-	other, washed              *widgets.Check
+	other, washed, low, high   *widgets.Check
 	board                      *widgets.PhotoBoard
 	told                       *fyne.Container
 	tools, sizes, asked        *fyne.Container
@@ -88,6 +88,8 @@ func newTracer(p *Page) *tracer {
 	t.other = widgets.NewCheck("It lies the other way round", nil)
 	t.place = widgets.NewField("Where it is kept", "shelf, box", nil)
 	t.washed = widgets.NewCheck("Washed already", nil)
+	t.low = widgets.NewCheck("Selvedge right of the arrow", nil)
+	t.high = widgets.NewCheck("Selvedge left of it", nil)
 	t.board = widgets.NewPhotoBoard(fyne.NewSize(420, 320))
 	t.board.Key = func(k fyne.KeyName) {
 		switch k {
@@ -115,11 +117,11 @@ func (t *tracer) lay() {
 	less := widgets.NewButton("Remove point", func() { t.board.Remove(); p.host.Focus(t.board) })
 	hole := widgets.NewButton("Mark a hole or flaw", t.hole)
 	again := widgets.NewButton("Back to the corners", t.corners)
-	t.tools = container.NewVBox(container.NewGridWithColumns(2, more, less), container.NewGridWithColumns(2, hole, again))
+	t.tools = container.NewVBox(container.NewGridWithColumns(2, more, less), container.NewGridWithColumns(2, hole, again), container.NewGridWithColumns(2, t.low, t.high))
 	t.sizes = container.NewGridWithColumns(2, t.along.Object(), t.across.Object())
 	for name, o := range map[string]fyne.CanvasObject{"trace.file": t.file.Entry, "trace.choose": choose, "trace.fabric": t.fabric, "trace.size": t.size,
 		"trace.along": t.along.Entry, "trace.across": t.across.Entry, "trace.other": t.other, "trace.place": t.place.Entry, "trace.washed": t.washed,
-		"trace.board": t.board, "trace.find": t.find, "trace.add": t.add, "trace.more": more, "trace.less": less, "trace.hole": hole,
+		"trace.board": t.board, "trace.find": t.find, "trace.add": t.add, "trace.low": t.low, "trace.high": t.high, "trace.more": more, "trace.less": less, "trace.hole": hole,
 		"trace.corners": again, "trace.told": t.told} {
 		p.host.Names.Set(name, o)
 	}

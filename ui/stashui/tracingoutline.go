@@ -117,37 +117,42 @@ func (t *tracer) hole() {
 		return
 	}
 	trails := t.board.Trails()
-	x, y, n := 0.0, 0.0, float64(len(trails[0].Points))
-	for _, s := range trails[0].Points {
-		x, y = x+s.X/n, y+s.Y/n
-	}
-	d := 15_000 / float64(t.straight.Pixel) // 3 cm across
-	at := widgets.Trail{Points: []widgets.Spot{{X: x - d, Y: y - d}, {X: x + d, Y: y - d}, {X: x + d, Y: y + d}, {X: x - d, Y: y + d}}}
 	last := len(trails) - 1
+	at := holeIn(trails[0], 15_000/float64(t.straight.Pixel)) // 3 cm across
 	t.board.SetTrails(append(append(append([]widgets.Trail{}, trails[:last]...), at), trails[last]))
 	t.board.Take(last, 0, true)
 	t.page.host.Focus(t.board)
 }
 
+// holeIn is a square in the middle of a line, twice half wide, to be dragged to its place.
+func holeIn(line widgets.Trail, half float64) widgets.Trail {
+	x, y, n := 0.0, 0.0, float64(len(line.Points))
+	for _, s := range line.Points {
+		x, y = x+s.X/n, y+s.Y/n
+	}
+	return widgets.Trail{Points: []widgets.Spot{{X: x - half, Y: y - half}, {X: x + half, Y: y - half}, {X: x + half, Y: y + half}, {X: x - half, Y: y + half}}}
+}
+
+// rings are the lines of a board in the frame that place gives.
+func rings(trails []widgets.Trail, place func(widgets.Spot) shape.Point) []shape.Ring {
+	var out []shape.Ring
+	for _, tr := range trails {
+		var r shape.Ring
+		for _, s := range tr.Points {
+			r = append(r, place(s))
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
 // drawn is the outline on the board, in the frame of the cloth.
 func (t *tracer) drawn() (shape.Polygon, error) {
 	trails := t.board.Trails()
-	var p shape.Polygon
-	for i, tr := range trails[:len(trails)-1] {
-		var r shape.Ring
-		for _, s := range tr.Points {
-			d := t.straight.Plane(trace.Dot{X: s.X, Y: s.Y})
-			r = append(r, shape.Point{X: int64(math.Round(d.X)), Y: int64(math.Round(d.Y))})
-		}
-		if r = r.Clean(); (r.Area2() < 0) == (i == 0) {
-			r = r.Reverse()
-		}
-		if i == 0 {
-			p.Outer = r
-		} else {
-			p.Holes = append(p.Holes, r)
-		}
-	}
+	p := planner.Wound(rings(trails[:len(trails)-1], func(s widgets.Spot) shape.Point {
+		d := t.straight.Plane(trace.Dot{X: s.X, Y: s.Y})
+		return shape.Point{X: int64(math.Round(d.X)), Y: int64(math.Round(d.Y))}
+	}))
 	a := trails[len(trails)-1].Points
 	grain := math.Atan2(a[0].Y-a[1].Y, a[1].X-a[0].X) * 180 / math.Pi
 	return planner.Laid(p, shape.Angle(math.Round(grain*1000)))
@@ -165,7 +170,7 @@ func (t *tracer) keep() {
 		return
 	}
 	c, err := p.host.Studio.AddLeftover(context.Background(), planner.LeftoverForm{FabricID: t.by[t.fabric.Selected].ID,
-		Outline: outline, Place: t.place.Text(), Washed: t.washed.Checked})
+		Outline: outline, Place: t.place.Text(), Washed: t.washed.Checked, SelvedgeLow: t.low.Checked, SelvedgeHigh: t.high.Checked})
 	if err != nil {
 		t.say(widgets.Remark("× ", say.Error(err), widgets.Bad))
 		return

@@ -35,6 +35,15 @@ type PhotoBoard struct {
 	Changed func()
 	// Key is called for keys it has no use for.
 	Key func(fyne.KeyName)
+	// Grid, where it is not zero, is how far apart in pixels of the picture points may lie:
+	// they snap to it, and arrows move by it. There is no glass then.
+	Grid float64
+	// Chosen is called when another point may be in hand.
+	Chosen func()
+	// Tap is called for a tap where no point is near.
+	Tap func(Spot)
+	// Sides, if it is there, writes words beside each side of a trail.
+	Sides func(trail int, from, to Spot) string
 
 	trails       []Trail
 	trail, point int // in hand, −1 for none
@@ -91,7 +100,7 @@ func (b *PhotoBoard) Take(trail, point int, whole bool) {
 
 // move puts the point in hand, or its whole line, somewhere else.
 func (b *PhotoBoard) move(s *Spot, to Spot) {
-	to = b.within(to)
+	to = b.snap(b.within(to))
 	if tr := b.trails[b.trail]; b.whole && !tr.Fixed {
 		dx, dy := to.X-s.X, to.Y-s.Y
 		for i := range tr.Points {
@@ -103,9 +112,18 @@ func (b *PhotoBoard) move(s *Spot, to Spot) {
 	b.changed()
 }
 
+// snap is the point of the grid next to a spot; without a grid the spot.
+func (b *PhotoBoard) snap(s Spot) Spot {
+	if b.Grid <= 0 || b.full == nil {
+		return s
+	}
+	h := float64(b.full.Rect.Dy()) // the grid begins at the lower left
+	return Spot{math.Round(s.X/b.Grid) * b.Grid, h - math.Round((h-s.Y)/b.Grid)*b.Grid}
+}
+
 // frame is where the picture lies on the board, and its scale.
 func (b *PhotoBoard) frame() (x, y, scale float64) {
-	if b.full == nil {
+	if b.full == nil || b.full.Rect.Empty() {
 		return 0, 0, 1
 	}
 	size := b.Size()
@@ -157,6 +175,9 @@ func (b *PhotoBoard) choose(trail, point int) {
 		b.whole = false
 	}
 	b.trail, b.point = trail, point
+	if b.Chosen != nil {
+		b.Chosen()
+	}
 }
 
 func (b *PhotoBoard) held() (*Spot, bool) {
@@ -190,7 +211,11 @@ func (b *PhotoBoard) DragEnd() { b.dragging = false; b.Refresh() }
 
 // Tapped takes a point in hand and the focus.
 func (b *PhotoBoard) Tapped(e *fyne.PointEvent) {
-	b.choose(b.near(e.Position))
+	trail, point := b.near(e.Position)
+	b.choose(trail, point)
+	if point < 0 && b.Tap != nil {
+		b.Tap(b.snap(b.spot(e.Position)))
+	}
 	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
 		c.Focus(b)
 	}
@@ -213,7 +238,7 @@ func (b *PhotoBoard) DoubleTapped(e *fyne.PointEvent) {
 		}
 	}
 	if trail >= 0 {
-		b.insert(trail, edge, s)
+		b.insert(trail, edge, b.snap(s))
 	}
 }
 
@@ -246,7 +271,7 @@ func (b *PhotoBoard) Add() {
 		return
 	}
 	next := b.trails[b.trail].Points[(b.point+1)%len(b.trails[b.trail].Points)]
-	b.insert(b.trail, b.point, Spot{(s.X + next.X) / 2, (s.Y + next.Y) / 2})
+	b.insert(b.trail, b.point, b.snap(Spot{(s.X + next.X) / 2, (s.Y + next.Y) / 2}))
 }
 
 // Remove takes the point in hand away; of a triangle's, the whole trail but the first.
@@ -325,7 +350,11 @@ func (b *PhotoBoard) TypedKey(e *fyne.KeyEvent) {
 	if d, ok := way[e.Name]; ok {
 		if s, held := b.held(); held {
 			_, _, k := b.frame()
-			b.move(s, Spot{s.X + d.X*b.step/k, s.Y + d.Y*b.step/k})
+			step := b.step / k
+			if b.Grid > 0 {
+				step = b.Grid * max(b.step, 1)
+			}
+			b.move(s, Spot{s.X + d.X*step, s.Y + d.Y*step})
 		}
 		return
 	}

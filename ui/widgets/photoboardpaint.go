@@ -16,6 +16,9 @@ import (
 // picture it shows, at a picture shown pixel for pixel.
 const glassSide, glassShows = 168, 28
 
+// shortSide is how long a side must be on the board for words beside it.
+const shortSide = 64
+
 // look fills the glass with what lies round a spot.
 func (b *PhotoBoard) look(s Spot) {
 	_, _, k := b.frame()
@@ -42,7 +45,7 @@ func (b *PhotoBoard) draw() {
 		b.drawTrail(pal, t, tr)
 	}
 	s, ok := b.held()
-	if !ok || b.full == nil || !b.dragging && !b.focused {
+	if !ok || b.full == nil || b.Grid > 0 || !b.dragging && !b.focused {
 		return
 	}
 	b.look(*s)
@@ -92,6 +95,15 @@ func (b *PhotoBoard) drawTrail(pal looks.Palette, t int, tr Trail) {
 		c.Resize(fyne.NewSquareSize(2 * r))
 		c.Move(at.SubtractXY(r, r))
 		b.layer.Objects = append(b.layer.Objects, c)
+	}
+	if b.Sides != nil && !tr.Fixed && n > 1 {
+		for i, s := range tr.Points {
+			to := tr.Points[(i+1)%n]
+			p, q := b.At(s), b.At(to)
+			if (i < n-1 || n > 2) && math.Hypot(float64(p.X-q.X), float64(p.Y-q.Y)) > shortSide {
+				b.words(b.Sides(t, s, to), b.At(Spot{(s.X + to.X) / 2, (s.Y + to.Y) / 2}).AddXY(0, 18))
+			}
+		}
 	}
 	if tr.Words != "" && n > 0 {
 		b.words(tr.Words, b.At(tr.Points[0]))
