@@ -20,7 +20,7 @@ import (
 // integer programmes solved by GLPK (the general reference; Debian package glpk-utils):
 // criterion by criterion, what came before held. No bound may be below what GLPK makes.
 func TestPlanIsOptimal(t *testing.T) {
-	const cases = 300
+	const cases = glpkCases
 	dir := t.TempDir()
 	var wg sync.WaitGroup
 	jobs := make(chan int)

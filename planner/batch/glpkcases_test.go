@@ -1,0 +1,6 @@
+//go:build !race
+
+package batch_test
+
+// glpkCases is how many random cases are compared with GLPK.
+const glpkCases = 300
