@@ -6,7 +6,6 @@ import (
 	"errors"
 	"slices"
 	"testing"
-	"time"
 
 	"tallycloth/planner"
 	"tallycloth/planner/match"
@@ -216,22 +215,3 @@ func TestWhatToBuy(t *testing.T) {
 	}
 }
 
-// BenchmarkBatchFirst plans twelve garments over the leftovers of the demo shelf until the
-// first whole plan.
-func BenchmarkBatchFirst(b *testing.B) {
-	s, ctx := studio(b), context.Background()
-	ask := planner.Batch{Rows: []planner.Wanted{wantedOf(b, s, "tank", 6), wantedOf(b, s, "sleep shirt", 3), wantedOf(b, s, "shorts", 3)}, May: planner.MayUse{WholeLengths: true}}
-	for b.Loop() {
-		start, first := time.Now(), time.Duration(0)
-		p, err := s.PlanBatch(ctx, ask, planner.BatchEffort{Rounds: 1}, func(p planner.BatchPlan) {
-			if first == 0 && len(p.Made) > 0 {
-				first = time.Since(start)
-			}
-		})
-		if err != nil {
-			b.Fatal(err)
-		}
-		b.ReportMetric(first.Seconds(), "first-s")
-		b.ReportMetric(float64(len(p.Made)), "garments")
-	}
-}

@@ -1,0 +1,76 @@
+package demo_test
+
+import (
+	"context"
+	"math/rand/v2"
+	"runtime"
+	"testing"
+	"time"
+
+	"tallycloth/planner"
+	"tallycloth/stash/measure"
+)
+
+// batchOf is a random shelf with what is wanted from it: so many garments of the demo patterns.
+func batchOf(b *testing.B, garments, leftovers int) (*planner.Studio, planner.Batch) {
+	b.Helper()
+	rng := rand.New(rand.NewPCG(uint64(garments), uint64(leftovers)))
+	s, patterns := randomShelf(b, rng, leftovers, time.Now)
+	var ask planner.Batch
+	for garments > 0 {
+		p := patterns[rng.IntN(len(patterns))]
+		n := min(garments, 1+rng.IntN(4))
+		ask.Rows = append(ask.Rows, planner.Wanted{PatternID: p.ID, Size: p.Sizes[rng.IntN(len(p.Sizes))].Name, Count: n, Priority: 1 + rng.IntN(2)})
+		garments -= n
+	}
+	return s, ask
+}
+
+// used is the area that a plan cuts into.
+func used(p planner.BatchPlan) measure.Area {
+	var sum measure.Area
+	for _, c := range p.Cuts {
+		sum += c.Cloth.Cloth.Area()
+		for _, l := range c.Left {
+			sum -= l.Area()
+		}
+	}
+	return sum
+}
+
+// benchmarkBatch plans for so long and says when the first whole plan was there and what came
+// of it by a quarter of the time.
+func benchmarkBatch(b *testing.B, garments, leftovers int, long time.Duration) {
+	for b.Loop() {
+		s, ask := batchOf(b, garments, leftovers)
+		start := time.Now()
+		first, early := time.Duration(0), planner.BatchPlan{}
+		p, err := s.PlanBatch(context.Background(), ask, planner.BatchEffort{Time: long}, func(p planner.BatchPlan) {
+			if first == 0 && len(p.Made) > 0 {
+				first = time.Since(start)
+			}
+			if time.Since(start) < long/4 {
+				early = p
+			}
+		})
+		if err != nil {
+			b.Fatal(err)
+		}
+		var mem runtime.MemStats
+		runtime.ReadMemStats(&mem)
+		b.ReportMetric(first.Seconds(), "first-s")
+		b.ReportMetric(float64(len(early.Made)), "garments-at-1/4")
+		b.ReportMetric(float64(used(early))/1e12, "m²-at-1/4")
+		b.ReportMetric(float64(len(p.Made)), "garments")
+		b.ReportMetric(float64(p.AtMost[len(p.AtMost)-1]), "at-most")
+		b.ReportMetric(float64(used(p))/1e12, "m²")
+		b.ReportMetric(float64(p.Tried), "tried")
+		b.ReportMetric(float64(mem.Sys)/1e6, "MB")
+	}
+}
+
+// BenchmarkBatchFirst plans twelve garments over 25 leftovers for a minute.
+func BenchmarkBatchFirst(b *testing.B) { benchmarkBatch(b, 12, 25, time.Minute) }
+
+// BenchmarkBatch60x200 plans sixty garments over 200 cloths for a minute.
+func BenchmarkBatch60x200(b *testing.B) { benchmarkBatch(b, 60, 200, time.Minute) }
