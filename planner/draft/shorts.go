@@ -20,42 +20,44 @@ type leg struct {
 	rise, inseam, atHip, extension float64
 	lean, lift                     float64 // of the centre at the waist: inwards, upwards
 	drop                           float64 // of the crotch point, so that both inseams are equal
+	trim                           float64 // how much narrower the side is at the waist than at the hip
+	inLean, outLean                float64 // how far the inseam and the side come in to the hem
 }
 
+// Inseam and hem of the shorts in millimetres (ours).
 const (
 	inseam   = 95.0
-	sideTrim = 8.0 // how much narrower the side is at the waist than at the hip
+	sideTrim = 8.0
+	inLean   = 10.0
+	outLean  = 4.0
 )
 
 func legs(b Body) (front, back leg) {
 	hip := b.Hip * 1.02
 	rise := 0.25*b.Hip + 34
-	front = leg{rise: rise, inseam: inseam, atHip: hip/4 - 6, extension: hip / 24}
-	back = leg{rise: rise, inseam: inseam, atHip: hip/4 + 6, extension: hip / 12, lean: 22, lift: 22, drop: 2}
+	front = leg{rise: rise, inseam: inseam, atHip: hip/4 - 6, extension: hip / 24, trim: sideTrim, inLean: inLean, outLean: outLean}
+	back = leg{rise: rise, inseam: inseam, atHip: hip/4 + 6, extension: hip / 12, lean: 22, lift: 22, drop: 2, trim: sideTrim, inLean: inLean, outLean: outLean}
 	return front, back
 }
 
 // hemIn is how far the hem lies outwards of the crotch point. It is found so that the
-// inseam is as long as a straight one that leans by 10 mm over its height, front and
+// inseam is as long as a straight one that leans by inLean over its height, front and
 // back alike.
 func (l leg) hemIn() float64 {
 	down := l.inseam - l.drop
-	return math.Sqrt(l.inseam*l.inseam + 10*10 - down*down)
+	return math.Sqrt(l.inseam*l.inseam + l.inLean*l.inLean - down*down)
 }
 
 // sides drafts the leg, counter-clockwise from the top of the centre. The crotch
 // curve meets the inseam square, the waist the leaning centre likewise.
 func (l leg) sides() []side {
 	top := pt{-l.lift, l.lean}
-	waistOut, hipOut := pt{0, l.atHip - sideTrim}, pt{l.rise - 60, l.atHip}
+	waistOut, hipOut := pt{0, l.atHip - l.trim}, pt{l.rise - 60, l.atHip}
 	crotch := pt{l.rise + l.drop, -l.extension}
 	hem := l.rise + l.inseam
-	hemIn, hemOut := pt{hem, crotch.y + l.hemIn()}, pt{hem, l.atHip - 4}
-	straightTo := pt{l.rise * 0.55, 0}
-	down, in := top.toward(straightTo), crotch.toward(hemIn)
+	hemIn, hemOut := pt{hem, crotch.y + l.hemIn()}, pt{hem, l.atHip - l.outLean}
 	return []side{
-		{"centre", joined([]pt{top, straightTo}, bezier(straightTo, straightTo.add(down.times(l.rise*0.42)),
-			crotch.add(pt{-in.y, in.x}.times(l.extension*0.7)), crotch)), sideSeam},
+		{"centre", l.centre(top, crotch, crotch.toward(hemIn)), sideSeam},
 		straight("inseam", sideSeam, crotch, hemIn),
 		straight("hem", hemDepth, hemIn, hemOut),
 		{"side", joined([]pt{hemOut, hipOut}, bezier(hipOut, hipOut.add(pt{-50, 0}), waistOut.add(pt{50, 1}), waistOut)), sideSeam},
@@ -63,15 +65,51 @@ func (l leg) sides() []side {
 	}
 }
 
+// centre is the centre seam from the waist to the crotch, whose curve meets the inseam,
+// which leaves the crotch in a direction, square.
+func (l leg) centre(top, crotch, in pt) []pt {
+	straightTo := pt{l.rise * 0.55, 0}
+	down := top.toward(straightTo)
+	return joined([]pt{top, straightTo}, bezier(straightTo, straightTo.add(down.times(l.rise*0.42)),
+		crotch.add(pt{-in.y, in.x}.times(l.extension*0.7)), crotch))
+}
+
 // waist is the girth of the casing before the elastic gathers it.
 func waist(front, back leg) float64 {
-	return 2 * (front.atHip + back.atHip - 2*sideTrim - front.lean - back.lean)
+	return 2 * (front.atHip + back.atHip - front.trim - back.trim - front.lean - back.lean)
 }
 
 // Shorts drafts pull-on knit shorts with an elastic casing.
 func Shorts(chart []Body) pattern.Pattern {
-	p := pattern.Pattern{
-		Name: "Millpond shorts", Maker: studio, Kind: "shorts",
+	p := shortsFrame()
+	p.Name, p.Maker = "Millpond shorts", studio
+	for _, b := range chart {
+		front, back := legs(b)
+		for k, l := range []leg{front, back} {
+			p.Pieces[k].Outlines[b.Size] = legOutline(l.sides(), k, l.atHip/2)
+		}
+		p.Notions[1].Quantity[b.Size] = elasticFor(b.Waist)
+		hip := length(2 * (front.atHip + back.atHip))
+		p.Sizes = append(p.Sizes, pattern.Size{Name: b.Size, Body: bodyOf(b),
+			Finished: map[string]measure.Length{pattern.Waist: length(waist(front, back)), pattern.Hip: hip}})
+	}
+	p.Yards = yards(p)
+	return p
+}
+
+// legOutline is the front (0) or the back (1) of shorts with their notches.
+func legOutline(s []side, k int, grain float64) pattern.Outline {
+	return grainLine(outline(s, notchOn(s[3], 0.5, "single"), notchOn(s[0], 0.5, []string{"single", "double"}[k])), grain)
+}
+
+// elasticFor is how much elastic a waist takes, in metres: 0.9 of the girth and 3 cm to
+// lap (common practice: 0.85 to 0.95 by elastic).
+func elasticFor(waist float64) float64 { return float64(int(waist*0.9/10+0.5)+3) / 100 }
+
+// shortsFrame is pull-on shorts without a size yet.
+func shortsFrame() pattern.Pattern {
+	return pattern.Pattern{
+		Kind:          "shorts",
 		Notes:         "Pull-on shorts with an elastic casing.",
 		Levels:        []pattern.Level{{Name: pattern.Waist, Girth: true}, {Name: pattern.Hip, Girth: true}},
 		SeamAllowance: length(sideSeam), HemAllowance: length(hemDepth),
@@ -94,17 +132,4 @@ func Shorts(chart []Body) pattern.Pattern {
 			{Text: "Sew the hems."},
 		},
 	}
-	for _, b := range chart {
-		front, back := legs(b)
-		for k, l := range []leg{front, back} {
-			s := l.sides()
-			p.Pieces[k].Outlines[b.Size] = grainLine(outline(s, notchOn(s[3], 0.5, "single"), notchOn(s[0], 0.5, []string{"single", "double"}[k])), l.atHip/2)
-		}
-		p.Notions[1].Quantity[b.Size] = float64(int(b.Waist*0.9/10+0.5)+3) / 100
-		hip := length(2 * (front.atHip + back.atHip))
-		p.Sizes = append(p.Sizes, pattern.Size{Name: b.Size, Body: bodyOf(b),
-			Finished: map[string]measure.Length{pattern.Waist: length(waist(front, back)), pattern.Hip: hip}})
-	}
-	p.Yards = yards(p)
-	return p
 }

@@ -24,6 +24,7 @@ type torso struct {
 	armhole                 float64 // depth of the underarm
 	waist, hip, hem         float64 // depths
 	atUnder, atWaist, atHip float64 // half-breadths of half the body
+	atHem                   float64
 }
 
 // upper is what differs between front and back: the top edge (a shoulder, or the
@@ -49,12 +50,12 @@ func (u upper) underHold(under pt) float64 { return 0.6 * (under.y - u.tip.y + u
 func (t torso) sides(u upper) []side {
 	under, centre := pt{t.armhole, t.atUnder}, pt{u.neckDepth, 0}
 	waist, hip := pt{t.waist, t.atWaist}, pt{t.hip, t.atHip}
-	hem, hemFold := pt{t.hem, t.atHip}, pt{t.hem, 0}
+	hem := hemOf(t.hem, hip, t.atHem)
 	return []side{
-		straight("", 0, centre, hemFold),
-		straight("hem", hemDepth, hemFold, hem),
+		straight("", 0, centre, hem[0]),
+		{"hem", hem, hemDepth},
 		{"side", joined(
-			[]pt{hem, hip},
+			[]pt{hem[len(hem)-1], hip},
 			bezier(hip, hip.add(pt{-70, 0}), waist.add(pt{62, 0}), waist),
 			bezier(waist, waist.add(pt{-70, 0}), under.add(pt{60, -1}), under)), sideSeam},
 		curve("armhole", u.edge, under, under.add(pt{-1, -u.underHold(under)}),
@@ -62,6 +63,22 @@ func (t torso) sides(u upper) []side {
 		straight(u.topName, u.allowance, u.tip, u.neck),
 		curve("neck", u.edge, u.neck, u.neck.add(u.neckWay.times(u.neckHold)), centre.add(pt{0, 0.62 * u.neck.y}), centre),
 	}
+}
+
+// hemOf is a hem from the fold at a depth to so far out at the side. Where it is wider than
+// the hip above it, it rises to the side so that it meets fold and side seam square (common
+// practice): by half its breadth times the slant of the side (derived here, of a parabola),
+// as long as that leaves most of the seam.
+func hemOf(depth float64, hip pt, out float64) []pt {
+	fold := pt{depth, 0}
+	if out <= hip.y || depth <= hip.x {
+		return []pt{fold, {depth, out}}
+	}
+	way := pt{depth, out}.sub(hip)
+	slant := way.y / way.x
+	share := (way.x - slant*hip.y/2) / (way.x + slant*way.y/2)
+	side := hip.add(way.times(math.Max(share, 0.6)))
+	return bezier(fold, pt{depth, side.y / 3}, side.add(pt{way.y, -way.x}.times(side.y/3/way.len())), side)
 }
 
 // Ease of the tank as a share of the body girth: a close knit top is drafted a
@@ -83,6 +100,7 @@ func tankTorso(b Body) torso {
 	t.waist = b.BackWaist + 5
 	t.hip = t.waist + hipDepth
 	t.hem = t.hip + 10
+	t.atHem = t.atHip
 	t.atWaist = min(between(t.atUnder, t.atHip, 0.5)-14, b.Waist*1.02/4+12)
 	return t
 }
@@ -117,8 +135,23 @@ func grainLine(o pattern.Outline, y float64) pattern.Outline {
 // Tank drafts a close knit tank for a body chart: the neck bound front and back,
 // each armhole bound with a strip that runs on as the strap.
 func Tank(chart []Body) pattern.Pattern {
-	p := pattern.Pattern{
-		Name: "Fennel tank", Maker: studio, Kind: "tank",
+	p := tankFrame()
+	p.Name, p.Maker = "Fennel tank", studio
+	straps := map[string]measure.Length{}
+	for _, b := range chart {
+		t := tankTorso(b)
+		t.addTo(&p, b)
+		straps[b.Size] = length(t.strap())
+	}
+	p.Edges = tankEdges(straps)
+	p.Yards = yards(p)
+	return p
+}
+
+// tankFrame is a tank without a size yet.
+func tankFrame() pattern.Pattern {
+	return pattern.Pattern{
+		Kind:          "tank",
 		Notes:         "Close knit tank. The strips of the armholes run on as straps.",
 		Levels:        torsoLevels(),
 		SeamAllowance: length(sideSeam), HemAllowance: length(hemDepth),
@@ -134,15 +167,6 @@ func Tank(chart []Body) pattern.Pattern {
 		},
 		Work: tankWork(),
 	}
-	straps := map[string]measure.Length{}
-	for _, b := range chart {
-		t := tankTorso(b)
-		t.addTo(&p, b)
-		straps[b.Size] = length(t.strap())
-	}
-	p.Edges = tankEdges(straps)
-	p.Yards = yards(p)
-	return p
 }
 
 func tankEdges(straps map[string]measure.Length) []pattern.Edge {

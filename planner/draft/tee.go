@@ -28,7 +28,7 @@ func teeTorso(b Body) torso {
 	}
 	t.waist = b.BackWaist + 8
 	t.hip = t.waist + hipDepth
-	t.hem = t.hip + 50
+	t.hem, t.atHem = t.hip+50, t.atHip
 	t.atWaist = min(t.atUnder, t.atHip) - 6
 	return t
 }
@@ -83,10 +83,32 @@ func capHalf(y, height float64) []pt {
 
 // Tee drafts a skimming sleep shirt with short sleeves and a folded neckband.
 func Tee(chart []Body) pattern.Pattern {
-	p := pattern.Pattern{
-		Name: "Harbour sleep shirt", Maker: studio, Kind: "sleep shirt",
-		Notes:         "Skimming sleep shirt with short sleeves and a folded neckband. For children's sleepwear the flammability rules of the country come first.",
-		Levels:        []pattern.Level{{Name: pattern.Bust, Girth: true}, {Name: pattern.Waist, Girth: true}, {Name: pattern.Hip, Girth: true}, {Name: pattern.BodyLen}},
+	p := teeFrame()
+	p.Name, p.Maker, p.Kind = "Harbour sleep shirt", studio, "sleep shirt"
+	p.Notes = "Skimming sleep shirt with short sleeves and a folded neckband. For children's sleepwear the flammability rules of the country come first."
+	for _, b := range chart {
+		t := teeTorso(b)
+		t.addTo(&p, b)
+		p.Pieces[2].Outlines[b.Size] = sleeveOutline(sleeve(t.holeLength(), 118+0.02*(b.Bust-800), 110))
+	}
+	p.Yards = yards(p)
+	return p
+}
+
+// holeLength is the length of an armhole's stitching line, front and back.
+func (t torso) holeLength() float64 {
+	return lengthOf(t.sides(t.front)[3].pts) + lengthOf(t.sides(t.back)[3].pts)
+}
+
+// sleeveOutline is a sleeve with its notches: one in front, two behind, one at the top.
+func sleeveOutline(s []side) pattern.Outline {
+	return grainLine(outline(s, notchOn(s[2], 0.25, "double"), notchOn(s[2], 0.75, "single"), notchOn(s[2], 0.5, "single")), 0)
+}
+
+// teeFrame is a top with sleeves and a neckband, without a size yet.
+func teeFrame() pattern.Pattern {
+	return pattern.Pattern{
+		Levels:        torsoLevels(),
 		SeamAllowance: length(sideSeam), HemAllowance: length(hemDepth),
 		Roles: []pattern.Role{
 			{Name: pattern.Main, StretchAround: 15 * measure.OnePercent, Recovery: 70 * measure.OnePercent,
@@ -112,13 +134,4 @@ func Tee(chart []Body) pattern.Pattern {
 			{Text: "Sew the hems of body and sleeves."},
 		},
 	}
-	for _, b := range chart {
-		t := teeTorso(b)
-		t.addTo(&p, b)
-		armhole := lengthOf(t.sides(t.front)[3].pts) + lengthOf(t.sides(t.back)[3].pts)
-		s := sleeve(armhole, 118+0.02*(b.Bust-800), 110)
-		p.Pieces[2].Outlines[b.Size] = grainLine(outline(s, notchOn(s[2], 0.25, "double"), notchOn(s[2], 0.75, "single"), notchOn(s[2], 0.5, "single")), 0)
-	}
-	p.Yards = yards(p)
-	return p
 }

@@ -24,6 +24,11 @@ type Pattern struct {
 	SeamAllowance, HemAllowance measure.Length
 	Notions                     []NotionNeed
 	Work                        []Step
+	// Approximate says that the outlines were drafted from measurements alone, not taken
+	// from a pattern. Their cutting lines then lie by Spare farther out than they would
+	// otherwise, so that layouts of them hold.
+	Approximate bool           `json:",omitzero"`
+	Spare       measure.Length `json:",omitzero"`
 }
 
 // Size is one size of a pattern. Body and Finished are girths and lengths by level name.

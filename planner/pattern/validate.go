@@ -21,7 +21,7 @@ func (p Pattern) Validate() error {
 	if len(p.Roles) == 0 {
 		return invalid("the pattern does not say what its fabric is used for", "Add at least the use “main”.")
 	}
-	if p.SeamAllowance < 0 || p.HemAllowance < 0 {
+	if p.SeamAllowance < 0 || p.HemAllowance < 0 || p.Spare < 0 {
 		return invalid("an allowance is less than zero", "Type 0 where there is none.")
 	}
 	for _, check := range []func() error{p.validateSizes, p.validateRoles, p.validatePieces, p.validateEdges, p.validateYards, p.validateWork} {
