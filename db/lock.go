@@ -53,7 +53,7 @@ func heldBy(path string, err error) error {
 	}
 	return &stash.Error{
 		Kind: stash.Conflict, What: fmt.Sprintf("The library is open already (%s)", who),
-		Do: "Close it there, or open it read-only here",
+		Do: "Close it there to change anything; to look at it read-only works meanwhile",
 	}
 }
 

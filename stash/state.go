@@ -39,11 +39,19 @@ func SortCloths(cs []ClothState) {
 		a, b := &cs[p.at], &cs[q.at]
 		return cmp.Or(cmp.Compare(p.name, q.name), bytes.Compare(a.Fabric.ID[:], b.Fabric.ID[:]), cmp.Compare(a.Cloth.Code, b.Cloth.Code))
 	})
-	sorted := make([]ClothState, len(cs))
-	for i, p := range order {
-		sorted[i] = cs[p.at]
+	for i := range order { // each round of exchanges at once, without a second copy of all cloth
+		if order[i].at < 0 {
+			continue
+		}
+		first, at := cs[i], i
+		for order[at].at != i {
+			from := order[at].at
+			cs[at] = cs[from]
+			order[at].at, at = -1, from
+		}
+		cs[at] = first
+		order[at].at = -1
 	}
-	copy(cs, sorted)
 }
 
 // SortPurchases orders by date, the newest first.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"runtime"
+	"runtime/debug"
 	"time"
 
 	"tallycloth/db"
@@ -27,6 +28,7 @@ func openWindow(ctx context.Context, folder string) error {
 	if os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
 		return &stash.Error{Kind: stash.Unsupported, What: "There is no display to open the window on", Do: "Use a verb instead, see tallycloth --help"}
 	}
+	debug.SetGCPercent(50) // a shelf in memory hardly changes: less is kept beside it
 	d := &desktop{ctx: ctx, app: app.NewWithID("tallycloth")}
 	stop := context.AfterFunc(ctx, func() { fyne.Do(d.app.Quit) })
 	defer stop()
