@@ -50,8 +50,8 @@ type SheetCloth struct {
 	// it is trued.
 	Trued int64
 	Left  []leftover.Leftover // worth keeping once all is cut
-	// UsedLength is from the trued line to the end of the last piece, UsedWidth from the
-	// lowest edge of a piece to the highest.
+	// UsedLength is the length on which pieces lie, UsedWidth from the lowest edge of a piece
+	// to the highest.
 	UsedLength, UsedWidth measure.Length
 }
 
@@ -239,7 +239,9 @@ func (p *SheetPiece) recognise(pat pattern.Pattern, usedFor string, r stash.Rese
 		p.GrainFoot, p.GrainTop = p.Lie.At(o.GrainFoot), p.Lie.At(o.GrainTop)
 		return
 	}
-	p.GrainFoot, p.GrainTop = middleArrow(r)
+	if usedFor != pattern.Binding { // strips are rectangles, measured by their corners
+		p.GrainFoot, p.GrainTop = middleArrow(r)
+	}
 }
 
 // middleArrow is a grain arrow of our own through the middle of an outline, over three fifths
@@ -289,10 +291,23 @@ func (c *SheetCloth) finish() {
 		p := &c.Pieces[i]
 		p.Of = count[kind{p.Garment, p.Name}]
 	}
-	c.UsedLength, c.UsedWidth = measure.Length(max(box.Max.X-c.Trued, 0)), measure.Length(box.Width())
+	c.UsedLength, c.UsedWidth = lengthUsed(c.Pieces), measure.Length(box.Width())
 	c.Folds = match.FoldsOf(c.State.Cloth.Polygon().Bounds(), sound)
 	for _, o := range c.Others {
 		cut = append(cut, o.Outline)
 	}
 	c.Left = leftover.Of(c.State.Cloth, cut, leftover.DefaultLimits())
+}
+
+// lengthUsed is the length on which pieces lie, which are in the order of where they begin.
+func lengthUsed(pieces []SheetPiece) measure.Length {
+	var used, upto int64 = 0, math.MinInt64
+	for _, p := range pieces {
+		b := p.Outline.Bounds()
+		if b.Max.X > upto {
+			used += b.Max.X - max(upto, b.Min.X)
+			upto = b.Max.X
+		}
+	}
+	return measure.Length(used)
 }

@@ -90,6 +90,9 @@ func (l Layout) left() []shape.Polygon {
 	for _, f := range l.Flaws {
 		grow(f.Outer)
 	}
+	for _, k := range l.Spoiled {
+		grow(k.Outline.Outer)
+	}
 	if from >= b.Max.X {
 		return nil
 	}

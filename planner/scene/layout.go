@@ -14,6 +14,7 @@ type Layout struct {
 	Folds     []int64 // y of each fold
 	Flaws     []shape.Polygon
 	Reserved  []Kept
+	Spoiled   []Kept // cut and of no use
 	Pieces    []Placed
 	// Free are the areas left that are worth showing, each measured; where it is empty
 	// and the cloth is a rectangle, what lies beyond the last piece is shown.
@@ -41,6 +42,7 @@ type Placed struct {
 	// Grain runs from the bottom to the top end; both equal for none.
 	GrainFrom, GrainTo shape.Point
 	Notches            []Nick
+	Dots               []shape.Point
 	Inner              [][]shape.Point // inner lines
 	Tint               int
 }
@@ -74,6 +76,10 @@ func (l Layout) Scene() Scene {
 		s.add(Flaw, "", area(f)...)
 		s.label(Flaw, f, nil, unit, "flaw")
 	}
+	for _, k := range l.Spoiled {
+		s.add(Flaw, "", area(k.Outline)...)
+		s.label(Flaw, k.Outline, nil, unit, "spoiled", k.Name)
+	}
 	for _, p := range l.Pieces {
 		p.draw(&s, unit)
 	}
@@ -99,6 +105,9 @@ func (p Placed) draw(s *Scene, unit float64) {
 		}
 		s.add(Notch, p.ID, l)
 	}
+	for _, d := range p.Dots {
+		s.dot(p.ID, point(d), unit/4)
+	}
 	for _, n := range p.Notches {
 		s.add(Notch, p.ID, stroke(point(n.At), point(n.Tip)))
 	}
@@ -115,6 +124,11 @@ func (p Placed) draw(s *Scene, unit float64) {
 	for i := range s.label(Label, shape.Polygon{Outer: p.Outline}, grain, unit, p.Name, second) {
 		s.Items[len(s.Items)-1-i].ID = p.ID
 	}
+}
+
+// dot marks a place with a small cross, whose middle is the place.
+func (s *Scene) dot(id string, at Point, r float64) {
+	s.add(Notch, id, stroke(Point{at.X - r, at.Y}, Point{at.X + r, at.Y}), stroke(Point{at.X, at.Y - r}, Point{at.X, at.Y + r}))
 }
 
 // arrow draws a line with a head at its far end only: the top.

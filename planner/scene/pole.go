@@ -137,14 +137,11 @@ func (a room) pole() (Point, float64) {
 }
 
 func bounds(lines []Line) Box {
-	b := Box{Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}}
+	var all []Point
 	for _, l := range lines {
-		for _, p := range l.Points {
-			b.Min = Point{min(b.Min.X, p.X), min(b.Min.Y, p.Y)}
-			b.Max = Point{max(b.Max.X, p.X), max(b.Max.Y, p.Y)}
-		}
+		all = append(all, l.Points...)
 	}
-	return b
+	return boxOf(all)
 }
 
 // inside returns the distance of p to the nearest line, negative outside the area.

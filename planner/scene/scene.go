@@ -129,13 +129,11 @@ func stroke(points ...Point) Line { return Line{Points: points} }
 // frame sets the bounds to what is drawn and a margin of a hundredth, and the hair to
 // 1/1500 of the longer side, at least 0.1 mm. An empty scene keeps zero bounds.
 func (s *Scene) frame() {
-	b := Box{Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}}
+	var all []Point
 	for _, it := range s.Items {
-		for _, p := range it.corners() {
-			b.Min = Point{min(b.Min.X, p.X), min(b.Min.Y, p.Y)}
-			b.Max = Point{max(b.Max.X, p.X), max(b.Max.Y, p.Y)}
-		}
+		all = append(all, it.corners()...)
 	}
+	b := boxOf(all)
 	if b.Min.X > b.Max.X {
 		return
 	}
@@ -143,6 +141,28 @@ func (s *Scene) frame() {
 	margin := long / 100
 	s.Bounds = Box{Point{b.Min.X - margin, b.Min.Y - margin}, Point{b.Max.X + margin, b.Max.Y + margin}}
 	s.Hair = max(0.1, long/1500)
+}
+
+// Box returns the least box that an item lies in, the width of lines aside.
+func (it Item) Box() Box {
+	return boxOf(it.corners())
+}
+
+// Box returns the least box of a line's points.
+func (l Line) Box() Box { return boxOf(l.Points) }
+
+func boxOf(points []Point) Box {
+	b := Box{Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}}
+	for _, p := range points {
+		b.Min = Point{min(b.Min.X, p.X), min(b.Min.Y, p.Y)}
+		b.Max = Point{max(b.Max.X, p.X), max(b.Max.Y, p.Y)}
+	}
+	return b
+}
+
+// Meets says whether two boxes have a point in common.
+func (b Box) Meets(c Box) bool {
+	return b.Min.X <= c.Max.X && c.Min.X <= b.Max.X && b.Min.Y <= c.Max.Y && c.Min.Y <= b.Max.Y
 }
 
 // corners returns points that bound an item: of a text the corners of its line.

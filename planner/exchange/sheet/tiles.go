@@ -61,26 +61,49 @@ func (p *Printer) Tiles(page Page, f Full) (*Document, error) {
 	if min(t.step.Width, t.step.Height) < 20 {
 		return nil, errors.New("the sheets share too much: let them overlap less")
 	}
-	if t.columns*t.rows > mostTiles {
-		return nil, fmt.Errorf("it would take %d sheets: take larger paper, or print it fitted to one", t.columns*t.rows)
+	if t.columns*t.rows > 100*mostTiles {
+		return nil, tooMany(t.columns * t.rows)
 	}
 	page.Scene = gridded(page.Scene, f.Grid)
 	page.Scene.Hair = f.weight()
 	boxes := boxesOf(page.Scene)
 	for row := range t.rows {
 		for col := range t.columns {
-			if len(p.within(page.Scene, boxes, t.box(b, col, row)).Items) > 0 {
+			if tells(within(page.Scene, boxes, t.box(b, col, row))) {
 				t.there = append(t.there, [2]int{col, row})
 			}
 		}
 	}
+	if len(t.there) == 0 {
+		return nil, errEmpty
+	}
+	if len(t.there) > mostTiles {
+		return nil, tooMany(len(t.there))
+	}
 	d := &Document{Title: page.Title}
 	d.add(f.Paper).mark(func(r canvas.Renderer) { p.cover(r, f.Paper, page, t) })
 	for _, at := range t.there {
-		part := p.within(page.Scene, boxes, t.box(b, at[0], at[1]))
+		part := within(page.Scene, boxes, t.box(b, at[0], at[1]))
 		d.add(f.Paper).mark(func(r canvas.Renderer) { p.tile(r, f.Paper, page.Title, part, b, t, at[0], at[1]) })
 	}
 	return d, nil
+}
+
+func tooMany(n int) error {
+	return fmt.Errorf("it would take %d sheets: take larger paper, or one page", n)
+}
+
+// tells says whether there is more on a tile than bare cloth and its measures, which nobody
+// needs on paper.
+func tells(s scene.Scene) bool {
+	for _, it := range s.Items {
+		switch it.Style {
+		case scene.Cloth, scene.Grid, scene.Free, scene.Edge, scene.Selvedge, scene.Dimension, scene.Fold, scene.Reserved:
+		default:
+			return true
+		}
+	}
+	return false
 }
 
 // tiling is how a scene is parted over sheets: each shows a window, the next begins

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 
 	"tallycloth/stash"
 	"tallycloth/stash/list"
@@ -70,6 +71,18 @@ func SaveNew(path string, write func(io.Writer) error) (err error) {
 	return errors.Join(err, os.Remove(path))
 }
 
+// cannotSave says why a file cannot be written, and what to do.
 func cannotSave(path string, err error) error {
-	return &stash.Error{Kind: stash.Conflict, What: path + " cannot be written", Do: "Choose another place, or look at its permissions and room", Err: err}
+	out := &stash.Error{Kind: stash.Conflict, What: path + " cannot be written", Do: "Choose another place, or look at its permissions and room", Err: err}
+	switch {
+	case errors.Is(err, syscall.ENOSPC):
+		out.What, out.Do = "There is no room left on the disk for "+path, "Make room, or choose a folder on another disk"
+	case errors.Is(err, fs.ErrNotExist):
+		out.What, out.Do = "There is no folder "+filepath.Dir(path), "Make it first, or choose another folder"
+	case errors.Is(err, fs.ErrPermission):
+		out.What, out.Do = "You may not write into "+filepath.Dir(path), "Choose another folder, or look at its permissions"
+	case errors.Is(err, syscall.ENAMETOOLONG):
+		out.What, out.Do = "The name of the file is too long", "Choose a shorter one"
+	}
+	return out
 }

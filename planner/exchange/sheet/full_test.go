@@ -1,0 +1,343 @@
+package sheet_test
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/png"
+	"io"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"tallycloth/planner/exchange/sheet"
+	"tallycloth/planner/scene"
+)
+
+// rendered are pages of a PDF as grey pictures, by pdftoppm (poppler).
+func rendered(t *testing.T, file string, dpi int) []image.Image {
+	t.Helper()
+	out := strings.TrimSuffix(file, ".pdf")
+	poppler(t, "pdftoppm", "-r", fmt.Sprint(dpi), "-gray", "-png", file, out)
+	names, err := filepath.Glob(out + "-*.png")
+	if err != nil || len(names) == 0 {
+		t.Fatalf("no pages: %v", err)
+	}
+	var pages []image.Image
+	for _, n := range names {
+		pages = append(pages, decoded(t, n))
+	}
+	return pages
+}
+
+func decoded(t *testing.T, file string) image.Image {
+	t.Helper()
+	b, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	img, err := png.Decode(bytes.NewReader(b))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return img
+}
+
+func dark(img image.Image, x, y int) bool { return grey(img, x, y) < 0x90 }
+
+func grey(img image.Image, x, y int) uint8 {
+	if g, ok := img.(*image.Gray); ok { // as pdftoppm writes
+		return g.GrayAt(x, y).Y
+	}
+	r, _, _, _ := img.At(x, y).RGBA()
+	return uint8(r >> 8)
+}
+
+// outlineScene is one closed outline with slants and curves, without words, whose lines are
+// wholly its own.
+func outlineScene() scene.Scene {
+	var l scene.Line
+	l.Closed = true
+	for i := range 120 {
+		a := float64(i) / 120 * 2 * math.Pi
+		r := 190 + 40*math.Cos(3*a)
+		l.Points = append(l.Points, scene.Point{X: 260 + 1.1*r*math.Cos(a), Y: 250 + r*math.Sin(a)})
+	}
+	return scene.Scene{Bounds: scene.Box{Max: scene.Point{X: 530, Y: 500}}, Hair: 0.3, Items: []scene.Item{{Style: scene.Piece, Lines: []scene.Line{l}}}}
+}
+
+// nearest is how far a place lies from an outline, in mm.
+func nearest(p scene.Point, l scene.Line) float64 {
+	best := math.Inf(1)
+	for i, a := range l.Points {
+		b := l.Points[(i+1)%len(l.Points)]
+		dx, dy := b.X-a.X, b.Y-a.Y
+		t := min(1, max(0, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/(dx*dx+dy*dy)))
+		best = min(best, math.Hypot(p.X-a.X-t*dx, p.Y-a.Y-t*dy))
+	}
+	return best
+}
+
+// TestTilesJoin puts the pages of a tiled drawing together again as a person does, by the
+// frames: each point of the outline lies within 0.3 mm of ink, and all ink clear of marks within
+// 0.3 mm of the outline.
+func TestTilesJoin(t *testing.T) {
+	const dpi, margin = 200, 12.0
+	px := 25.4 / dpi // mm
+	s := outlineScene()
+	line := s.Items[0].Lines[0]
+	for name, f := range map[string]sheet.Full{"A4": {Paper: sheet.A4}, "Letter, 15 mm shared": {Paper: sheet.Letter, Overlap: 15}} {
+		shared := f.Overlap
+		if shared == 0 {
+			shared = 10
+		}
+		d, err := printer(t).Tiles(sheet.Page{Title: "Whole", Scene: s}, f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		file := write(t, func(b *bytes.Buffer) error { return d.PDF(b) })
+		pages := rendered(t, file, dpi)[1:]
+		w, h := f.Paper.Width-2*margin, f.Paper.Height-2*margin
+		names := tileNames(t, file, len(pages))
+		inked := make([]float64, 4000) // along the outline: the nearest ink
+		for i := range inked {
+			inked[i] = math.Inf(1)
+		}
+		for i, img := range pages {
+			left, top := float64(names[i][0])*(w-shared), s.Bounds.Max.Y-float64(names[i][1])*(h-shared)
+			for y := range img.Bounds().Dy() {
+				for x := range img.Bounds().Dx() {
+					sx, sy := (float64(x)+0.5)*px-margin, (float64(y)+0.5)*px-margin
+					// clear of the frame, the crosses and the diamonds
+					if sx < shared+5 || sy < shared+5 || sx > w-shared-5 || sy > h-shared-5 || !dark(img, x, y) {
+						continue
+					}
+					at := scene.Point{X: left + sx, Y: top - sy}
+					if off := nearest(at, line); off > 0.3 {
+						t.Fatalf("%s, page %d: ink %.2f mm off the outline at %.1f, %.1f", name, i+1, off, at.X, at.Y)
+					}
+				}
+			}
+			for k := range inked {
+				p := along(line, float64(k)/float64(len(inked)))
+				x, y := int((p.X-left+margin)/px), int((top-p.Y+margin)/px)
+				if sx, sy := p.X-left, top-p.Y; sx < 0.5 || sy < 0.5 || sx > w-0.5 || sy > h-0.5 {
+					continue
+				}
+				for dx := -3; dx <= 3; dx++ {
+					for dy := -3; dy <= 3; dy++ {
+						if dark(img, x+dx, y+dy) {
+							inked[k] = min(inked[k], math.Hypot(float64(dx), float64(dy))*px)
+						}
+					}
+				}
+			}
+		}
+		for k, off := range inked {
+			if off > 0.3 {
+				t.Fatalf("%s: no ink within 0.3 mm of the outline at %v", name, along(line, float64(k)/float64(len(inked))))
+			}
+		}
+	}
+}
+
+// along is the place at a share of the points of an outline.
+func along(l scene.Line, share float64) scene.Point {
+	f := share * float64(len(l.Points))
+	i := int(f)
+	a, b, t := l.Points[i], l.Points[(i+1)%len(l.Points)], f-float64(i)
+	return scene.Point{X: a.X + (b.X-a.X)*t, Y: a.Y + (b.Y-a.Y)*t}
+}
+
+// tileNames are column and row of each page after the first, as it says at its foot.
+func tileNames(t *testing.T, file string, n int) [][2]int {
+	t.Helper()
+	var out [][2]int
+	for i := range n {
+		words := strings.Fields(poppler(t, "pdftotext", "-f", fmt.Sprint(i+2), "-l", fmt.Sprint(i+2), "-layout", file, "-"))
+		name := words[len(words)-1]
+		col := 0
+		if _, err := fmt.Sscanf(name[1:], "%d", &col); err != nil {
+			t.Fatalf("page %d is called %q", i+2, name)
+		}
+		out = append(out, [2]int{col - 1, int(name[0] - 'A')})
+	}
+	return out
+}
+
+// TestOnePageIsTrue: pdftoppm and rsvg-convert (librsvg) draw the page and its square in true
+// size, and the same within two levels of grey on average.
+func TestOnePageIsTrue(t *testing.T) {
+	d, err := printer(t).OnePage(sheet.Page{Title: "Whole", Scene: outlineScene(), Notes: []string{"A note"}}, sheet.Full{Weight: 0.5, Grid: 50})
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := write(t, func(b *bytes.Buffer) error { return d.PDF(b) })
+	pdf := rendered(t, file, 127)[0]
+	var b bytes.Buffer
+	if err := d.SVG(&b, 0); err != nil {
+		t.Fatal(err)
+	}
+	drawing := filepath.Join(t.TempDir(), "whole.svg")
+	if err := os.WriteFile(drawing, b.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	picture := drawing + ".png"
+	if out, err := exec.Command("rsvg-convert", "-d", "127", "-p", "127", "-b", "white", "-o", picture, drawing).CombinedOutput(); err != nil {
+		t.Fatalf("rsvg-convert (Debian package librsvg2-bin): %v\n%s", err, out)
+	}
+	svg := decoded(t, picture)
+	if a, b := pdf.Bounds(), svg.Bounds(); a.Dx()-b.Dx() > 1 || b.Dx()-a.Dx() > 1 || a.Dy()-b.Dy() > 1 || b.Dy()-a.Dy() > 1 {
+		t.Fatalf("%v and %v", a, b)
+	}
+	for name, img := range map[string]image.Image{"pdf": pdf, "svg": svg} {
+		if side := squareSide(img, 5, float64(img.Bounds().Dy())/5-10-50); math.Abs(side-100) > 0.4 {
+			t.Errorf("%s: 10 cm are %.1f mm", name, side)
+		}
+		// both draw the outline where it is, to half a millimetre
+		line := outlineScene().Items[0].Lines[0]
+		missing := 0
+		for k := range 500 {
+			p := along(line, float64(k)/500)
+			x, y := int((p.X+10)*5), int((500-p.Y+10)*5)
+			found := false
+			for dx := -2; dx <= 2; dx++ {
+				for dy := -2; dy <= 2; dy++ {
+					found = found || dark(img, x+dx, y+dy)
+				}
+			}
+			if !found {
+				missing++
+			}
+		}
+		if missing > 0 {
+			t.Errorf("%s: the outline is missing at %d of 500 places", name, missing)
+		}
+	}
+	if len(pageImages(t, d)) != 1 {
+		t.Error("it is not one page")
+	}
+}
+
+// squareSide is the distance of the first two dark columns in a row, in mm.
+func squareSide(img image.Image, dpmm, row float64) float64 {
+	var at []int
+	was := false
+	for x := range img.Bounds().Dx() {
+		is := grey(img, x, int(row*dpmm)) < 0xd0 // thin lines are grey
+		if is && !was {
+			at = append(at, x)
+		}
+		was = is
+	}
+	if len(at) < 2 {
+		return 0
+	}
+	return float64(at[1]-at[0]) / dpmm
+}
+
+// pageImages draws every sheet of a document.
+func pageImages(t *testing.T, d *sheet.Document) []*image.RGBA {
+	t.Helper()
+	var out []*image.RGBA
+	for i := range d.Sheets() {
+		img, err := d.Picture(i, 400)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p := d.Paper(i); img.Bounds().Dy() != 400 || math.Abs(float64(img.Bounds().Dx())-400*p.Width/p.Height) > 1 {
+			t.Errorf("sheet %d is %v", i, img.Bounds())
+		}
+		out = append(out, img)
+	}
+	return out
+}
+
+// Names in any script, of any length: what is drawn can be read by poppler, fonts are embedded, and
+// letters that the font lacks leave a mark.
+func TestNamesOfAllKinds(t *testing.T) {
+	p := printer(t)
+	for _, name := range []string{"front/back\\side", "🧵 tank 👕", strings.Repeat("long name ", 30), "חולצה", "قميص صيفي", "Ärmel ßöü", "a\tb\u202ec"} {
+		s := scene.Pieces{Pieces: []scene.Placed{placed(name, 0, half(300_000, 200_000))}, Room: 1_000_000}.Scene()
+		d, err := p.Tiles(sheet.Page{Title: name, Scene: s, Notes: []string{name}}, sheet.Full{Paper: sheet.A4})
+		if err != nil {
+			t.Fatalf("%q: %v", name, err)
+		}
+		file := write(t, func(b *bytes.Buffer) error { return d.PDF(b) })
+		if text := poppler(t, "pdftotext", file, "-"); !strings.Contains(text, "10 cm a side") {
+			t.Errorf("%q: %s", name, text)
+		}
+		for _, row := range strings.Split(poppler(t, "pdffonts", file), "\n")[2:] {
+			if f := strings.Fields(row); len(f) > 5 && f[len(f)-5] != "yes" {
+				t.Errorf("%q: a font is not embedded: %s", name, row)
+			}
+		}
+		report := p.Lay(sheet.Letter, sheet.Report{Title: name, Parts: []sheet.Part{{Heading: name, Lines: []string{name}, Boxes: []string{name}, Scene: s,
+			Table: sheet.Table{Columns: []sheet.Column{{Share: 1}, {Title: name, Share: 4}}, Rows: [][]string{{sheet.Box, name}}}}}})
+		var b bytes.Buffer
+		if err := report.PDF(&b); err != nil {
+			t.Errorf("%q: %v", name, err)
+		}
+		first := pageImages(t, report)[0]
+		inked := 0
+		for x := range first.Bounds().Dx() {
+			for y := range 32 { // the title's line
+				if dark(first, x, y) {
+					inked++
+				}
+			}
+		}
+		if inked == 0 {
+			t.Errorf("%q leaves no mark", name)
+		}
+	}
+}
+
+func TestFullRefuses(t *testing.T) {
+	p := printer(t)
+	wide := scene.Scene{Bounds: scene.Box{Max: scene.Point{X: 6000, Y: 100}}}
+	for name, f := range map[string]func() (*sheet.Document, error){
+		"longer than a page": func() (*sheet.Document, error) { return p.OnePage(sheet.Page{Scene: wide}, sheet.Full{}) },
+		"empty page":         func() (*sheet.Document, error) { return p.OnePage(sheet.Page{}, sheet.Full{}) },
+		"shares everything": func() (*sheet.Document, error) {
+			return p.Tiles(sheet.Page{Scene: wide}, sheet.Full{Paper: sheet.A4, Overlap: 180})
+		},
+		"more than 200 tiles": func() (*sheet.Document, error) { return p.Tiles(manyTiles(26, 26), sheet.Full{Paper: sheet.A4}) },
+	} {
+		if _, err := f(); err == nil {
+			t.Errorf("%s was laid out", name)
+		}
+	}
+	if _, err := (&sheet.Document{}).Picture(0, 100); err == nil {
+		t.Error("a sheet that is not there was drawn")
+	}
+}
+
+// manyTiles is pieces all over so many sheets of A4.
+func manyTiles(columns, rows int) sheet.Page {
+	d := scene.Pieces{Room: int64(rows) * 263_000}
+	for i := range columns * rows / 4 {
+		d.Pieces = append(d.Pieces, placed(fmt.Sprintf("piece %d", i+1), i%5, half(345_000, 500_000)))
+	}
+	return sheet.Page{Title: "Many", Scene: d.Scene()}
+}
+
+// BenchmarkTiled200 lays out and writes some 200 sheets.
+func BenchmarkTiled200(b *testing.B) {
+	p := printer(b)
+	page := manyTiles(15, 12)
+	b.ReportAllocs()
+	for b.Loop() {
+		d, err := p.Tiles(page, sheet.Full{Paper: sheet.A4})
+		if err != nil {
+			b.Fatal(err)
+		}
+		if err := d.PDF(io.Discard); err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(float64(d.Sheets()), "sheets")
+	}
+}

@@ -1,0 +1,136 @@
+package paper
+
+import (
+	"fmt"
+	"strings"
+
+	"tallycloth/planner"
+	"tallycloth/planner/binding"
+	"tallycloth/planner/exchange/sheet"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
+)
+
+// garmentParts are what a garment wants besides its cloth.
+func garmentParts(v say.Voice, s planner.CuttingSheet, g planner.SheetGarment) []sheet.Part {
+	of := ""
+	if len(s.Garments) > 1 {
+		of = " of " + g.Garment.Name
+	}
+	parts := []sheet.Part{{Heading: "Allowances" + of, Lines: allowances(v, s, g)}}
+	if len(g.Garment.Strips) > 0 {
+		var strips []binding.Strip
+		for _, r := range g.Garment.Strips {
+			strips = append(strips, r.Strip)
+		}
+		parts = append(parts, stripTables(v, strips, of)...)
+	}
+	if len(g.Notions) > 0 {
+		parts = append(parts, sheet.Part{Heading: "Notions" + of, Table: notionTable(g)})
+	}
+	if g.Garment.Notes != "" {
+		parts = append(parts, sheet.Part{Heading: "Notes" + of, Lines: strings.Split(g.Garment.Notes, "\n")})
+	}
+	return parts
+}
+
+func allowances(v say.Voice, s planner.CuttingSheet, g planner.SheetGarment) []string {
+	p := g.Pattern
+	out := []string{"Seams: " + allowance(v, p.SeamAllowance) + ". Hems: " + allowance(v, p.HemAllowance) + ". They are inside the outlines drawn here."}
+	var without []string
+	for _, c := range s.Cloths {
+		for _, q := range c.Pieces {
+			if q.Known && q.Piece.WithoutAllowance && q.At == 1 && s.Garments[q.Garment].Garment.ID == g.Garment.ID {
+				without = append(without, q.Name)
+			}
+		}
+	}
+	if len(without) > 0 && p.SeamAllowance > 0 {
+		out = append(out, "The paper of "+say.And(without)+" has no seam allowance: add it all round, as it is here.")
+	}
+	return out
+}
+
+func allowance(v say.Voice, l measure.Length) string {
+	if l == 0 {
+		return "not said"
+	}
+	return v.Fine(l)
+}
+
+func notionTable(g planner.SheetGarment) sheet.Table {
+	t := sheet.Table{Columns: []sheet.Column{{Share: 5}, {Title: "Notion", Share: 70}, {Title: "Wanted", Share: 24, Right: true}, {Title: "On hand", Share: 40, Right: true}}}
+	for _, n := range g.Notions {
+		there := "not in the library"
+		if n.Known {
+			there = stash.FormatQuantity(n.OnHand, n.Unit)
+			if n.OnHand < n.Quantity {
+				there += ", too little"
+			}
+		}
+		wanted := ""
+		if n.Quantity > 0 {
+			wanted = stash.FormatQuantity(n.Quantity, n.Unit)
+		}
+		t.Rows = append(t.Rows, []string{sheet.Box, n.Name, wanted, there})
+	}
+	return t
+}
+
+// stripTables are strips as they are cut, and their marks.
+func stripTables(v say.Voice, strips []binding.Strip, of string) []sheet.Part {
+	cut := sheet.Table{Columns: []sheet.Column{{Share: 5}, {Title: "Strip", Share: 30}, {Title: "How many", Share: 18, Right: true}, {Title: "Cut width", Share: 20, Right: true}, {Title: "Cut length", Share: 22, Right: true}, {Title: "Finish", Share: 60}}}
+	marks := sheet.Table{Columns: []sheet.Column{{Share: 5}, {Title: "Strip", Share: 30}, {Title: "Mark", Share: 44}, {Title: "From its end", Share: 24, Right: true}, {Title: "From the one before", Share: 34, Right: true}, {Title: "From its centre", Share: 26, Right: true}}}
+	for _, s := range strips {
+		finish := fmt.Sprintf("%s, %s wide, seam %s", s.Job.Finish.Technique, v.Fine(s.Job.Finish.Width), v.Fine(s.Job.Finish.Seam))
+		cut.Rows = append(cut.Rows, []string{sheet.Box, s.Job.Name, fmt.Sprint(max(s.Job.Count, 1)), v.Fine(s.CutWidth), v.Fine(s.CutLength), finish})
+		for _, r := range s.Table(v.Units) {
+			marks.Rows = append(marks.Rows, []string{sheet.Box, s.Job.Name, r.Name, v.Fine(r.FromEnd), v.Fine(r.Step), v.Fine(max(r.FromCentre, -r.FromCentre))})
+		}
+	}
+	return []sheet.Part{
+		{Heading: "Binding strips" + of, Lines: []string{"Cut strips to width now, to length after the try-on."}, Table: cut},
+		{Heading: "Marks on the strips" + of, Table: marks},
+	}
+}
+
+// after are the boxes to tick when all is cut.
+func after(s planner.CuttingSheet) []string {
+	n := 0
+	for _, c := range s.Cloths {
+		for _, p := range c.Pieces {
+			if !p.Spoiled {
+				n++
+			}
+		}
+	}
+	return []string{
+		say.Count(n, "outline is cut", "outlines are cut") + ", notches and dots transferred, faces marked.",
+		"Leftovers measured and labelled with their codes, the garment marked cut.",
+	}
+}
+
+// Cautions are those that apply to what is on a sheet (common practice).
+func Cautions(s planner.CuttingSheet) []string {
+	out := []string{"Rotary cutters, shears and pins: cut away from yourself, close the blade whenever you lay it down, count the pins. Hot irons: test on a scrap."}
+	add := func(text string) {
+		for _, o := range out {
+			if o == text {
+				return
+			}
+		}
+		out = append(out, text)
+	}
+	for _, g := range s.Garments {
+		if c := say.Caution(g.Pattern); c != "" {
+			add(c)
+		}
+		for _, n := range g.Notions {
+			if strings.Contains(strings.ToLower(n.Name), "elastic") {
+				add("Elastic may contain latex: ask who will wear it.")
+			}
+		}
+	}
+	return append(out, "This sheet advises. Local rules and people licensed in the field decide.")
+}
