@@ -214,4 +214,3 @@ func TestWhatToBuy(t *testing.T) {
 		}
 	}
 }
-
