@@ -39,6 +39,9 @@ func (v Voice) Size(c stash.Cloth) string { return v.Length(c.Length) + " × " +
 
 // Area writes an area: m² or yd².
 func (v Voice) Area(a measure.Area) string {
+	if a < 0 {
+		return "− " + v.Area(-a)
+	}
 	if v.Units == measure.Imperial {
 		return fmt.Sprintf("%.2f yd²", a.SquareMetres()/0.83612736)
 	}
