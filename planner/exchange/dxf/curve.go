@@ -6,7 +6,7 @@ import (
 )
 
 // flat is how far a flattened curve may lie from the true one, in mm.
-const flat = 0.02
+const flat = 0.01
 
 // errCurve says that the numbers of a curve make none.
 var errCurve = errors.New("its numbers make no curve")
@@ -22,7 +22,9 @@ func (w *walker) ellipse(m affine, from, turn float64) ([]Vec, error) {
 	if math.IsNaN(n) {
 		return nil, errCurve
 	}
-	n = max(n, 3)
+	if n = max(n, 3); math.Abs(turn) >= 2*math.Pi-1e-9 {
+		n = math.Ceil(n/4) * 4 // then its middle is that of what it spans
+	}
 	if err := w.more(n); err != nil {
 		return nil, err
 	}

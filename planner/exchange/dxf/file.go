@@ -62,7 +62,6 @@ type Curve struct {
 	Knots      []float64
 	Weights    []float64
 	Through    []Vec // points that a spline goes through
-	whole      bool
 	haveAngles int
 }
 

@@ -23,6 +23,12 @@ type said struct {
 // read takes the words of a block; those that name a line are kept with their place.
 func (s *said) read(texts []mark, about string, n *notes) {
 	for _, t := range texts {
+		if k, value, ok := keyed(t.text); ok && k == pieceKey && value != "" {
+			about = value
+			break
+		}
+	}
+	for _, t := range texts {
 		k, value, ok := keyed(t.text)
 		switch {
 		case !ok:
