@@ -82,6 +82,15 @@ type Host struct {
 	Names    *Names
 	Effort   planner.Effort      // of a search that goes on from a layout; zero is the usual
 	Planning planner.BatchEffort // of planning a batch; zero is the usual
+	System   System              // what opens and prints files; nil is the computer's own
+}
+
+// Computer is what opens and prints files.
+func (h *Host) Computer() System {
+	if h.System == nil {
+		return Computer{}
+	}
+	return h.System
 }
 
 // Voice writes quantities as the person has chosen.

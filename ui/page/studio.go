@@ -89,6 +89,10 @@ type Studio interface {
 	LeftoverUses(ctx context.Context, from stash.ClothState, k planner.Kept) ([]planner.Making, error)
 	MarkCut(ctx context.Context, garment stash.ID, keep planner.Keeping) ([]stash.Cloth, error)
 
+	CuttingSheet(ctx context.Context, garment stash.ID) (planner.CuttingSheet, error)
+	ClothSheet(ctx context.Context, cloth stash.ID) (planner.CuttingSheet, error)
+	CutAgain(ctx context.Context, reservation stash.ID, piece int) (planner.CutAnew, error)
+
 	EdgeJobs(ctx context.Context, pattern stash.ID, size string) ([]binding.Job, error)
 	Strips(context.Context, planner.BindingAsk) (planner.BindingAnswer, error)
 	ReserveStrips(ctx context.Context, garment stash.ID, a planner.BindingAnswer) ([]stash.Reservation, error)
