@@ -1,0 +1,82 @@
+package svg_test
+
+import (
+	"bytes"
+	"context"
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"tallycloth/planner/draft"
+	"tallycloth/planner/exchange/drawn"
+	"tallycloth/planner/exchange/svg"
+	"tallycloth/stash"
+	"tallycloth/stash/shape"
+)
+
+// moved brings the least corner of a ring to the origin, its first point first.
+func moved(r shape.Ring) shape.Ring {
+	b := r.Bounds()
+	return r.Move(shape.Point{X: -b.Min.X, Y: -b.Min.Y})
+}
+
+// TestPatternComesBack: what is written is read with the same outlines to the µm, layers as
+// sizes, and the test square is seen.
+func TestPatternComesBack(t *testing.T) {
+	for _, p := range draft.DemoPatterns(func() stash.ID { return stash.NoID }) {
+		var b bytes.Buffer
+		if err := svg.WritePattern(&b, p, drawn.Part{}); err != nil {
+			t.Fatal(err)
+		}
+		d, err := svg.Read(context.Background(), &b, svg.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(d.Squares) == 0 || d.Squares[0].Side != 100_000 {
+			t.Errorf("squares %+v", d.Squares)
+		}
+		got, _ := d.Pattern(drawn.Choice{Layers: true})
+		if len(got.Sizes) != len(p.Sizes) || len(got.Pieces) != len(p.Pieces) {
+			t.Fatalf("%s: %d sizes, %d pieces; want %d and %d", p.Name, len(got.Sizes), len(got.Pieces), len(p.Sizes), len(p.Pieces))
+		}
+		for i, q := range p.Pieces {
+			if got.Pieces[i].Name != q.Code+" "+q.Name {
+				t.Errorf("%q, want %q", got.Pieces[i].Name, q.Name)
+			}
+			for z, o := range q.Outlines {
+				r, want := got.Pieces[i].Outlines[z].Cut, moved(o.Cut.Clean())
+				if r.Area() != want.Area() || math.Abs(r.Perimeter()-want.Perimeter()) > 1e-3 || r.Bounds() != want.Bounds() {
+					t.Errorf("%s %s: %d µm², want %d", q.Name, z, r.Area(), want.Area())
+				}
+			}
+		}
+	}
+}
+
+// TestInkscapeReadsOurs: the editor draws the outlines where we wrote them.
+func TestInkscapeReadsOurs(t *testing.T) {
+	p := draft.DemoPatterns(func() stash.ID { return stash.NoID })[0]
+	dir := t.TempDir()
+	var b bytes.Buffer
+	if err := svg.WritePattern(&b, p, drawn.Part{Sizes: []string{p.Sizes[0].Name}}); err != nil {
+		t.Fatal(err)
+	}
+	filled := bytes.ReplaceAll(b.Bytes(), []byte(`fill="none" stroke="#000"`), []byte(`fill="#888" stroke="none"`)) // the measuring looks at areas
+	name := filepath.Join(dir, "ours.svg")
+	if err := os.WriteFile(name, filled, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	inkscape(t, "file-open:"+name+";export-type:ps;export-filename:"+filepath.Join(dir, "ours.ps")+";export-do")
+	all := measurePostScript(t, filepath.Join(dir, "ours.ps"))
+	for _, q := range p.Pieces {
+		o, found := q.Outlines[p.Sizes[0].Name], false
+		length, area := o.Cut.Perimeter()/1000, float64(o.Cut.Area())/1e6
+		for _, m := range all {
+			found = found || math.Abs(m.Length-length) <= 0.1 && math.Abs(m.Area-area) <= 0.02*length
+		}
+		if !found {
+			t.Errorf("%s: %.3f mm², %.3f mm is not among what the editor draws: %+v", q.Name, area, length, all)
+		}
+	}
+}
