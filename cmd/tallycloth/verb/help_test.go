@@ -29,7 +29,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 	d := newDesk(t).withPatterns()
 	code := d.log(jersey, "2 m", "--kind", "jersey", "--width", "150 cm", "--stretch-across", "60%", "--fibres", "95% cotton 5% elastane")
 	q := []string{"--pattern", tank, "--size", "4"}
-	said := map[string]string{"finding": "check", "pattern": "list", "cloth": "list", "notion": "notions"}
+	said := map[string]string{"finding": "check", "pattern": "list", "cloth": "list", "notion": "notions", "pieces": "lay"}
 	word := regexp.MustCompile(`[a-z_0-9]+`)
 	for _, args := range [][]string{
 		append([]string{"check", code}, q...),
@@ -42,6 +42,8 @@ func TestHelpNamesEveryField(t *testing.T) {
 		{"log", jersey, "1 m", "--line", jersey + "; 2 m; price 12"}, {"rate", "1 USD = 0.92 EUR"}, {"purchases"},
 		{"notion", "Clear elastic", "--quantity", "2", "--unit", "m", "--reorder", "3"}, {"notion", "Clear", "--used", "1"}, {"notions"}, {"shopping"},
 		{"history"}, {"yardage"}, {"value"}, {"costs"},
+		{"batch", "plan", d.wants("wanted.csv", "pattern,size,count\n"+tank+",4,1\nHarbour sleep shirt,4,9\n"), "--whole-lengths", "--rounds", "1", "--name", "all"},
+		{"batch", "list"}, {"batch", "show", "all"}, {"batch", "drop", "all"},
 		{"import", d.list(ownList)}, {"export", filepath.Join(t.TempDir(), "lists")},
 		{"photo", "add", photoFile(t), "--fabric", jersey}, {"photo", "list", "--fabric", jersey},
 		{"fabric", jersey}, {"classes"},

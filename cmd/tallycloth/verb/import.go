@@ -10,7 +10,6 @@ import (
 	"path/filepath"
 
 	"tallycloth/planner"
-	"tallycloth/stash"
 	"tallycloth/stash/list"
 	"tallycloth/ui/say"
 
@@ -138,14 +137,9 @@ const mostList = 64 << 20
 
 // read reads the list and understands it as the options say.
 func (w listWords) read(ctx context.Context, l *library) (planner.ListDraft, error) {
-	f, err := os.Open(w.file)
+	data, err := readFile(w.file)
 	if err != nil {
-		return planner.ListDraft{}, typed{error: &stash.Error{Kind: stash.NotFound, What: "The list cannot be read", Do: "Look at the name of the file", Err: err}}
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, mostList+1))
-	if err != nil {
-		return planner.ListDraft{}, typed{error: &stash.Error{Kind: stash.NotFound, What: "The list cannot be read", Do: "Look at the name of the file", Err: err}}
+		return planner.ListDraft{}, err
 	}
 	d, err := l.ReadList(ctx, filepath.Base(w.file), data, w.sheet)
 	if err != nil {

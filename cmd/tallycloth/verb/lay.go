@@ -41,13 +41,10 @@ type placeFields struct {
 func fieldsOfPlace(p match.PlacedPiece) placeFields {
 	f := placeFields{
 		Code: p.Piece, Name: p.Name, UsedFor: p.Role, Copy: p.Copy, Part: p.Part, Layer: "upper",
-		Turned: float64(p.Place.Angle) / 1000, Mirrored: p.Place.Mirror, Outline: [][2]float64{},
+		Turned: float64(p.Place.Angle) / 1000, Mirrored: p.Place.Mirror, Outline: ringOf(p.Outline),
 	}
 	if p.Layer == 1 {
 		f.Layer = "under"
-	}
-	for _, q := range p.Outline {
-		f.Outline = append(f.Outline, [2]float64{float64(q.X) / 1000, float64(q.Y) / 1000})
 	}
 	return f
 }

@@ -59,7 +59,7 @@ A fabric, pattern or garment is named by its name or the beginning of it, a clot
 the code on its label.
 
 Exit codes: 0 done; 1 could not be done, nothing was changed; 2 what was typed cannot
-be; 3 check found no cloth that is enough; 4 the library cannot be opened.`
+be; 3 no cloth asked about is enough; 4 the library cannot be opened.`
 
 // root is the whole tree of verbs.
 func (p Program) root() *cobra.Command {
@@ -86,7 +86,7 @@ func (p Program) root() *cobra.Command {
 	root.PersistentFlags().BoolVar(&s.json, "json", false, "answer in JSON, with the fields described in the help of each verb")
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetUsageTemplate(usage)
-	root.AddCommand(s.demo(), s.list(), s.log(), s.purchases(), s.rate(), s.classes(), s.notions(), s.notion(), s.shopping(), s.history(), s.yardage(), s.value(), s.costs(), s.leftover(), s.fabric(), s.photos(), s.stitches(), s.bringIn(), s.importList(), s.export(), s.check(), s.lay(), s.reserve(), s.release(), s.cut(), s.wash(), s.measureAgain(), s.move(), s.flaw(), s.labels(), s.strips(), s.undo(), s.redo(), s.backup())
+	root.AddCommand(s.demo(), s.list(), s.log(), s.purchases(), s.rate(), s.classes(), s.notions(), s.notion(), s.shopping(), s.history(), s.yardage(), s.value(), s.costs(), s.leftover(), s.fabric(), s.photos(), s.stitches(), s.bringIn(), s.importList(), s.export(), s.check(), s.lay(), s.batch(), s.reserve(), s.release(), s.cut(), s.wash(), s.measureAgain(), s.move(), s.flaw(), s.labels(), s.strips(), s.undo(), s.redo(), s.backup())
 	for _, cmd := range root.Commands() {
 		cmd.DisableFlagsInUseLine = true
 	}
