@@ -36,6 +36,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		append([]string{"reserve", code, "--garment", "June"}, q...),
 		append([]string{"strips", "--from", code, "--garment", "June"}, q...),
 		append([]string{"lay", code}, q...),
+		{"sheet", "June", "--to", filepath.Join(t.TempDir(), "june.pdf")},
 		{"list", "fabrics"}, {"list", "cloth"}, {"list", "patterns"}, {"list", "garments"}, {"list", "history"},
 		{"undo"}, {"redo"}, {"release", "June"}, {"leftover", jersey, "60", "80"}, {"log", jersey, "1 m"},
 		{"bring-in", filepath.Join("..", "..", "..", "testdata", "svg", "saved_layers.svg")},
