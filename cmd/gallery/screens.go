@@ -72,6 +72,8 @@ var screens = []screen{
 	{"settings", false, func(s *stage) { s.press("rail.settings") }},
 	{"patterns-want", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.want") }},
 	{"patterns-outlines", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.bring"); s.drawing() }},
+	{"patterns-quick", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.quick"); s.quick() }},
+	{"patterns-quick-empty", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.quick") }},
 	{"garments", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1) }},
 	{"garments-cut", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.cut") }},
 	{"stash-care", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.care") }},
@@ -219,6 +221,16 @@ func (s *stage) drawing() {
 	if e, ok := s.shell.Names().Get("outlines.file").(*widgets.Entry); ok {
 		e.SetText(path)
 		e.OnSubmitted(path)
+	}
+}
+
+// quick fills in what a finished top with long sleeves measures.
+func (s *stage) quick() {
+	if c, ok := s.shell.Names().Get("quick.kind").(*widgets.Choice); ok {
+		c.SetSelected("long sleeve")
+	}
+	for name, text := range map[string]string{"name": "Sluice top", "bust": "94 cm", "hip": "98; 104; 110", "length": "62 cm", "sleeve length": "59", "upper arm": "32 cm"} {
+		s.put("quick."+name, text)
 	}
 }
 

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -14,7 +15,7 @@ type Form struct {
 	Name  string
 	Kind  Kind
 	Sizes []Row // in grading order
-	// Seam and Hem are the allowances; zero takes the usual 7 mm and 22 mm.
+	// Seam and Hem are the allowances; zero takes the usual ones.
 	Seam, Hem measure.Length
 }
 
@@ -30,6 +31,12 @@ type Row struct {
 // more between any two, and 2 mm at the edges of the cloth (ours). More would make pieces
 // that just lie side by side need another row.
 const Spare = 2 * measure.Millimetre
+
+// UsualSeam and UsualHem are the allowances where none are said (ours).
+const (
+	UsualSeam = 7 * measure.Millimetre
+	UsualHem  = 22 * measure.Millimetre
+)
 
 // Quick drafts a pattern from finished measurements, marked as approximate. Its outlines
 // are larger by Spare; its stitching lines, and so the lengths of edges to finish, are not.
@@ -75,14 +82,8 @@ func (q *quick) allowances() error {
 	if q.Seam < 0 || q.Hem < 0 || q.Seam > mostSeam || q.Hem > mostHem {
 		return invalid("A seam takes up to 3 cm, a hem up to 15 cm.", "An allowance is less than zero or wider than anyone leaves")
 	}
-	q.seam, q.hem = sideSeam, hemDepth
-	if q.Seam > 0 {
-		q.seam = q.Seam.Millimetres()
-	}
-	if q.Hem > 0 {
-		q.hem = q.Hem.Millimetres()
-	}
-	q.p.SeamAllowance, q.p.HemAllowance = length(q.seam), length(q.hem)
+	q.p.SeamAllowance, q.p.HemAllowance = cmp.Or(q.Seam, UsualSeam), cmp.Or(q.Hem, UsualHem)
+	q.seam, q.hem = q.p.SeamAllowance.Millimetres(), q.p.HemAllowance.Millimetres()
 	return nil
 }
 

@@ -36,6 +36,9 @@ func (p *Page) detailOf(q pattern.Pattern) fyne.CanvasObject {
 	size := p.sizeOf(q)
 	about := strings.Trim(q.Kind+" · "+q.Maker, " ·")
 	body := container.NewVBox(widgets.Heading(q.Name), widgets.Line(about, widgets.Quiet), p.actions(q, size))
+	if q.Approximate {
+		body.Add(widgets.Remark("≈ ", say.Approximate(p.host.Voice(), q), widgets.Accent))
+	}
 	if s := piecesScene(p.host.Voice(), q, size); len(s.Items) > 0 {
 		view := widgets.NewSceneView(260, 300)
 		view.Draw(s)

@@ -33,6 +33,7 @@ type Page struct {
 	wanted   page.Route
 	find     *finder // the comparison, while it is in sight
 	bring    *importer
+	draft    *quick
 }
 
 // New returns the place.
@@ -48,8 +49,10 @@ func New(h *page.Host) *Page {
 	p.list.Act = func(widgets.Row) { p.FindFabric() }
 	bring := widgets.NewButton("Bring in outlines", p.New)
 	bring.Importance = widget.HighImportance
+	quick := widgets.NewButton("Quick outline", p.Quick)
+	h.Names.Set("patterns.quick", quick)
 	p.empty = p.noPatterns()
-	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Patterns"), bring), p.filter, p.list.Header("Pattern"))
+	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Patterns"), container.NewHBox(quick, bring)), p.filter, p.list.Header("Pattern"))
 	left := container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
 	split := widgets.Sides(container.NewPadded(left), p.detail, 0.48)
 	p.shelf = split
@@ -64,14 +67,16 @@ func New(h *page.Host) *Page {
 func (p *Page) noPatterns() fyne.CanvasObject {
 	first := widgets.NewButton("Bring in outlines", p.New)
 	first.Importance = widget.HighImportance
+	quick := widgets.NewButton("Quick outline", p.Quick)
+	p.host.Names.Set("patterns.quick.first", quick)
 	demo := widgets.NewButton("Open the demo studio", p.host.Demo)
 	p.host.Names.Set("patterns.first", first)
 	p.host.Names.Set("patterns.demo", demo)
 	return container.NewCenter(container.NewVBox(
 		widgets.SubHeading("No patterns yet"),
 		widgets.Line("Patterns belong here, with their pieces in every size.", widgets.Quiet),
-		widgets.Line("Outlines come from SVG drawings of a vector editor.", widgets.Quiet),
-		first, demo))
+		widgets.Line("Outlines come from SVG drawings of a vector editor, or approximate ones from measurements.", widgets.Quiet),
+		first, quick, demo))
 }
 
 // Object is the place's content.

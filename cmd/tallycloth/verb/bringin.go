@@ -12,7 +12,7 @@ import (
 	"strings"
 
 	"tallycloth/planner/exchange/drawn"
-	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/exchange/outlines"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -58,11 +58,15 @@ type warningFields struct {
 func (s *session) bringIn() *cobra.Command {
 	var w outlineWords
 	cmd := &cobra.Command{
-		Use:   "bring-in FILE.svg",
-		Short: "Make a pattern of outlines drawn in a vector editor",
-		Long: `Makes a pattern of the closed outlines in an SVG drawing, one for each pattern piece, at
-true size, the grain up the page. Give each outline a name in the editor; with --layers each layer
+		Use:   "bring-in FILE",
+		Short: "Make a pattern of outlines in an SVG or DXF file",
+		Long: `Makes a pattern of the closed outlines in an SVG or DXF drawing, one for each pattern piece,
+at true size, the grain up the page. Give each outline a name in the editor; with --layers each layer
 is a size, and outlines of one name are one pattern piece.
+
+A DXF file for sewn products (ASTM D6673, also called AAMA) brings its pattern whole: pieces
+in all sizes with grain, notches, fold and how often they are cut. --cut still changes that;
+--size and --layers are not needed then.
 
 A square of 10 cm or 4 in in the drawing confirms its size. If it measures something else
 nothing is brought in before you say what is right: --square "10 cm" scales the drawing
@@ -74,8 +78,9 @@ With --json an object: pattern (as list patterns shows it), unit_mm (what one un
 drawing measures), scale_from (how that was found), squares (list of side_mm, likely_mm),
 warnings (list of reason, name, what, do).`,
 		Example: `  tallycloth bring-in tank.svg --name "Fennel tank" --size 4 --cut "Front=1 fold" --cut "Back=1 fold" --knit
+  tallycloth bring-in blouse.dxf --kind blouse --allowance "1 cm"
   tallycloth bring-in shorts.svg --name Shorts --layers --cut "Front=2 pairs" --stretch-around "20%"`,
-		Args: exactly("the name of an SVG file"),
+		Args: exactly("the name of an SVG or DXF file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			w.file = args[0]
 			return s.adding(cmd, func(ctx context.Context, l *library) error { return s.bring(ctx, l, w) })
@@ -132,7 +137,8 @@ func firstDo(warnings []drawn.Warning) string {
 	return say.Sentence(warnings[0].What) + " " + warnings[0].Do
 }
 
-func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d drawn.Drawing, warnings []warningFields) {
+// tellSizes says what a pattern has, and how large each piece of it is.
+func (l *library) tellSizes(w io.Writer, p pattern.Pattern) {
 	fmt.Fprintf(w, "%s has %s in %s.\n", p.Name, say.Count(len(p.Pieces), "pattern piece", "pattern pieces"), say.Count(len(p.Sizes), "size", "sizes"))
 	for _, q := range p.Pieces {
 		for _, z := range p.Sizes {
@@ -142,6 +148,10 @@ func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d drawn.Drawing, w
 			}
 		}
 	}
+}
+
+func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d drawn.Drawing, warnings []warningFields) {
+	l.tellSizes(w, p)
 	fmt.Fprintln(w, say.Sentence("Read at the size the file gives: "+d.Scale.From))
 	for _, q := range d.Squares {
 		fmt.Fprintf(w, "A square in it measures %s.\n", l.voice.Fine(q.Side))
@@ -157,15 +167,15 @@ func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d drawn.Drawing, w
 
 // read reads the drawing at the size that was confirmed.
 func (w outlineWords) read(ctx context.Context, l *library) (drawn.Drawing, error) {
-	var o svg.Options
+	unit := 0.0
 	if w.unit != "" {
-		unit, err := measure.ParsePositiveLength(w.unit, measure.Millimetre)
+		u, err := measure.ParsePositiveLength(w.unit, measure.Millimetre)
 		if err != nil {
 			return drawn.Drawing{}, said("--unit", err)
 		}
-		o.Unit = unit.Millimetres()
+		unit = u.Millimetres()
 	}
-	d, err := readDrawing(ctx, w.file, o)
+	d, err := readDrawing(ctx, w.file, unit)
 	switch {
 	case errors.Is(err, drawn.ErrNoUnits):
 		return d, mistyped(whatOf(err), `Save it with the document's unit set to millimetres or inches, or say what one unit measures, such as --unit "1 mm"`)
@@ -182,8 +192,7 @@ func (w outlineWords) read(ctx context.Context, l *library) (drawn.Drawing, erro
 	if err != nil {
 		return d, said("--square", err)
 	}
-	o.Unit = d.UnitFor(q, side)
-	return readDrawing(ctx, w.file, o)
+	return readDrawing(ctx, w.file, d.UnitFor(q, side))
 }
 
 // whatOf is what an error says happened, without what to do about it.
@@ -207,7 +216,7 @@ func (l *library) sure(q drawn.Square) error {
 		fmt.Sprintf("Say --square %q if that is its side, or --as-drawn if the size of the file is right", likely))
 }
 
-func readDrawing(ctx context.Context, file string, o svg.Options) (drawn.Drawing, error) {
+func readDrawing(ctx context.Context, file string, unit float64) (drawn.Drawing, error) {
 	f, err := os.Open(file)
 	if errors.Is(err, fs.ErrNotExist) {
 		return drawn.Drawing{}, mistyped("There is no file "+file, "Look at its name and folder")
@@ -216,7 +225,7 @@ func readDrawing(ctx context.Context, file string, o svg.Options) (drawn.Drawing
 		return drawn.Drawing{}, &stash.Error{Kind: stash.Invalid, What: "The file " + file + " cannot be opened", Do: "Look whether you may read it", Err: err}
 	}
 	defer f.Close()
-	return svg.Read(ctx, f, o)
+	return outlines.Read(ctx, f, file, unit)
 }
 
 // pattern makes the pattern of a drawing as it was typed.

@@ -147,6 +147,8 @@ type patternFields struct {
 	Uses   []useFields   `json:"uses"`
 	Pieces []pieceFields `json:"pieces"`
 	Edges  []string      `json:"edges_to_finish"`
+	// Approximate outlines were drafted from measurements.
+	Approximate bool `json:"approximate"`
 }
 
 // useFields is what one use of fabric asks; 0 asks nothing.
@@ -171,7 +173,7 @@ type pieceFields struct {
 }
 
 func fieldsOfPattern(p pattern.Pattern) patternFields {
-	out := patternFields{Name: p.Name, Maker: p.Maker, Kind: p.Kind, Sizes: []string{}, Uses: []useFields{}, Pieces: []pieceFields{}, Edges: []string{}}
+	out := patternFields{Name: p.Name, Maker: p.Maker, Kind: p.Kind, Sizes: []string{}, Uses: []useFields{}, Pieces: []pieceFields{}, Edges: []string{}, Approximate: p.Approximate}
 	for _, z := range p.Sizes {
 		out.Sizes = append(out.Sizes, z.Name)
 	}

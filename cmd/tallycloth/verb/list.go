@@ -42,7 +42,8 @@ With --json a list of objects:
             area_m2, free_m2, reserved (list of garment, used_for, pieces)
   patterns  name, maker, kind, sizes, uses (used_for, knit_only, stretch_around_percent,
             stretch_along_percent, recovery_percent, optional), pieces (code, name,
-            used_for, cut, mirrored_pairs, on_fold, sizes_with_outline), edges_to_finish
+            used_for, cut, mirrored_pairs, on_fold, sizes_with_outline), edges_to_finish,
+            approximate (outlines drafted from measurements)
   garments  name, pattern, size, for, state, wanted, cloth (codes), strips
   history   at (RFC 3339), what, undone`,
 		Example:   "  tallycloth list cloth\n  tallycloth list patterns --json",

@@ -1,0 +1,79 @@
+package ui
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"tallycloth/ui/widgets"
+)
+
+// An approximate outline from what a garment measures: seen as it is typed, kept, used.
+func TestQuickOutlineByKeyboard(t *testing.T) {
+	b := full(t)
+	b.press("rail.patterns")
+	b.press("patterns.quick")
+	b.focus("quick.name")
+	b.write("Millrace tank")
+	save := func() bool { return !b.shell.Names().Get("quick.save").(*widgets.Button).Disabled() }
+	if got := b.text("quick.told"); !strings.Contains(got, "bust is missing") || save() {
+		t.Fatalf("told %q", got)
+	}
+	b.tabTo("quick.bust")
+	b.write("86")
+	b.tabTo("quick.hip")
+	b.write("92; 96; 100")
+	b.tabTo("quick.length")
+	b.write("24 in")
+	if got := b.text("quick.told"); !strings.Contains(got, "Approximate") || !save() {
+		t.Fatalf("told %q", got)
+	}
+	b.tabTo("quick.save")
+	b.key(fyne.KeyReturn)
+	if r, ok := b.list("patterns.list").ChosenRow(); !ok || r.Title != "Millrace tank" {
+		t.Fatalf("chosen %q", r.Title)
+	}
+	ps, err := b.studio.Patterns(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range ps {
+		if p.Name == "Millrace tank" && (!p.Approximate || len(p.Sizes) != 3 || len(p.Pieces) != 2) {
+			t.Errorf("kept %+v", p)
+		}
+	}
+	b.press("pattern.find")
+	if len(b.list("find.list").Rows()) == 0 {
+		t.Error("no cloth was compared")
+	}
+	b.ctrl(fyne.KeyZ)
+	if after, _ := b.studio.Patterns(context.Background()); len(after) != len(ps)-1 {
+		t.Error("Ctrl+Z left the pattern there")
+	}
+}
+
+// What cannot be is said beside the drawing, and the form keeps what was typed.
+func TestQuickOutlineByMouse(t *testing.T) {
+	b := full(t)
+	b.press("rail.patterns")
+	b.press("patterns.quick")
+	b.choose("quick.kind", "skirt")
+	b.put("quick.waist", "72")
+	b.put("quick.hip", "9.8")
+	b.put("quick.length", "60")
+	if got := b.text("quick.told"); !strings.Contains(got, "cannot be") {
+		t.Errorf("told %q", got)
+	}
+	b.press("quick.back")
+	b.press("patterns.quick")
+	b.put("quick.hip", "98")
+	if got := b.text("quick.told"); !strings.Contains(got, "Approximate") {
+		t.Errorf("told %q", got)
+	}
+	b.press("quick.save") // without a name
+	if r, ok := b.list("patterns.list").ChosenRow(); ok && strings.Contains(r.Title, "Quick") {
+		t.Error("saved without a name")
+	}
+}
