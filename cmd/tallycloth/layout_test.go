@@ -56,6 +56,7 @@ var layers = [][]string{
 	{"planner/scene"},
 	{"planner/exchange/drawn"},
 	{"planner/exchange"},
+	{"planner/exchange/outlines"},
 	{"planner"},
 	{"planner/demo", "planner/plannertest"},
 }

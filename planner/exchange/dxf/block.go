@@ -177,7 +177,7 @@ const (
 // coarse says whether the boundary is drawn straight between points of a curve that lie so
 // far apart that the curve itself lies elsewhere: by c·a/8 for a chord c and a turn a.
 func coarse(ring, curve []Vec) bool {
-	on := map[[2]int64]bool{}
+	on := make(map[[2]int64]bool, len(curve))
 	for _, p := range curve {
 		on[[2]int64{micro(p.X), micro(p.Y)}] = true
 	}

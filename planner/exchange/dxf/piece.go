@@ -97,7 +97,7 @@ func (p *placer) check() error {
 	if p.s.lines[boundaryChecks] == nil && coarse(p.ring, p.s.dots[curveLayer]) {
 		p.tell(drawn.Marks, "its curves are drawn with few points; between them straight lines were taken, so the true edge lies more than ½ mm away in places", "Have the file saved with finer curves.")
 	}
-	on := map[[2]int64]bool{}
+	on := make(map[[2]int64]bool, len(p.ring))
 	rings := [][]Vec{p.ring}
 	for _, lines := range p.s.lines {
 		for _, l := range lines {
