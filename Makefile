@@ -42,9 +42,9 @@ lint:
 pure:
 	CGO_ENABLED=0 $(GO) vet $(FLAGS) ./stash/... ./planner/... ./ui/...
 
-## figures: what is slow with the race detector: outlines on 200 photos, 50 shelves against a person's way, 300 batches against GLPK
+## figures: what is slow with the race detector: outlines on 200 photos, 50 shelves against a person's way, 300 batches against GLPK, 520 kills while a library is written
 figures:
-	$(GO) test $(FLAGS) -count=1 -run 'LeftoversOnPhotos|AgainstTable|PlanIsOptimal' ./planner/trace ./planner/demo ./planner/batch
+	$(GO) test $(FLAGS) -count=1 -run 'LeftoversOnPhotos|AgainstTable|PlanIsOptimal|KilledAnywhere' ./planner/trace ./planner/demo ./planner/batch ./db
 
 race:
 	$(GO) test $(RACE) -timeout 30m ./...

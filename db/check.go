@@ -1,18 +1,24 @@
 package db
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"maps"
+	"slices"
 
 	"tallycloth/stash"
 )
+
+// compareIDs orders records as they lie in the file: an act may have written many.
+func compareIDs(a, b stash.ID) int { return bytes.Compare(a[:], b[:]) }
 
 // check is what must hold before an act is committed; see stash/invariant.go. The
 // triggers and deferred references of the migrations hold as much of it as they
 // can on their own; what is here has the better sentences, and the exact outlines.
 func (t *tx) check(ctx context.Context) error {
-	for id := range t.cloths {
+	for _, id := range slices.SortedFunc(maps.Keys(t.cloths), compareIDs) {
 		if err := t.checkCloth(ctx, id); err != nil {
 			return err
 		}
@@ -81,7 +87,7 @@ var missing = map[string]string{
 // checkReferences says whether every record that was written names only records
 // that are there. Those that never were are refused by their foreign keys.
 func (t *tx) checkReferences(ctx context.Context) error {
-	for k := range t.puts {
+	for _, k := range slices.SortedFunc(maps.Keys(t.puts), func(a, b key) int { return compareIDs(a.id, b.id) }) {
 		query := missing[k.kind]
 		if query == "" {
 			continue

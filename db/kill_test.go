@@ -30,9 +30,8 @@ import (
 )
 
 const (
-	kills      = 520 // in all
-	killers    = 4   // that go on beside each other, each with libraries of its own
-	ofALibrary = 26  // kills until a new library is begun
+	killers    = 4  // that go on beside each other, each with libraries of its own
+	ofALibrary = 26 // kills until a new library is begun
 )
 
 // inTheMiddle is what makes the test binary the program that is killed: folder and seed.
