@@ -1,0 +1,369 @@
+package sizing
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"tallycloth/planner/pattern"
+	"tallycloth/stash/measure"
+)
+
+// Ask asks for a size of a pattern for a body.
+type Ask struct {
+	Pattern pattern.Pattern
+	Body    map[string]measure.Length
+	// Stretch is the bench stretch of the fabric chosen, around the body. Where none is
+	// chosen, what the pattern asks counts.
+	Stretch measure.Percent
+	Chosen  bool
+}
+
+// Wear says how it feels to wear a garment that is smaller than the body.
+type Wear int
+
+// The grades of wear: up to a third of the bench stretch is comfortable, up to half firm,
+// above that a warning (common practice).
+const (
+	Loose Wear = iota // the garment is not smaller than the body
+	Comfortable
+	Firm
+	TooFar
+	Unknown // nothing is known of the fabric
+)
+
+// Ease is what a level of a size does on a body.
+type Ease struct {
+	Level          string
+	Body, Finished measure.Length
+	Ease           measure.Length  // finished − body
+	Worn           measure.Percent // body/finished − 1, 0 where there is ease
+	Wear           Wear
+}
+
+// Option is a size that could be chosen.
+type Option struct {
+	Size  string
+	Front string // the cup its front is for, or ""
+	Eases []Ease // of the levels that are known
+}
+
+// Worst is the tightest level's grade.
+func (o Option) Worst() Wear {
+	w := Loose
+	for _, e := range o.Eases {
+		w = max(w, e.Wear)
+	}
+	return w
+}
+
+// AtLevel is the size that one level alone would take.
+type AtLevel struct {
+	Level string
+	Size  string
+	Body  measure.Length
+	Chart measure.Length // of the body the size is for; 0: chosen by the finished garment
+	// Beyond is how much the body is larger than the largest, or (negative) smaller than
+	// the smallest size of the chart.
+	Beyond measure.Length
+}
+
+// Why is a ground of a proposal.
+type Why string
+
+// The grounds.
+const (
+	ByHighBust   Why = "high bust"     // the size whose high bust matches
+	ByBust       Why = "bust"          // no high bust is known
+	ByHip        Why = "hip"           // nothing is fitted at the bust
+	ByWaist      Why = "waist"         // nor at the hip
+	ByGarment    Why = "garment"       // no body chart: the smallest that is comfortable
+	FrontFits    Why = "front"         // the pattern has a front of her cup
+	FrontBetween Why = "between cups"  // the cup lies between two fronts
+	FrontOther   Why = "other cup"     // the front is drafted for another cup
+	LevelsDiffer Why = "levels differ" // waist or hip ask for another size: blend
+	TooLarge     Why = "beyond"        // the chart ends before
+	FabricFirm   Why = "firm fabric"   // it stretches less than the pattern asks
+	FabricMore   Why = "stretchy"      // much more: a smaller size may do
+	TooTight     Why = "tight"         // worn, it is stretched further than is good
+)
+
+// Choice is the answer.
+type Choice struct {
+	Size    string
+	Levels  []AtLevel
+	Why     []Why
+	Cup     float64  // full bust less high bust in inches; 0: not known
+	Options []Option // the size proposed with its neighbours, in grading order, all fronts of her size
+	Limit   measure.Percent
+}
+
+// Choose proposes a size: by the high bust and then the front of her cup, or by the bust, the
+// hip, the waist, the first that both body and pattern know. Between two sizes it takes the
+// larger. Other levels have their own sizes in Levels.
+func Choose(a Ask) (Choice, error) {
+	if len(a.Pattern.Sizes) == 0 {
+		return Choice{}, invalid("the pattern has no size", "Add its sizes first.")
+	}
+	c := Choice{Limit: a.limit()}
+	lead := ""
+	for _, level := range []string{pattern.HighBust, pattern.Bust, pattern.Hip, pattern.Waist} {
+		at, ok := a.at(level)
+		if !ok || level == pattern.Bust && lead != "" {
+			continue
+		}
+		if lead == "" {
+			lead = level
+			c.Size = at.Size
+		}
+		c.Levels = append(c.Levels, at)
+	}
+	if lead == "" {
+		return Choice{}, invalid("nothing that the pattern says a size by was measured", "Measure bust, waist or hip.")
+	}
+	c.because(lead)
+	a.front(&c, lead)
+	a.options(&c)
+	a.doubts(&c)
+	return c, nil
+}
+
+func (c *Choice) because(lead string) {
+	why := map[string]Why{pattern.HighBust: ByHighBust, pattern.Bust: ByBust, pattern.Hip: ByHip, pattern.Waist: ByWaist}[lead]
+	c.Why = append(c.Why, why)
+	if c.Levels[0].Chart == 0 {
+		c.Why = append(c.Why, ByGarment)
+	}
+}
+
+// limit is the bench stretch that counts.
+func (a Ask) limit() measure.Percent {
+	if a.Chosen {
+		return a.Stretch
+	}
+	r, _ := a.Pattern.Role(pattern.Main)
+	return r.StretchAround
+}
+
+// cupStep is the difference of full and high bust from cup to cup: 1 in A, 2 B, 3 C, 4 D, and
+// on (common practice); draftedCup is what a pattern that says none is drafted for.
+const (
+	cupStep    = measure.Inch
+	draftedCup = "B"
+)
+
+// CupName is the name of a cup of so many steps, "" for none.
+func CupName(steps int) string {
+	if steps < 1 || steps > 8 {
+		return ""
+	}
+	return string(rune('A' + steps - 1))
+}
+
+func cupSteps(name string) int {
+	for n := 1; n <= 8; n++ {
+		if CupName(n) == name {
+			return n
+		}
+	}
+	return 2
+}
+
+// chartOf is the body a size is drafted for at a level. A chart without a high bust has its
+// bust less the cup it is drafted for.
+func chartOf(s pattern.Size, level string) (measure.Length, bool) {
+	if l, ok := s.Body[level]; ok && l > 0 {
+		return l, true
+	}
+	if bust := s.Body[pattern.Bust]; level == pattern.HighBust && bust > 0 {
+		cup := s.Front
+		if cup == "" {
+			cup = draftedCup
+		}
+		return bust - measure.Length(cupSteps(cup))*cupStep, true
+	}
+	return 0, false
+}
+
+// at finds the size of one level.
+func (a Ask) at(level string) (AtLevel, bool) {
+	body, ok := a.Body[level]
+	if !ok || body <= 0 {
+		return AtLevel{}, false
+	}
+	out := AtLevel{Level: level, Body: body}
+	least, most := measure.Length(math.MaxInt64), measure.Length(0)
+	off := measure.Length(math.MaxInt64)
+	for _, s := range a.Pattern.Sizes {
+		chart, ok := chartOf(s, level)
+		if !ok {
+			continue
+		}
+		least, most = min(least, chart), max(most, chart)
+		d := max(chart-body, body-chart)
+		if d < off || d == off && chart > out.Chart {
+			off, out.Size, out.Chart = d, s.Name, chart
+		}
+	}
+	if out.Size == "" {
+		return a.byGarment(out)
+	}
+	switch {
+	case body > most:
+		out.Beyond = body - most
+	case body < least:
+		out.Beyond = body - least
+	}
+	return out, true
+}
+
+// byGarment is the smallest size that is comfortable at a level, where no body chart says
+// one: body ≤ finished·(1 + stretch/3).
+func (a Ask) byGarment(at AtLevel) (AtLevel, bool) {
+	var largest measure.Length
+	best := measure.Length(math.MaxInt64)
+	last := ""
+	for _, s := range a.Pattern.Sizes {
+		f := s.Finished[at.Level]
+		if f <= 0 {
+			continue
+		}
+		reach := measure.Length(float64(f) * (1 + a.limit().Fraction()/3))
+		if reach >= at.Body && f < best {
+			best, at.Size = f, s.Name
+		}
+		if reach > largest {
+			largest, last = reach, s.Name
+		}
+	}
+	if at.Size == "" && last != "" {
+		at.Size, at.Beyond = last, at.Body-largest
+	}
+	return at, last != ""
+}
+
+// front takes the front of her cup among sizes of the same high bust.
+func (a Ask) front(c *Choice, lead string) {
+	full, high := a.Body[pattern.Bust], a.Body[pattern.HighBust]
+	if lead != pattern.HighBust || full <= high || high <= 0 {
+		return
+	}
+	c.Cup = float64(full-high) / float64(cupStep)
+	chosen, _ := a.Pattern.Size(c.Size)
+	chart, _ := chartOf(chosen, pattern.HighBust)
+	best, size, cup, fronts := math.Inf(1), "", 0, 0
+	for _, s := range a.Pattern.Sizes {
+		other, ok := chartOf(s, pattern.HighBust)
+		if !ok || other != chart || s.Front == "" {
+			continue
+		}
+		fronts++
+		steps := cupSteps(s.Front)
+		if off := math.Abs(float64(steps) - c.Cup); off < best-1e-9 || off < best+1e-9 && steps > cup {
+			best, size, cup = off, s.Name, steps
+		}
+	}
+	switch {
+	case fronts == 0:
+		if math.Abs(c.Cup-float64(cupSteps(draftedCup))) > 0.5 {
+			c.Why = append(c.Why, FrontOther)
+		}
+		return
+	case best > 0.5:
+		c.Why = append(c.Why, FrontOther)
+	case best > 0.25 && fronts > 1:
+		c.Why = append(c.Why, FrontBetween)
+	default:
+		c.Why = append(c.Why, FrontFits)
+	}
+	c.Size, c.Levels[0].Size = size, size
+}
+
+// options lists the size with its neighbours.
+func (a Ask) options(c *Choice) {
+	at := slices.IndexFunc(a.Pattern.Sizes, func(s pattern.Size) bool { return s.Name == c.Size })
+	for i := max(at-1, 0); i <= min(at+1, len(a.Pattern.Sizes)-1); i++ {
+		c.Options = append(c.Options, a.Option(a.Pattern.Sizes[i]))
+	}
+}
+
+// Option is what a size does on the body.
+func (a Ask) Option(s pattern.Size) Option {
+	o := Option{Size: s.Name, Front: s.Front}
+	for _, l := range a.Pattern.Levels {
+		body, finished := a.Body[l.Name], s.Finished[l.Name]
+		if !l.Girth || body <= 0 || finished <= 0 {
+			continue
+		}
+		e := Ease{Level: l.Name, Body: body, Finished: finished, Ease: finished - body}
+		if e.Ease < 0 {
+			e.Worn = measure.PercentOf(float64(body)/float64(finished) - 1)
+		}
+		e.Wear = a.wear(e)
+		o.Eases = append(o.Eases, e)
+	}
+	return o
+}
+
+func (a Ask) wear(e Ease) Wear {
+	limit := a.limit()
+	switch {
+	case e.Ease >= 0:
+		return Loose
+	case limit <= 0 && !a.Chosen:
+		return Unknown
+	case 3*e.Worn <= limit:
+		return Comfortable
+	case 2*e.Worn <= limit:
+		return Firm
+	}
+	return TooFar
+}
+
+// doubts adds what speaks about the levels and the fabric.
+func (a Ask) doubts(c *Choice) {
+	chosen, _ := a.Pattern.Size(c.Size)
+	for _, l := range c.Levels {
+		s, _ := a.Pattern.Size(l.Size)
+		differs := l.Size != c.Size
+		if l.Chart > 0 { // another front of the same size is no other size
+			x, _ := chartOf(chosen, l.Level)
+			y, _ := chartOf(s, l.Level)
+			differs = x != y
+		}
+		if differs && !slices.Contains(c.Why, LevelsDiffer) {
+			c.Why = append(c.Why, LevelsDiffer)
+		}
+		if l.Beyond != 0 && !slices.Contains(c.Why, TooLarge) {
+			c.Why = append(c.Why, TooLarge)
+		}
+	}
+	if r, ok := a.Pattern.Role(pattern.Main); ok && a.Chosen && r.StretchAround > 0 {
+		switch {
+		case a.Stretch < r.StretchAround:
+			c.Why = append(c.Why, FabricFirm)
+		case 2*a.Stretch >= 3*r.StretchAround:
+			c.Why = append(c.Why, FabricMore)
+		}
+	}
+	if a.Option(chosen).Worst() == TooFar {
+		c.Why = append(c.Why, TooTight)
+	}
+}
+
+// Started gives a pattern's sizes the bodies of a published table, in order, from the row of
+// that size on. It refuses a table with too few rows.
+func Started(sizes []pattern.Size, t Table, from string) ([]pattern.Size, error) {
+	at := slices.IndexFunc(t.Rows, func(r TableRow) bool { return r.Size == from })
+	if at < 0 || at+len(sizes) > len(t.Rows) {
+		return nil, invalid(fmt.Sprintf("the table has not %d sizes from %s on", len(sizes), from), "Begin at a smaller size of it, or choose another table.")
+	}
+	out := slices.Clone(sizes)
+	for i := range out {
+		out[i].Body = map[string]measure.Length{}
+		for name, l := range t.Rows[at+i].Body {
+			out[i].Body[name] = l
+		}
+	}
+	return out, nil
+}

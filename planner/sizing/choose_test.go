@@ -1,0 +1,273 @@
+package sizing_test
+
+import (
+	"encoding/csv"
+	"errors"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"testing"
+
+	"tallycloth/planner/draft"
+	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+
+	"pgregory.net/rapid"
+)
+
+type body = map[string]measure.Length
+
+func in(v float64) measure.Length { return measure.Length(math.Round(v * float64(measure.Inch))) }
+
+// table is a published table by the beginning of its name.
+func table(t testing.TB, name string) sizing.Table {
+	for _, x := range sizing.Tables() {
+		if x.Name[:len(name)] == name {
+			return x
+		}
+	}
+	t.Fatalf("no table %s", name)
+	return sizing.Table{}
+}
+
+// TestTableIsThePublishedOne compares the pattern industry's table with the printed figures.
+func TestTableIsThePublishedOne(t *testing.T) {
+	f, err := os.Open(filepath.Join("..", "..", "testdata", "body", "misses.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := table(t, "US pattern industry").Rows
+	if len(got) != len(rows)-1 {
+		t.Fatalf("%d rows, printed %d", len(got), len(rows)-1)
+	}
+	for i, r := range got {
+		for k, name := range []string{pattern.Bust, pattern.Waist, pattern.Hip, sizing.BackWaist} {
+			want, err := strconv.ParseFloat(rows[i+1][k+1], 64)
+			if err != nil || r.Size != rows[i+1][0] || r.Body[name] != in(want) {
+				t.Errorf("size %s: %s is %d, printed %s", r.Size, name, r.Body[name], rows[i+1][k+1])
+			}
+		}
+	}
+}
+
+// TestTablesGrow: in every table every measurement grows from size to size; EN 13402-3 has
+// bust classes of 4 cm up to 102 cm and of 6 cm above (CEN EN 13402-3:2005).
+func TestTablesGrow(t *testing.T) {
+	for _, x := range sizing.Tables() {
+		for i := 1; i < len(x.Rows); i++ {
+			for name, l := range x.Rows[i].Body {
+				if l <= x.Rows[i-1].Body[name] {
+					t.Errorf("%s: %s does not grow to size %s", x.Name, name, x.Rows[i].Size)
+				}
+			}
+		}
+	}
+	rows := table(t, "EN 13402-3").Rows
+	low := 74 * cm
+	for _, r := range rows {
+		step := 4 * cm
+		if low >= 102*cm {
+			step = 6 * cm
+		}
+		high := low + step
+		if low == 102*cm {
+			high = 107 * cm // the one class between them
+		}
+		if r.Body[pattern.Bust] < low || r.Body[pattern.Bust] > high {
+			t.Errorf("%s lies outside %d to %d", r.Size, low, high)
+		}
+		low = high
+	}
+}
+
+// charted is a pattern whose sizes are those of a published table, 2 in of ease everywhere.
+func charted(x sizing.Table, fronts ...string) pattern.Pattern {
+	p := pattern.Pattern{Name: "charted", Levels: []pattern.Level{{Name: pattern.Bust, Girth: true}, {Name: pattern.Waist, Girth: true}, {Name: pattern.Hip, Girth: true}},
+		Roles: []pattern.Role{{Name: pattern.Main, StretchAround: 30 * measure.OnePercent}}}
+	if len(fronts) == 0 {
+		fronts = []string{""}
+	}
+	for _, r := range x.Rows {
+		for n, front := range fronts {
+			b, f := body{}, body{}
+			for name, l := range r.Body {
+				b[name] = l
+			}
+			if front != "" {
+				b[pattern.Bust] = b[pattern.HighBust] + measure.Length(n+1)*measure.Inch
+			}
+			for _, l := range p.Levels {
+				if b[l.Name] > 0 {
+					f[l.Name] = b[l.Name] + 2*measure.Inch
+				}
+			}
+			p.Sizes = append(p.Sizes, pattern.Size{Name: r.Size + front, Front: front, Body: b, Finished: f})
+		}
+	}
+	return p
+}
+
+// TestTheTablesOwnBodies: a body that measures what a published table prints for a size gets
+// that size, at every level, and nothing speaks against it.
+func TestTheTablesOwnBodies(t *testing.T) {
+	for _, x := range sizing.Tables() {
+		p := charted(x)
+		for i, r := range x.Rows {
+			c, err := sizing.Choose(sizing.Ask{Pattern: p, Body: r.Body})
+			if err != nil || c.Size != r.Size {
+				t.Errorf("%s: the body of size %s gets %s, %v", x.Name, r.Size, c.Size, err)
+			}
+			for _, l := range c.Levels {
+				if l.Size != r.Size || l.Beyond != 0 {
+					t.Errorf("%s: %s of size %s gets %+v", x.Name, l.Level, r.Size, l)
+				}
+			}
+			if slices.Contains(c.Why, sizing.LevelsDiffer) || len(c.Options) != 3 && i > 0 && i < len(x.Rows)-1 {
+				t.Errorf("%s size %s: %v with %d options", x.Name, r.Size, c.Why, len(c.Options))
+			}
+		}
+	}
+}
+
+// TestHandWorked: worked out with pencil and paper on the table of 1967/68, in inches.
+func TestHandWorked(t *testing.T) {
+	x := table(t, "US pattern industry")
+	plain, cups := charted(x), charted(x, "A", "B", "C", "D")
+	for _, c := range []struct {
+		name   string
+		p      pattern.Pattern
+		body   body
+		size   string
+		levels []string
+		why    []sizing.Why
+	}{
+		// High bust 34 is that of 14, whatever the full bust; waist 30 and hip 38 are 16 and 14.
+		{"by high bust", plain, body{pattern.HighBust: in(34), pattern.Bust: in(38), pattern.Waist: in(30), pattern.Hip: in(38)}, "14", []string{"14", "14", "16"},
+			[]sizing.Why{sizing.ByHighBust, sizing.FrontOther, sizing.LevelsDiffer}},
+		// The same with fronts: 38 − 34 = 4 in is a D.
+		{"her cup", cups, body{pattern.HighBust: in(34), pattern.Bust: in(38)}, "14D", nil, []sizing.Why{sizing.ByHighBust, sizing.FrontFits}},
+		// 36.5 − 34 = 2.5 in lies between B and C: the larger.
+		{"between cups", cups, body{pattern.HighBust: in(34), pattern.Bust: in(36.5)}, "14C", nil, []sizing.Why{sizing.ByHighBust, sizing.FrontBetween}},
+		{"beyond D", cups, body{pattern.HighBust: in(34), pattern.Bust: in(39)}, "14D", nil, []sizing.Why{sizing.ByHighBust, sizing.FrontOther}},
+		// 35 lies as far from 34 as from 36: the larger.
+		{"by bust, between sizes", plain, body{pattern.Bust: in(35)}, "14", []string{"14"}, []sizing.Why{sizing.ByBust}},
+		{"larger than the table", plain, body{pattern.Bust: in(50)}, "24", []string{"24"}, []sizing.Why{sizing.ByBust, sizing.TooLarge}},
+		{"by hip alone", plain, body{pattern.Hip: in(41.5), pattern.Waist: in(30)}, "18", []string{"18", "16"}, []sizing.Why{sizing.ByHip, sizing.LevelsDiffer}},
+	} {
+		got, err := sizing.Choose(sizing.Ask{Pattern: c.p, Body: c.body})
+		if err != nil || got.Size != c.size || !slices.Equal(got.Why, c.why) {
+			t.Errorf("%s: %s because %v, %v; want %s because %v", c.name, got.Size, got.Why, err, c.size, c.why)
+		}
+		for i, want := range c.levels {
+			if got.Levels[i].Size != want {
+				t.Errorf("%s: at the %s %s, want %s", c.name, got.Levels[i].Level, got.Levels[i].Size, want)
+			}
+		}
+	}
+}
+
+// TestWear: body 90 cm in a garment of 80 cm is worn stretched 90/80 − 1 = 12.5 %. That is
+// comfortable at 37.5 % of bench stretch or more (a third), firm from 25 % (a half), a
+// warning below (common practice).
+func TestWear(t *testing.T) {
+	p := pattern.Pattern{Name: "close", Levels: []pattern.Level{{Name: pattern.Bust, Girth: true}}, Roles: []pattern.Role{{Name: pattern.Main, StretchAround: 30 * measure.OnePercent}},
+		Sizes: []pattern.Size{{Name: "M", Body: body{pattern.Bust: 90 * cm}, Finished: body{pattern.Bust: 80 * cm}}}}
+	for stretch, want := range map[measure.Percent]sizing.Wear{3750: sizing.Comfortable, 3749: sizing.Firm, 2500: sizing.Firm, 2499: sizing.TooFar, 0: sizing.TooFar} {
+		c, err := sizing.Choose(sizing.Ask{Pattern: p, Body: body{pattern.Bust: 90 * cm}, Stretch: stretch, Chosen: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		e := c.Options[0].Eases[0]
+		if e.Worn != 1250 || e.Ease != -10*cm || e.Wear != want {
+			t.Errorf("of %d: %+v, want %v", stretch, e, want)
+		}
+		if (want == sizing.TooFar) != slices.Contains(c.Why, sizing.TooTight) || (stretch < 3000) != slices.Contains(c.Why, sizing.FabricFirm) {
+			t.Errorf("of %d: %v", stretch, c.Why)
+		}
+	}
+	if c, _ := sizing.Choose(sizing.Ask{Pattern: p, Body: body{pattern.Bust: 90 * cm}, Stretch: 4500, Chosen: true}); !slices.Contains(c.Why, sizing.FabricMore) {
+		t.Errorf("half as much again: %v", c.Why)
+	}
+}
+
+// TestByGarment: without a body chart the smallest size is proposed that is comfortable:
+// stretched 30 %, a third of that is 10 %; 94 cm in 86 cm are 9.3 %, in 84 cm 11.9 %.
+func TestByGarment(t *testing.T) {
+	p := pattern.Pattern{Name: "quick", Levels: []pattern.Level{{Name: pattern.Bust, Girth: true}}, Roles: []pattern.Role{{Name: pattern.Main, StretchAround: 30 * measure.OnePercent}}}
+	for _, f := range []measure.Length{84, 86, 88} {
+		p.Sizes = append(p.Sizes, pattern.Size{Name: strconv.Itoa(int(f)), Finished: body{pattern.Bust: f * cm}})
+	}
+	c, err := sizing.Choose(sizing.Ask{Pattern: p, Body: body{pattern.Bust: 94 * cm}})
+	if err != nil || c.Size != "86" || !slices.Contains(c.Why, sizing.ByGarment) {
+		t.Errorf("%+v, %v", c, err)
+	}
+	if c, _ := sizing.Choose(sizing.Ask{Pattern: p, Body: body{pattern.Bust: 110 * cm}}); c.Size != "88" || c.Levels[0].Beyond <= 0 {
+		t.Errorf("%+v", c)
+	}
+}
+
+func TestChooseRefuses(t *testing.T) {
+	p := charted(table(t, "US pattern industry"))
+	for _, a := range []sizing.Ask{{Pattern: pattern.Pattern{Name: "bare"}, Body: body{pattern.Bust: 90 * cm}}, {Pattern: p}, {Pattern: p, Body: body{sizing.Height: 170 * cm}}} {
+		var e *stash.Error
+		if _, err := sizing.Choose(a); !errors.As(err, &e) || e.Do == "" {
+			t.Errorf("%v", err)
+		}
+	}
+	if _, err := sizing.Started(p.Sizes, table(t, "US pattern industry"), "8"); err == nil {
+		t.Error("began where too few rows follow")
+	}
+	some, err := sizing.Started(p.Sizes[:3], table(t, "US pattern industry"), "12")
+	if err != nil || some[2].Body[pattern.Bust] != in(38) || p.Sizes[2].Body[pattern.Bust] != in(32.5) {
+		t.Errorf("%+v, %v", some, err)
+	}
+}
+
+// TestChooseProperties: a larger body never gets a smaller size; ease is finished less body
+// and wear stretch its share; no other size's chart lies nearer.
+func TestChooseProperties(t *testing.T) {
+	tank := draft.Tank(draft.Chart())
+	place := func(name string) int {
+		return slices.IndexFunc(tank.Sizes, func(s pattern.Size) bool { return s.Name == name })
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		bust := measure.Length(rapid.Int64Range(70, 125).Draw(t, "bust")) * cm
+		hip := measure.Length(rapid.Int64Range(70, 130).Draw(t, "hip")) * cm
+		ask := func(by measure.Length) sizing.Choice {
+			c, err := sizing.Choose(sizing.Ask{Pattern: tank, Body: body{pattern.Bust: bust + by, pattern.Hip: hip}, Stretch: 4000, Chosen: true})
+			if err != nil {
+				t.Fatal(err)
+			}
+			return c
+		}
+		c, larger := ask(0), ask(measure.Length(rapid.Int64Range(0, 20).Draw(t, "more"))*cm)
+		if place(larger.Size) < place(c.Size) {
+			t.Fatalf("size %s, larger %s", c.Size, larger.Size)
+		}
+		chosen, _ := tank.Size(c.Size)
+		off := func(s pattern.Size) measure.Length {
+			return max(s.Body[pattern.Bust]-bust, bust-s.Body[pattern.Bust])
+		}
+		for _, s := range tank.Sizes {
+			if off(s) < off(chosen) {
+				t.Fatalf("%s lies nearer than %s", s.Name, c.Size)
+			}
+		}
+		for _, o := range c.Options {
+			for _, e := range o.Eases {
+				if e.Ease != e.Finished-e.Body || (e.Ease < 0) != (e.Worn > 0) || e.Ease >= 0 && e.Wear != sizing.Loose {
+					t.Fatalf("%+v", e)
+				}
+			}
+		}
+	})
+}
