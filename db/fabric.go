@@ -13,17 +13,17 @@ const fabricColumns = `id, name, construction, fibres, weight, full_width, tubul
 	long_stretch, long_growth, long_recovery, long_narrowing, long_shrinkage,
 	cross_stretch, cross_growth, cross_recovery, cross_narrowing, cross_shrinkage,
 	direction, repeat_along, repeat_across, same_both_face, thickness,
-	colour, colour_name, care, supplier, notes, stitches, tags, bench`
+	colour, colour_name, care, supplier, notes, stitches, tags, bench, strips`
 
 func scanFabric(rows *sql.Rows) (f stash.Fabric, err error) {
-	var fibres, stitches, tags, bench sql.NullString
+	var fibres, stitches, tags, bench, strips sql.NullString
 	var fl []stash.Fibre
 	l, c := &f.Lengthwise, &f.Crosswise
 	err = rows.Scan(&f.ID, &f.Name, &f.Construction, &fibres, &f.Weight, &f.FullWidth, &f.Tubular, &f.SelvedgeLoss,
 		reading{&l.Stretch}, reading{&l.Growth}, reading{&l.Recovery}, reading{&l.Narrowing}, reading{&l.Shrinkage},
 		reading{&c.Stretch}, reading{&c.Growth}, reading{&c.Recovery}, reading{&c.Narrowing}, reading{&c.Shrinkage},
 		&f.Direction, &f.RepeatAlong, &f.RepeatAcross, &f.SameBothFace, &f.Thickness,
-		&f.Colour, &f.ColourName, &f.Care, &f.Supplier, &f.Notes, &stitches, &tags, &bench)
+		&f.Colour, &f.ColourName, &f.Care, &f.Supplier, &f.Notes, &stitches, &tags, &bench, &strips)
 	if err != nil {
 		return f, err
 	}
@@ -35,6 +35,9 @@ func scanFabric(rows *sql.Rows) (f stash.Fabric, err error) {
 		return f, err
 	}
 	if err = fromJSON(bench, &f.Bench); err != nil {
+		return f, err
+	}
+	if err = fromJSON(strips, &f.Strips); err != nil {
 		return f, err
 	}
 	return f, fromJSON(tags, &f.Tags)
@@ -93,10 +96,14 @@ func saveFabric(ctx context.Context, t *tx, f stash.Fabric) error {
 	if err != nil {
 		return err
 	}
+	strips, err := jsonOrNull(f.Strips)
+	if err != nil {
+		return err
+	}
 	l, c := f.Lengthwise, f.Crosswise
 	return t.upsert(ctx, "fabric", fabricColumns, f.ID[:], f.Name, string(f.Construction), fibres, int64(f.Weight), int64(f.FullWidth), f.Tubular, int64(f.SelvedgeLoss),
 		percent(l.Stretch), percent(l.Growth), percent(l.Recovery), percent(l.Narrowing), percent(l.Shrinkage),
 		percent(c.Stretch), percent(c.Growth), percent(c.Recovery), percent(c.Narrowing), percent(c.Shrinkage),
 		int64(f.Direction), int64(f.RepeatAlong), int64(f.RepeatAcross), f.SameBothFace, int64(f.Thickness),
-		f.Colour, f.ColourName, f.Care, f.Supplier, f.Notes, stitches, tags, bench)
+		f.Colour, f.ColourName, f.Care, f.Supplier, f.Notes, stitches, tags, bench, strips)
 }

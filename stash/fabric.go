@@ -85,5 +85,6 @@ type Fabric struct {
 	Notes        string         `json:",omitzero"`
 	Stitches     []StitchNote   `json:",omitzero"`
 	Bench        []BenchReading `json:",omitzero"` // stretch tests, oldest first
+	Strips       []StripNote    `json:",omitzero"` // binding strips that worked, oldest first
 	Tags         []string       `json:",omitzero"`
 }

@@ -57,7 +57,10 @@ type Job struct {
 	Count    int // how many such strips; zero means one
 	Finish   Finish
 	Grain    Grain
-	HoldIn   float64        // k, 0.92–0.98; zero takes 0.95
+	HoldIn   float64 // k, 0.92–0.98; zero takes 0.95
+	// By says how the ratios of sewn parts are found: ByCurve, ByLimit, ByRule or ByLast;
+	// "" is ByRule where Rule is given, else ByCurve.
+	By       Basis
 	Rule     float64        // a rule of thumb for the whole edge (0.85), zero for none: see Work
 	Drawn    float64        // how far free parts are drawn out in sewing, see DrawnOut
 	EndExtra measure.Length // per free end, trimmed after trying on, see FreeEndExtra
@@ -85,6 +88,12 @@ type FabricFacts struct {
 	Knit                         bool
 	// Usable is the share of bench stretch that is used; zero takes UsableShare.
 	Usable measure.Percent
+	// Across is the usable length of a strip cut in one, zero where it is not known.
+	Across measure.Length
+	// OneWay says that the fabric has a nap or a print that runs one way, lengthwise;
+	// Repeat is the lengthwise repeat of its print, zero for none.
+	OneWay bool
+	Repeat measure.Length
 }
 
 // Basis says where a ratio comes from.
@@ -93,7 +102,9 @@ type Basis string
 // The bases of a ratio.
 const (
 	ByCurve  Basis = "by the curve"
+	ByLimit  Basis = "fabric's limit"
 	ByRule   Basis = "rule of thumb"
+	ByLast   Basis = "worked last time"
 	ByHand   Basis = "typed"
 	DrawnFor Basis = "drawn out in sewing" // free parts
 )

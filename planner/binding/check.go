@@ -20,6 +20,11 @@ const (
 	CheckSecondRow CheckKind = "second row"
 	CheckRecovery  CheckKind = "recovery"
 	CheckLonger    CheckKind = "longer than its edge"
+	CheckNear      CheckKind = "near the limit"
+	CheckStiff     CheckKind = "too stiff"
+	CheckWide      CheckKind = "longer than the fabric is wide"
+	CheckNap       CheckKind = "nap or print"
+	CheckCrosses   CheckKind = "crossing"
 )
 
 // Check is one check in words.
@@ -27,10 +32,12 @@ type Check struct {
 	Kind CheckKind
 	Part string // the segment it is about, or "" for the whole strip
 	OK   bool
+	// Mind says that it holds and yet wants care: Do says what.
+	Mind bool
 	// Unknown says that it cannot be told; OK is false then.
 	Unknown bool
 	Text    string
-	Do      string // what to change when it is not
+	Do      string // what to change when it is not, or what to mind
 	// Value and Limit are what was compared: fractions of stretch, ratios, or µm.
 	Value, Limit float64
 }
@@ -43,6 +50,7 @@ func checks(s Strip, f FabricFacts) []Check {
 	var out []Check
 	out = append(out, s.stretchChecks(f)...)
 	out = append(out, s.limitChecks(f)...)
+	out = append(out, s.stiffChecks(f)...)
 	if s.Job.Passes > 0 && s.Job.Closed {
 		out = append(out, s.passes(f))
 	}
@@ -52,7 +60,10 @@ func checks(s Strip, f FabricFacts) []Check {
 	if s.Job.Lockstitch && f.Knit && !(s.Job.Passes > 0 && s.Job.Closed) {
 		out = append(out, Check{Kind: CheckStitch, Text: "A plain straight lockstitch does not stretch with this edge", Do: "Sew it with a narrow zigzag, a stretch stitch or an overlocker."})
 	}
-	return append(out, s.recovery(f)...)
+	out = append(out, s.recovery(f)...)
+	out = append(out, s.wide(f)...)
+	out = append(out, s.nap(f)...)
+	return append(out, s.crosses()...)
 }
 
 // known says whether the fabric's stretch is known or assumed; a woven with no
@@ -117,39 +128,6 @@ func (s Strip) stretchCheck(kind CheckKind, limit float64, of func(StripPart) fl
 	v := s.most(of)
 	return []Check{{Kind: kind, OK: true, Value: v, Limit: limit,
 		Text: fmt.Sprintf("The %s is stretched at most %s, the fabric gives %s%s", kind, percent(v), percent(limit), assumed(f))}}
-}
-
-// limitChecks compare ratios with the fabric's limit; what fails says how narrow a
-// finish would do: from k(1 − θh/L) ≥ r the width is at most (1 − r/k)·L/θ.
-func (s Strip) limitChecks(f FabricFacts) []Check {
-	var out []Check
-	for _, p := range s.Parts {
-		if p.Least == 0 || p.Ratio >= p.Least-slack {
-			continue
-		}
-		c := Check{Kind: CheckLimit, Part: p.Segment.Name, Value: p.Ratio, Limit: p.Least,
-			Text: fmt.Sprintf("%s: a strip of %s of its edge is less than this fabric likes, %s%s", named(p.Segment.Name), percent(p.Ratio), percent(p.Least), assumed(f)),
-			Do:   "Take it in less there."}
-		if p.Basis == ByCurve {
-			c.Do = s.narrower(p)
-		}
-		out = append(out, c)
-	}
-	return out
-}
-
-// narrower says how wide the finish may be for a part's curve.
-func (s Strip) narrower(p StripPart) string {
-	width := (1 - p.Least/holdIn(s.Job)) * float64(p.Segment.Whole()) / math.Abs(p.Segment.Turning)
-	step := measure.Length(measure.Millimetre)
-	if s.Job.Units == measure.Imperial {
-		step = measure.Inch / 16
-	}
-	// A tenth of a finger is no finish: then only another fabric helps.
-	if whole := measure.Length(width) / step * step; width > 0 && whole >= 2*step && whole < s.Job.Finish.Width {
-		return fmt.Sprintf("Make the finish narrower: at most %s.", s.say(whole))
-	}
-	return "Choose a fabric that stretches more, or hold it in less."
 }
 
 // passes checks that a closed opening passes its girth: the least of strip, seam and

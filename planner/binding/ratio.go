@@ -1,6 +1,7 @@
 package binding
 
 import (
+	"cmp"
 	"math"
 
 	"tallycloth/stash/measure"
@@ -21,6 +22,8 @@ const (
 	FreeEndExtra = 6 * measure.Centimetre
 	// PassingEase is what a closed opening must be longer than the girth it passes (ours).
 	PassingEase = 2 * measure.Centimetre
+	// nearLimit is how close to the fabric's limit a ratio is warned of (ours).
+	nearLimit = 0.02
 	// StrapRecovery is good recovery, from memory; straps of less hang longer by evening.
 	StrapRecovery = 90 * measure.OnePercent
 )
@@ -76,10 +79,13 @@ func ratioed(j Job, f FabricFacts) []StripPart {
 		}
 		parts[i] = p
 	}
-	if j.Rule > 0 {
-		shareOut(parts, j.Rule)
+	if j.Rule > 0 && j.By != ByCurve && j.By != ByLimit {
+		shareOut(parts, j.Rule, cmp.Or(j.By, ByRule))
 	}
 	for i, p := range parts {
+		if j.By == ByLimit && p.Least > 0 {
+			parts[i].Ratio, parts[i].Basis = p.Least, ByLimit
+		}
 		if p.Segment.Ratio > 0 {
 			parts[i].Ratio, parts[i].Basis = p.Segment.Ratio, ByHand
 		}
@@ -98,7 +104,7 @@ func holdIn(j Job) float64 {
 // parts: together they are R of the edge, and each is taken in in proportion to its
 // Share, or where none is given to what its curve asks, (1 − r)·L: most in the front
 // curve, little at the back. Derived here.
-func shareOut(parts []StripPart, rule float64) {
+func shareOut(parts []StripPart, rule float64, basis Basis) {
 	var edge, weights float64
 	for _, p := range parts {
 		if !p.Segment.Free {
@@ -114,7 +120,7 @@ func shareOut(parts []StripPart, rule float64) {
 		if weights > 0 {
 			r = 1 - (1-rule)*edge*weight(p)/weights/float64(p.Segment.Whole())
 		}
-		parts[i].Ratio, parts[i].Basis = r, ByRule
+		parts[i].Ratio, parts[i].Basis = r, basis
 	}
 }
 
