@@ -9,7 +9,7 @@ import (
 	"tallycloth/stash/measure"
 )
 
-const fabricColumns = `id, name, construction, fibres, weight, full_width, tubular, selvedge_loss,
+const fabricColumns = `id, name, construction, fibres, weight, full_width, tubular, selvedge_loss, buy, buy_for,
 	long_stretch, long_growth, long_recovery, long_narrowing, long_shrinkage,
 	cross_stretch, cross_growth, cross_recovery, cross_narrowing, cross_shrinkage,
 	direction, repeat_along, repeat_across, same_both_face, thickness,
@@ -19,7 +19,7 @@ func scanFabric(rows *sql.Rows) (f stash.Fabric, err error) {
 	var fibres, stitches, tags, bench, strips sql.NullString
 	var fl []stash.Fibre
 	l, c := &f.Lengthwise, &f.Crosswise
-	err = rows.Scan(&f.ID, &f.Name, &f.Construction, &fibres, &f.Weight, &f.FullWidth, &f.Tubular, &f.SelvedgeLoss,
+	err = rows.Scan(&f.ID, &f.Name, &f.Construction, &fibres, &f.Weight, &f.FullWidth, &f.Tubular, &f.SelvedgeLoss, &f.Buy, &f.BuyFor,
 		reading{&l.Stretch}, reading{&l.Growth}, reading{&l.Recovery}, reading{&l.Narrowing}, reading{&l.Shrinkage},
 		reading{&c.Stretch}, reading{&c.Growth}, reading{&c.Recovery}, reading{&c.Narrowing}, reading{&c.Shrinkage},
 		&f.Direction, &f.RepeatAlong, &f.RepeatAcross, &f.SameBothFace, &f.Thickness,
@@ -101,7 +101,7 @@ func saveFabric(ctx context.Context, t *tx, f stash.Fabric) error {
 		return err
 	}
 	l, c := f.Lengthwise, f.Crosswise
-	return t.upsert(ctx, "fabric", fabricColumns, f.ID[:], f.Name, string(f.Construction), fibres, int64(f.Weight), int64(f.FullWidth), f.Tubular, int64(f.SelvedgeLoss),
+	return t.upsert(ctx, "fabric", fabricColumns, f.ID[:], f.Name, string(f.Construction), fibres, int64(f.Weight), int64(f.FullWidth), f.Tubular, int64(f.SelvedgeLoss), int64(f.Buy), f.BuyFor,
 		percent(l.Stretch), percent(l.Growth), percent(l.Recovery), percent(l.Narrowing), percent(l.Shrinkage),
 		percent(c.Stretch), percent(c.Growth), percent(c.Recovery), percent(c.Narrowing), percent(c.Shrinkage),
 		int64(f.Direction), int64(f.RepeatAlong), int64(f.RepeatAcross), f.SameBothFace, int64(f.Thickness),

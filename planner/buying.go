@@ -18,6 +18,7 @@ type Buying struct {
 	// Postage and Tax are shared over the lines by price. Amounts without a currency are
 	// in that of the settings; all must be in one.
 	Postage, Tax measure.Money
+	Receipt      []byte // a photo of it, as AddPhoto takes one, or nil
 	Lines        []BuyingLine
 }
 
@@ -81,7 +82,20 @@ func (s *Studio) LogBuying(ctx context.Context, b Buying) (Bought, error) {
 	if err := e.purchase.Validate(); err != nil {
 		return Bought{}, err
 	}
-	if err := s.act(ctx, e.sentence(ctx), func(tx Tx) error { return e.put(ctx, tx) }); err != nil {
+	put := e.put
+	if b.Receipt != nil {
+		receipt, err := s.takePhoto(ctx, PhotoForm{Of: stash.OfPurchase, OfID: e.purchase.ID, Kind: stash.Receipt, File: b.Receipt})
+		if err != nil {
+			return Bought{}, err
+		}
+		put = func(ctx context.Context, tx Tx) error {
+			if err := e.put(ctx, tx); err != nil {
+				return err
+			}
+			return receipt.put(ctx, tx)
+		}
+	}
+	if err := s.act(ctx, e.sentence(ctx), func(tx Tx) error { return put(ctx, tx) }); err != nil {
 		return Bought{}, err
 	}
 	out := Bought{Purchase: e.purchase, Costs: sharing.Costs}
@@ -191,7 +205,7 @@ func (e *entry) put(ctx context.Context, tx Tx) error {
 			return err
 		}
 	}
-	return nil
+	return e.bought(ctx, tx)
 }
 
 // sentence says what was logged: the length of one line, or how many there are.

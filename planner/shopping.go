@@ -18,6 +18,8 @@ import (
 // that wanted and reserved garments ask for beyond what is on hand.
 type ToBuy struct {
 	NotionID stash.ID // NoID: several notions serve, or none is known
+	FabricID stash.ID // of a fabric, which is then of FabricKind
+	Note     string   // what a fabric is for
 	Name     string
 	Kind     string
 	Unit     string
@@ -35,7 +37,8 @@ type asking struct {
 	short float64
 }
 
-// ShoppingList returns what is to be bought, by kind and name.
+// ShoppingList returns what is to be bought: the fabrics that a person put on it, by name,
+// then notions by kind and name.
 //
 //  1. A garment that is wanted or reserved asks what its pattern asks in its size, less what
 //     was used for it already.
@@ -59,7 +62,21 @@ func (s *Studio) ShoppingList(ctx context.Context) ([]ToBuy, error) {
 	for _, p := range all {
 		patterns[p.ID] = p
 	}
-	return shopping(notions, garments, patterns), nil
+	fabrics, err := s.Fabrics(ctx)
+	if err != nil {
+		return fail(err)
+	}
+	var cloths []stash.ClothState
+	if slices.ContainsFunc(fabrics, func(f stash.Fabric) bool { return f.Buy > 0 }) {
+		if cloths, err = s.Cloths(ctx); err != nil {
+			return fail(err)
+		}
+	}
+	set, err := s.Settings(ctx)
+	if err != nil {
+		return fail(err)
+	}
+	return append(fabricsToBuy(fabrics, cloths, set.Units), shopping(notions, garments, patterns)...), nil
 }
 
 func shopping(notions []stash.Notion, garments []garment.Garment, patterns map[stash.ID]pattern.Pattern) []ToBuy {
@@ -194,6 +211,9 @@ func whole(q float64, unit string) float64 {
 // Why says in words why something is on the shopping list.
 func (b ToBuy) Why() string {
 	var why []string
+	if b.Note != "" {
+		why = append(why, "for "+strings.TrimPrefix(b.Note, "for "))
+	}
 	if b.OnHand < b.Reorder {
 		why = append(why, "below "+stash.FormatQuantity(b.Reorder, b.Unit))
 	}
@@ -209,9 +229,9 @@ func (b ToBuy) Why() string {
 
 // ShoppingTable is the shopping list as a table, for a file.
 func ShoppingTable(items []ToBuy) list.Table {
-	t := sheet("Shopping list", "buy", "unit", "name", "kind", "on hand", "reorder at", "asked for", "garments")
+	t := sheet("Shopping list", "buy", "unit", "name", "kind", "on hand", "reorder at", "asked for", "garments", "note")
 	for _, b := range items {
-		add(&t, decimal(b.Buy), words(b.Unit), words(b.Name), words(b.Kind), decimal(b.OnHand), decimal(b.Reorder), decimal(b.Needed), words(strings.Join(b.Garments, ", ")))
+		add(&t, decimal(b.Buy), words(b.Unit), words(b.Name), words(b.Kind), decimal(b.OnHand), decimal(b.Reorder), decimal(b.Needed), words(strings.Join(b.Garments, ", ")), words(b.Note))
 	}
 	return t
 }

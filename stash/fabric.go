@@ -71,6 +71,8 @@ type Fabric struct {
 	FullWidth    measure.Length `json:",omitzero"` // selvedge to selvedge as it lies; for tubular the flat width
 	Tubular      bool           `json:",omitzero"`
 	SelvedgeLoss measure.Length `json:",omitzero"` // at each selvedge
+	Buy          measure.Length `json:",omitzero"` // so much is on the shopping list
+	BuyFor       string         `json:",omitzero"` // what for
 	Lengthwise   Grain          `json:",omitzero"`
 	Crosswise    Grain          `json:",omitzero"`
 	Direction    Direction      `json:",omitzero"`

@@ -31,6 +31,8 @@ func (f Fabric) Validate() error {
 		return invalid("Give the loss at one selvedge, usually about 1 cm", "The selvedges of %s would leave nothing of its width", f.Name)
 	case f.Weight < 0 || f.RepeatAlong < 0 || f.RepeatAcross < 0 || f.Thickness < 0:
 		return invalid("Leave it empty if you do not know it", "Weight, repeat and thickness of %s cannot be negative", f.Name)
+	case f.Buy < 0 || f.Buy > measure.LongestLength:
+		return invalid("Say how much, such as 1.5 m", "So much of %s cannot be bought", f.Name)
 	case f.Direction < SameWayInGarment || f.Direction > SameWayForAll:
 		return invalid("Choose one of the three directions", "The direction of %s is not known", f.Name)
 	case !colour.MatchString(f.Colour):

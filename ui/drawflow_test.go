@@ -51,7 +51,7 @@ func (b *bench) added(before []stash.ClothState) stash.ClothState {
 			return c
 		}
 	}
-	b.t.Fatalf("nothing was added; %s", b.drawSays())
+	b.t.Fatalf("nothing was added; %s", b.shell.Quiet())
 	return stash.ClothState{}
 }
 

@@ -55,7 +55,7 @@ func SampleFabric(id stash.ID, name string) stash.Fabric {
 		Bench:  []stash.BenchReading{{Date: "2026-03-02", Crosswise: true, StretchTest: stash.StretchTest{Before: lengthOf(8 * cm), Stretched: lengthOf(12 * cm), After: lengthOf(8 * cm)}}},
 		Stitches: []stash.StitchNote{{Seam: "side", Stitch: "narrow zigzag", Width: "0.5", Length: "2.5", Feed: "1.3", Needle: "75/11 ball point", Thread: "polyester", Tension: "3", Note: "hold taut"},
 			{Seam: "shoulder", Stitch: "lockstitch", Length: "2.8", Note: "over tape", Still: true}},
-		Tags: []string{"summer", "remnant bin"},
+		Tags: []string{"summer", "remnant bin"}, Buy: 1_250_001, BuyFor: "the autumn class",
 	}
 }
 

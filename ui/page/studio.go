@@ -50,6 +50,7 @@ type Studio interface {
 	Discard(ctx context.Context, cloth stash.ID, note string) error
 	MeasureStretch(ctx context.Context, fabric stash.ID, tests ...planner.StretchTest) (stash.Fabric, error)
 
+	PlanToBuy(ctx context.Context, fabric stash.ID, length measure.Length, what string) (stash.Fabric, error)
 	KeepStitch(context.Context, planner.StitchForm) (int, error)
 	DropStitch(ctx context.Context, of stash.PhotoOf, id stash.ID, at int) error
 

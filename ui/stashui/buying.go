@@ -24,7 +24,7 @@ type buying struct {
 	long, piece, price, lot, place        *widgets.Field
 	per                                   *widgets.Choice
 	trued, washed                         *widgets.Check
-	shop, day, postage, tax               *widgets.Field
+	shop, day, postage, tax, receipt      *widgets.Field
 	lines                                 []boughtLine
 	listed                                *fyne.Container
 	scroll                                *container.Scroll // shows shownLines of them
@@ -57,6 +57,8 @@ func newBuying(p *Page) *buying {
 	b.lineFields()
 	b.purchaseFields()
 	add := widgets.NewButton("Add another line", b.addLine)
+	var receipt fyne.CanvasObject
+	b.receipt, receipt = pictureField(p.host, "Photo of the receipt (if there is one)", "receipt.jpg")
 	f := b.fabric
 	b.form = &widgets.Form{Title: "Log purchase", Send: "Log purchase", Say: say.Error, Width: 940,
 		Rows: [][]fyne.CanvasObject{
@@ -66,9 +68,10 @@ func newBuying(p *Page) *buying {
 			{b.piece.Object(), b.trued, b.washed, midway(add)},
 			{b.scroll},
 			{b.shop.Object(), b.day.Object(), b.postage.Object(), b.tax.Object()},
+			{receipt},
 			{b.total},
 		},
-		Fields: []*widgets.Field{f.name, f.width, b.long, f.fibres, f.weight, b.price, b.lot, b.place, b.piece, b.shop, b.day, b.postage, b.tax},
+		Fields: []*widgets.Field{f.name, f.width, b.long, f.fibres, f.weight, b.price, b.lot, b.place, b.piece, b.shop, b.day, b.postage, b.tax, b.receipt},
 		Done:   b.send,
 	}
 	for _, field := range b.form.Fields {
@@ -218,10 +221,36 @@ func (b *buying) sum() string {
 
 // send logs the purchase.
 func (b *buying) send() error {
-	got, err := b.page.host.Studio.LogBuying(context.Background(), b.whole())
+	whole := b.whole()
+	path := strings.TrimSpace(b.receipt.Text())
+	if path == "" {
+		got, err := b.page.host.Studio.LogBuying(context.Background(), whole)
+		if err == nil {
+			b.logged(got)
+		}
+		return err
+	}
+	data, err := readPicture(path)
 	if err != nil {
 		return err
 	}
+	whole.Receipt = data
+	var got planner.Bought
+	b.page.host.Act("log", func(ctx context.Context) (_ string, err error) { // a photo takes a while
+		got, err = b.page.host.Studio.LogBuying(ctx, whole)
+		return "", err
+	}, func(err error) {
+		if err != nil { // what was typed is there again, to be corrected
+			b.page.open(b.form)
+			return
+		}
+		b.logged(got)
+	})
+	return nil
+}
+
+// logged tells what was logged.
+func (b *buying) logged(got planner.Bought) {
 	first := got.Cloths[0]
 	v := b.page.host.Voice()
 	told := "Logged " + v.Length(first.Cloth.Length) + " of " + first.Fabric.Name + " as " + first.Cloth.Code + "."
@@ -233,5 +262,4 @@ func (b *buying) send() error {
 		told = "Logged " + say.And(codes) + "."
 	}
 	b.page.saved(first, told)
-	return nil
 }

@@ -108,6 +108,7 @@ func (p *Page) moreActions(c stash.ClothState) fyne.CanvasObject {
 	}
 	first.Add(named("stash.move", "Move", func() { p.move(c) }))
 	first.Add(named("stash.flaw", "Flaw found", func() { p.flaw(c) }))
+	first.Add(named("stash.buy", "Buy more", func() { p.buyMore(c.Fabric) }))
 	first.Add(named("stash.labels", "Labels", func() { p.Labels(c) }))
 	second := container.NewHBox(named("stash.change", "Change fabric", func() { p.EditFabric(c.Fabric) }),
 		named("stash.care", "Care", func() { p.Care(c.Fabric) }),
@@ -154,6 +155,7 @@ func facts(v say.Voice, c stash.ClothState) fyne.CanvasObject {
 		{"Dye lot", orUnknown(c.Cloth.Lot)},
 		{"Where", orUnknown(c.Cloth.Place)},
 		{"Supplier", orUnknown(f.Supplier)},
+		{"On the shopping list", toBuy(v, f)},
 	}
 	grid := container.New(&factLayout{})
 	for _, r := range rows {

@@ -88,12 +88,12 @@ func (n *notions) showShopping() {
 	h := n.page.host
 	n.right.Add(widgets.SubHeading("Shopping list"))
 	if len(n.buy) == 0 {
-		n.right.Add(widgets.Remark("", "Nothing runs short: no notion is below its reorder level, and wanted and reserved garments have what they ask for.", widgets.Quiet))
+		n.right.Add(widgets.Remark("", "Nothing runs short: no fabric is to be bought, no notion is below its reorder level, and wanted and reserved garments have what they ask for.", widgets.Quiet))
 		return
 	}
 	for _, b := range n.buy {
 		n.right.Add(widgets.Remark("· ", stash.FormatQuantity(b.Buy, b.Unit)+"  "+b.Name, widgets.Plain))
-		n.right.Add(widgets.Remark("   ", stash.FormatQuantity(b.OnHand, b.Unit)+" on hand; "+b.Why(), widgets.Quiet))
+		n.right.Add(widgets.Remark("   ", stash.FormatQuantity(b.OnHand, b.Unit)+" on hand"+strings.TrimSuffix("; "+b.Why(), "; "), widgets.Quiet))
 	}
 	copied := widgets.NewButton("Copy", func() {
 		fyne.CurrentApp().Clipboard().SetContent(planner.ShoppingText(n.buy))

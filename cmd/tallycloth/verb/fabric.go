@@ -15,8 +15,8 @@ import (
 
 // fabricWords are what was typed about a fabric.
 type fabricWords struct {
-	care, weight, weighed, swatch, width, pulled, narrows string
-	along                                                 bool
+	care, weight, weighed, swatch, width, pulled, narrows, buy, buyFor string
+	along                                                              bool
 }
 
 // fabric is the verb that notes what is known of a fabric.
@@ -32,7 +32,9 @@ A weight is typed, or found from a swatch that was cut out and weighed: its weig
 "2 x 50 cm" is 50 cm lying flat, 100 cm slit. A stretch test is three lengths: before,
 stretched, after resting; with --narrows also the width before and while stretched.
 
-With --json the fabric as list fabrics shows it, and care.`,
+--buy puts it on the shopping list, until so much of it is bought.
+
+With --json the fabric as list fabrics shows it, and care, buy_mm, buy_for.`,
 		Example: `  tallycloth fabric "Heather rib" --care "30 °C, do not tumble dry, dry flat"
   tallycloth fabric "Heather rib" --weighed "2.4 g" --swatch "10 cm x 10 cm"
   tallycloth fabric "Heather rib" --pulled "10 cm, 14 cm, 10.4 cm" --narrows "8 cm, 7.2 cm"`,
@@ -52,6 +54,8 @@ With --json the fabric as list fabrics shows it, and care.`,
 	f.StringVar(&w.swatch, "swatch", "", `how large it is: "10 cm x 10 cm", or one length across a round one`)
 	f.StringVar(&w.width, "width", "", `width from selvedge to selvedge; "2 x 50 cm" is a tube`)
 	f.StringVar(&w.pulled, "pulled", "", `a stretch test: "before, stretched, after resting"`)
+	f.StringVar(&w.buy, "buy", "", `so much of it goes on the shopping list; 0 takes it off`)
+	f.StringVar(&w.buyFor, "buy-for", "", "with --buy: what it is for")
 	f.BoolVar(&w.along, "along", false, "the test was along the grain, not across")
 	f.StringVar(&w.narrows, "narrows", "", `with --pulled: the width "before, while stretched"`)
 	return cmd
@@ -80,13 +84,26 @@ func (s *session) noteFabric(ctx context.Context, cmd *cobra.Command, l *library
 			return err
 		}
 	}
+	if w.buy != "" {
+		var much measure.Length
+		if strings.TrimSpace(w.buy) != "0" {
+			if much, err = measure.ParsePositiveLength(w.buy, l.clothUnit()); err != nil {
+				return said("--buy", err)
+			}
+		}
+		if _, err := l.PlanToBuy(ctx, f.ID, much, w.buyFor); err != nil {
+			return err
+		}
+	}
 	if f, err = l.Fabric(ctx, f.ID); err != nil {
 		return err
 	}
 	out := struct {
 		fabricFields
-		Care string `json:"care"`
-	}{fieldsOfFabric(f, l.settings.Classes), f.Care}
+		Care   string `json:"care"`
+		Buy    mm     `json:"buy_mm"`
+		BuyFor string `json:"buy_for"`
+	}{fieldsOfFabric(f, l.settings.Classes), f.Care, mm(f.Buy), f.BuyFor}
 	return s.answer(out, func(w io.Writer) { l.tellFabric(w, f) })
 }
 

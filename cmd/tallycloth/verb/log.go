@@ -27,6 +27,7 @@ type lineWords struct {
 // purchaseWords are what was typed about a purchase as a whole.
 type purchaseWords struct {
 	on, from, notes, postage, tax, file string
+	receipt                             string
 	more                                []string
 }
 
@@ -88,6 +89,7 @@ total.`,
 	f.StringVar(&p.on, "on", "", "the day it was bought, as 2026-03-02 (default: today)")
 	f.StringVar(&p.from, "from", "", "who sold it")
 	f.StringVar(&p.notes, "notes", "", "what else to know about the purchase")
+	f.StringVar(&p.receipt, "receipt", "", "a photo of the receipt, a JPEG, PNG or WebP file")
 	f.StringVar(&p.postage, "postage", "", "postage of the purchase")
 	f.StringVar(&p.tax, "tax", "", "tax, where prices are without it")
 	f.StringArrayVar(&p.more, "line", nil, "one more line of the purchase (may be said again)")
@@ -190,6 +192,12 @@ func (p purchaseWords) form(ctx context.Context, s *session, l *library, lines [
 		into       *measure.Money
 	}{{"--postage", p.postage, &b.Postage}, {"--tax", p.tax, &b.Tax}} {
 		if err := l.money(m.flag, m.text, m.into); err != nil {
+			return b, err
+		}
+	}
+	if p.receipt != "" {
+		var err error
+		if b.Receipt, err = photoFile(p.receipt); err != nil {
 			return b, err
 		}
 	}

@@ -208,12 +208,12 @@ func (s *session) shopping() *cobra.Command {
 	var out onPaper
 	cmd := &cobra.Command{
 		Use:   "shopping",
-		Short: "Show what to buy: notions that run short",
-		Long: `Shows the shopping list: notions below their reorder level, and those that wanted and
+		Short: "Show what to buy: fabrics, and notions that run short",
+		Long: `Shows the shopping list: fabrics that were put on it (fabric NAME --buy), notions below their reorder level, and those that wanted and
 reserved garments ask for beyond what is on hand.
 
 With --json a list of objects: buy, unit, name, kind, on_hand, reorder, asked_for,
-garments (names).`,
+garments (names), note.`,
 		Example: "  tallycloth shopping\n  tallycloth shopping --csv shopping.csv",
 		Args:    noMore,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -236,7 +236,7 @@ garments (names).`,
 func (s *session) showShopping(items []planner.ToBuy) error {
 	out, rows := []toBuyFields{}, [][]string{}
 	for _, b := range items {
-		out = append(out, toBuyFields{b.Buy, b.Unit, b.Name, b.Kind, b.OnHand, b.Reorder, b.Needed, some(b.Garments)})
+		out = append(out, toBuyFields{b.Buy, b.Unit, b.Name, b.Kind, b.OnHand, b.Reorder, b.Needed, some(b.Garments), b.Note})
 		rows = append(rows, []string{stash.FormatQuantity(b.Buy, b.Unit), b.Name, stash.FormatQuantity(b.OnHand, b.Unit), b.Why()})
 	}
 	return s.answer(out, func(w io.Writer) {
@@ -244,7 +244,7 @@ func (s *session) showShopping(items []planner.ToBuy) error {
 			fmt.Fprintln(w, "Nothing runs short.")
 			return
 		}
-		table(w, "BUY|NOTION|ON HAND|WHY", rows)
+		table(w, "BUY|WHAT|ON HAND|WHY", rows)
 	})
 }
 
@@ -258,6 +258,7 @@ type toBuyFields struct {
 	Reorder  float64  `json:"reorder"`
 	AskedFor float64  `json:"asked_for"`
 	Garments []string `json:"garments"`
+	Note     string   `json:"note"`
 }
 
 // notionFields is a notion in JSON.

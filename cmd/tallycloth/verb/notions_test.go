@@ -26,6 +26,7 @@ type toBuy struct {
 	Reorder          float64
 	AskedFor         float64 `json:"asked_for"`
 	Garments         []string
+	Note             string
 }
 
 func TestNotionsAndShopping(t *testing.T) {
