@@ -31,7 +31,8 @@ type (
 			OnFold     bool `json:"on_fold"`
 			Sizes      int  `json:"sizes_with_outline"`
 		}
-		Edges []string `json:"edges_to_finish"`
+		Edges       []string `json:"edges_to_finish"`
+		Approximate bool
 	}
 	brought struct {
 		Pattern patternLine

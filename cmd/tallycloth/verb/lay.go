@@ -11,6 +11,7 @@ import (
 
 	"tallycloth/assets"
 	"tallycloth/planner"
+	"tallycloth/planner/exchange/dxf"
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/planner/match"
 	"tallycloth/stash/measure"
@@ -59,7 +60,8 @@ func (s *session) lay() *cobra.Command {
 		Long: `Lays the pattern pieces on what is free of one cloth, checks the layout, and draws it to
 scale as it lies on the open cloth: selvedges, folds, what is reserved already, and every
 pattern piece with its grain arrow and notches. The end of the file's name says how: .svg
-and .png are pictures, .pdf is a sheet for the printer. Nothing is reserved.
+and .png are pictures, .dxf is a drawing at true size with a layer for each kind of line,
+.pdf is a sheet for the printer. Nothing is reserved.
 
 With --json an object: finding (as check gives it), pieces (list of code, name, used_for,
 copy, part, layer ("upper" or "under"), turned_degrees, mirrored, outline_mm (points of x
@@ -77,7 +79,7 @@ no file is written, when the cloth is not enough.`,
 		},
 	}
 	q.flags(cmd)
-	cmd.Flags().StringSliceVar(&to, "to", nil, "files to draw it into: .svg, .png or .pdf")
+	cmd.Flags().StringSliceVar(&to, "to", nil, "files to draw it into: .svg, .dxf, .png or .pdf")
 	return cmd
 }
 
@@ -137,6 +139,8 @@ func writerFor(file string) (func(*sheet.Printer, io.Writer, sheet.Page) error, 
 	switch strings.ToLower(filepath.Ext(file)) {
 	case ".svg":
 		return func(p *sheet.Printer, w io.Writer, page sheet.Page) error { return p.SVG(w, page.Scene) }, nil
+	case ".dxf":
+		return func(_ *sheet.Printer, w io.Writer, page sheet.Page) error { return dxf.WriteScene(w, page.Scene) }, nil
 	case ".png":
 		return func(p *sheet.Printer, w io.Writer, page sheet.Page) error { return p.PNG(w, page.Scene, pixels) }, nil
 	case ".pdf":
@@ -144,7 +148,7 @@ func writerFor(file string) (func(*sheet.Printer, io.Writer, sheet.Page) error, 
 			return p.PDF(w, sheet.A4, []sheet.Page{page})
 		}, nil
 	}
-	return nil, mistyped(fmt.Sprintf("%q has no ending that says how to draw it", file), "End the name in .svg, .png or .pdf")
+	return nil, mistyped(fmt.Sprintf("%q has no ending that says how to draw it", file), "End the name in .svg, .dxf, .png or .pdf")
 }
 
 // draw writes a page into a file that is there whole or not at all.

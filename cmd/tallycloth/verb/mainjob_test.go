@@ -9,6 +9,7 @@ import (
 	"image/png"
 	"io"
 	"io/fs"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -18,7 +19,10 @@ import (
 	"tallycloth/cmd/tallycloth/verb"
 	"tallycloth/planner"
 	"tallycloth/planner/draft"
+	"tallycloth/planner/exchange/dxf"
 	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 
 	"github.com/google/uuid"
 )
@@ -259,11 +263,11 @@ func (d *desk) layOut(code string) {
 	dir := d.t.TempDir()
 	var l layout
 	args := []string{"lay", code, "--pattern", tank, "--size", "4"}
-	for _, kind := range []string{"svg", "png", "pdf"} {
+	for _, kind := range []string{"svg", "png", "pdf", "dxf"} {
 		args = append(args, "--to", filepath.Join(dir, "layout."+kind))
 	}
 	d.answer(&l, args...)
-	if len(l.Files) != 3 || len(l.Pieces) < 2 || len(l.Pieces[0].Outline) < 10 {
+	if len(l.Files) != 4 || len(l.Pieces) < 2 || len(l.Pieces[0].Outline) < 10 {
 		d.t.Fatalf("laid %d pieces into %q", len(l.Pieces), l.Files)
 	}
 	svg, err := os.ReadFile(l.Files[0])
@@ -282,6 +286,31 @@ func (d *desk) layOut(code string) {
 	if err != nil || !strings.Contains(string(text), tank) || !strings.Contains(string(text), code) {
 		d.t.Errorf("the sheet says %q, %v", text, err)
 	}
+	d.readLayout(l.Files[3], l.Pieces[0].Outline)
+}
+
+// readLayout looks for a pattern piece in a layout that was drawn as DXF, where it lies.
+func (d *desk) readLayout(file string, outline [][2]float64) {
+	d.t.Helper()
+	f, err := os.Open(file)
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	defer f.Close()
+	drawing, err := dxf.Read(context.Background(), f, dxf.Options{})
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	var want shape.Ring
+	for _, p := range outline {
+		want = append(want, shape.Point{X: int64(math.Round(p[0] * 1000)), Y: int64(math.Round(p[1] * 1000))})
+	}
+	for _, s := range drawing.Shapes {
+		if s.Usable() && s.Area == measure.Area(want.Area()) && s.Group[0] == "PIECE" {
+			return
+		}
+	}
+	d.t.Errorf("no outline in the DXF file has the area of the first piece, %d µm²", want.Area())
 }
 
 // wellFormed says whether a document is XML to its end.
