@@ -23,6 +23,9 @@ type Settings struct {
 	TextPercent   int             // 80–160
 	// Paper is what reports are printed on, "A4" or "Letter"; "" is A4.
 	Paper string `json:",omitempty"`
+	// FullPaper is what was last chosen for full size, Folder where sheets were last saved.
+	FullPaper string `json:",omitempty"`
+	Folder    string `json:",omitempty"`
 	// Rates join totals of several currencies, for as long as the person likes them.
 	Rates stash.Rates `json:",omitzero"`
 	// Classes are words for how far a fabric stretches, by limits.

@@ -37,6 +37,8 @@ type Deps struct {
 	Effort planner.Effort
 	// Planning bounds the planning of a batch; zero is the usual.
 	Planning planner.BatchEffort
+	// System opens and prints files; nil is the computer's own.
+	System page.System
 }
 
 // place is a place of the rail with its page.
@@ -71,7 +73,7 @@ func New(w fyne.Window, d Deps) *Shell {
 		demo = func() { s.tell("This is the demo studio.") }
 	}
 	s.host = &page.Host{Studio: d.Studio, Tasks: d.Tasks, Canvas: w.Canvas, Window: func() fyne.Window { return w }, Tell: s.tell, Go: s.Go,
-		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames(), Effort: d.Effort, Planning: d.Planning}
+		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames(), Effort: d.Effort, Planning: d.Planning, System: d.System}
 	s.add(page.Stash, "stash", stashui.New(s.host))
 	s.add(page.Patterns, "patterns", patternui.New(s.host))
 	s.add(page.Garments, "garments", garmentui.New(s.host))

@@ -75,6 +75,9 @@ var screens = []screen{
 	{"patterns-quick", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.quick"); s.quick() }},
 	{"patterns-quick-empty", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.quick") }},
 	{"garments", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1) }},
+	{"garments-sheet", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.sheet") }},
+	{"garments-full", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.full") }},
+	{"patterns-full", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.full") }},
 	{"garments-cut", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.cut") }},
 	{"stash-care", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.care") }},
 	{"stash-stitch", false, func(s *stage) {

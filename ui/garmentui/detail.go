@@ -11,6 +11,7 @@ import (
 	"tallycloth/stash"
 	"tallycloth/ui/answer"
 	"tallycloth/ui/page"
+	"tallycloth/ui/paperui"
 	"tallycloth/ui/say"
 	"tallycloth/ui/stashui"
 	"tallycloth/ui/widgets"
@@ -72,7 +73,28 @@ func (p *Page) actions(g garment.Garment) fyne.CanvasObject {
 	if g.State == garment.Wanted {
 		box.Add(widgets.NewButton("Give up", func() { p.giveUp(g) }))
 	}
-	return box
+	if len(p.kept[g.ID]) == 0 {
+		return box
+	}
+	return container.NewVBox(box, p.papers(g))
+}
+
+// papers are what goes onto paper of a garment.
+func (p *Page) papers(g garment.Garment) fyne.CanvasObject {
+	read := paperui.Of(p.host, g.ID)
+	sheet := widgets.NewButton("Cutting sheet", func() { p.sheet(g) })
+	full := widgets.NewButton("Full size", func() { paperui.FullSize(p.host, read) })
+	p.host.Names.Set("garment.sheet", sheet)
+	p.host.Names.Set("garment.full", full)
+	return container.NewHBox(sheet, full)
+}
+
+// sheet opens the cutting sheet, from which a reserved garment is marked cut.
+func (p *Page) sheet(g garment.Garment) {
+	if p.ticks[g.ID] == nil {
+		p.ticks[g.ID] = paperui.Ticks{}
+	}
+	paperui.Sheet(p.host, paperui.Of(p.host, g.ID), p.ticks[g.ID], func() { p.cut(g) }, p.Shown)
 }
 
 // addFabric shows a reservation: the cloth with this garment's pattern pieces on it.

@@ -14,6 +14,7 @@ import (
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
 	"tallycloth/ui/page"
+	"tallycloth/ui/paperui"
 	"tallycloth/ui/say"
 	"tallycloth/ui/stashui"
 	"tallycloth/ui/widgets"
@@ -29,7 +30,8 @@ type Page struct {
 	object fyne.CanvasObject
 	wanted stash.ID
 
-	cutting *cutting // while a garment is being marked cut
+	ticks   map[stash.ID]paperui.Ticks // what was ticked as cut
+	cutting *cutting                   // while a garment is being marked cut
 
 	garments []garment.Garment
 	patterns map[stash.ID]pattern.Pattern
@@ -43,7 +45,7 @@ var lifeline = []garment.State{garment.Wanted, garment.Reserved, garment.Cut, ga
 
 // New returns the place.
 func New(h *page.Host) *Page {
-	p := &Page{host: h, detail: container.NewStack()}
+	p := &Page{host: h, detail: container.NewStack(), ticks: map[stash.ID]paperui.Ticks{}}
 	p.filter = widgets.NewEntry("Filter: name, pattern, person or state")
 	p.filter.OnChanged = func(string) { p.fill() }
 	p.filter.OnSubmitted = func(string) { p.Focus() }

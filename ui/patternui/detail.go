@@ -3,6 +3,7 @@ package patternui
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -12,6 +13,7 @@ import (
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
 	"tallycloth/ui/page"
+	"tallycloth/ui/paperui"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -86,8 +88,18 @@ func (p *Page) actions(q pattern.Pattern, size string) fyne.CanvasObject {
 		buttons.Add(strips)
 	}
 	buttons.Add(want)
+	if outlined(q, size) {
+		full := widgets.NewButton("Full size", func() { paperui.Pieces(p.host, q, size) })
+		p.host.Names.Set("pattern.full", full)
+		buttons.Add(full)
+	}
 	return container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(110, sizes.Object().MinSize().Height), sizes.Object()), nil,
 		container.NewVBox(widgets.Caption(" "), buttons))
+}
+
+// outlined says whether a pattern has an outline in a size.
+func outlined(q pattern.Pattern, size string) bool {
+	return slices.ContainsFunc(q.Pieces, func(x pattern.Piece) bool { _, ok := x.Outlines[size]; return ok })
 }
 
 // focusSize keeps the focus on the choice of size, which was made anew.

@@ -13,6 +13,7 @@ import (
 	"tallycloth/stash/measure"
 	"tallycloth/ui/answer"
 	"tallycloth/ui/page"
+	"tallycloth/ui/paperui"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -114,7 +115,13 @@ func (p *Page) moreActions(c stash.ClothState) fyne.CanvasObject {
 		named("stash.care", "Care", func() { p.Care(c.Fabric) }),
 		widgets.NewButton("Give away", func() { p.leave(c, "Gave away", p.host.Studio.GiveAway) }),
 		widgets.NewButton("Discard", func() { p.leave(c, "Discarded", p.host.Studio.Discard) }))
-	return container.NewVBox(first, second)
+	rows := container.NewVBox(first, second)
+	if len(c.Reservations) > 0 {
+		read := paperui.OfCloth(p.host, c.Cloth.ID)
+		rows.Add(container.NewHBox(named("stash.sheet", "Cutting sheet", func() { paperui.Sheet(p.host, read, nil, nil, nil) }),
+			named("stash.full", "Full size", func() { paperui.FullSize(p.host, read) })))
+	}
+	return rows
 }
 
 // picture is the cloth to scale, its reserved parts under their garments' names.

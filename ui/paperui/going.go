@@ -1,0 +1,131 @@
+package paperui
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"tallycloth/planner/exchange/sheet"
+	"tallycloth/stash"
+	"tallycloth/ui/page"
+	"tallycloth/ui/paper"
+	"tallycloth/ui/say"
+)
+
+// name suggests a file in the folder of last time.
+func (p *Preview) name() {
+	folder := p.host.Settings().Folder
+	if folder == "" {
+		folder = page.Documents()
+	}
+	p.path.Set(paper.Free(folder, paper.FileName(p.ask.File, p.choices.wayNow().Ending())))
+}
+
+// rename gives the file the ending of another way.
+func (p *Preview) rename(w paper.Way) {
+	if old := p.path.Text(); old != "" && !strings.EqualFold(filepath.Ext(old), w.Ending()) {
+		p.path.Set(strings.TrimSuffix(old, filepath.Ext(old)) + w.Ending())
+	}
+}
+
+// act does something with the document away from the window's thread, and tells in the view.
+func (p *Preview) act(doing string, do func(ctx context.Context, doc *sheet.Document) (string, error), done func()) {
+	doc := p.doc
+	if doc == nil {
+		return
+	}
+	p.Say(doing)
+	var told string
+	p.host.Tasks.Start("paper going", func(ctx context.Context, _ func(func())) (err error) {
+		p.drawing.Lock()
+		defer p.drawing.Unlock()
+		told, err = do(ctx, doc)
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.Say(say.Error(err))
+			return
+		}
+		p.Say(told)
+		p.host.Tell(told)
+		if done != nil {
+			done()
+		}
+	})
+}
+
+// Save writes the file, and remembers folder and paper.
+func (p *Preview) Save() { p.save(nil) }
+
+// Open saves what is not saved yet and shows the file in the person's own program.
+func (p *Preview) Open() {
+	if p.saved == "" {
+		p.save(p.Open)
+		return
+	}
+	path := p.saved
+	p.act("Opening "+path+" …", func(ctx context.Context, _ *sheet.Document) (string, error) {
+		return "Opened " + path + ".", p.host.Computer().Open(ctx, path)
+	}, nil)
+}
+
+func (p *Preview) save(then func()) {
+	if !p.path.Valid() {
+		return
+	}
+	path, way := strings.TrimSpace(p.path.Text()), p.choices.wayNow()
+	p.act("Writing "+path+" …", func(ctx context.Context, doc *sheet.Document) (string, error) {
+		if err := paper.Save(path, way.Ending(), way.Write(doc)); err != nil {
+			return "", err
+		}
+		return "Wrote " + path + ", " + say.Count(doc.Sheets(), "page", "pages") + ".", p.remember(ctx, filepath.Dir(path))
+	}, func() {
+		p.saved = path
+		if then != nil {
+			then()
+		}
+	})
+}
+
+// remember keeps folder and paper for the next time.
+func (p *Preview) remember(ctx context.Context, folder string) error {
+	set := p.host.Settings()
+	was := [3]string{set.Folder, set.Paper, set.FullPaper}
+	if abs, err := filepath.Abs(folder); err == nil {
+		set.Folder = abs
+	}
+	if p.ask.Full {
+		set.FullPaper = p.choices.paper.Selected
+	} else {
+		set.Paper = p.choices.paper.Selected
+	}
+	if was == [3]string{set.Folder, set.Paper, set.FullPaper} || p.host.Studio.ReadOnly() != "" {
+		return nil
+	}
+	return p.host.Studio.SaveSettings(ctx, set)
+}
+
+// Print sends the document to the printer, as a PDF that is taken away again.
+func (p *Preview) Print() {
+	title := p.ask.Title
+	p.act("Printing …", func(ctx context.Context, doc *sheet.Document) (string, error) {
+		f, err := os.CreateTemp("", "tallycloth-*.pdf")
+		if err != nil {
+			return "", cannotPrint(err)
+		}
+		defer os.Remove(f.Name())
+		err = doc.PDF(f)
+		if shut := f.Close(); err == nil {
+			err = shut
+		}
+		if err != nil {
+			return "", cannotPrint(err)
+		}
+		return "Sent " + say.Count(doc.Sheets(), "page", "pages") + " to the printer, in true size.", p.host.Computer().Print(ctx, f.Name(), title)
+	}, nil)
+}
+
+func cannotPrint(err error) error {
+	return &stash.Error{Kind: stash.Conflict, What: "There is no room to make the pages ready for the printer", Do: "Make room on the disk and try again", Err: err}
+}
