@@ -34,17 +34,17 @@ func (s *Studio) EdgeJobs(ctx context.Context, patternID stash.ID, size string) 
 	if err != nil {
 		return nil, fmt.Errorf("looking for edges to finish: %w", err)
 	}
-	return edgeJobs(p, size, set.Units)
+	return edgeJobs(p, size, set)
 }
 
-func edgeJobs(p pattern.Pattern, size string, units measure.System) ([]binding.Job, error) {
+func edgeJobs(p pattern.Pattern, size string, set Settings) ([]binding.Job, error) {
 	body, ok := p.Size(size)
 	if !ok {
 		return nil, invalid("Choose one of its sizes", "%s has no size %q", p.Name, size)
 	}
 	var out []binding.Job
 	for _, e := range p.Edges {
-		finish, ok := finishOf(p, e)
+		finish, ok := finishOf(p, e, set)
 		if !ok {
 			continue
 		}
@@ -53,21 +53,21 @@ func edgeJobs(p pattern.Pattern, size string, units measure.System) ([]binding.J
 			return nil, refused("Bring in outlines that have it, or type its length",
 				"The stitching line of %s is missing in size %s of %s", strings.Join(missing, ", "), size, p.Name)
 		}
-		out = append(out, jobOf(e, finish, segments, body, units))
+		out = append(out, jobOf(e, finish, segments, body, set.Units))
 	}
-	return out, nil
+	return binding.Cross(out), nil
 }
 
 // finishOf is the finish that an edge proposes, completed; false when it takes no strip.
-func finishOf(p pattern.Pattern, e pattern.Edge) (binding.Finish, bool) {
+func finishOf(p pattern.Pattern, e pattern.Edge, set Settings) (binding.Finish, bool) {
 	f := binding.Finish{Technique: binding.Technique(e.Finish), Width: cmp.Or(e.Width, usualWidth)}
 	if e.Finish == "" {
 		f.Technique = binding.WrappedTurned
 	}
-	if !slices.Contains(binding.Techniques(), f.Technique) {
+	if !slices.Contains(set.AllTechniques(), f.Technique) {
 		return f, false
 	}
-	f.Seam = f.Width
+	f.Seam, f.Own = f.Width, set.Recipe(f.Technique)
 	switch f.Technique {
 	case binding.WrappedTurned, binding.DoubleWrap:
 		f.Turn = turnOfCloth

@@ -212,7 +212,7 @@ func questionOf(p pattern.Pattern, q Search, set Settings) (*match.Question, err
 // stripAsks are the strips of a pattern's edges as a search asks for them: worked out
 // without a fabric, for which one serves is what the search is to find.
 func stripAsks(p pattern.Pattern, size string, set Settings) ([]match.StripAsk, error) {
-	jobs, err := edgeJobs(p, size, set.Units)
+	jobs, err := edgeJobs(p, size, set)
 	if err != nil {
 		return nil, err
 	}

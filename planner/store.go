@@ -30,6 +30,8 @@ type Settings struct {
 	Rates stash.Rates `json:",omitzero"`
 	// Classes are words for how far a fabric stretches, by limits.
 	Classes stash.StretchClasses `json:",omitzero"`
+	// Techniques are ways to finish an edge that the person added.
+	Techniques OwnTechniques `json:",omitempty"`
 }
 
 // DefaultSettings are what a new library starts with.

@@ -21,19 +21,16 @@ func (s *Studio) Strips(ctx context.Context, ask BindingAsk) (BindingAnswer, err
 	if err != nil {
 		return BindingAnswer{}, fmt.Errorf("working out strips: %w", err)
 	}
-	facts, err := s.facts(ctx, ask.FabricID, set)
-	if err != nil {
-		return BindingAnswer{}, fmt.Errorf("working out strips: %w", err)
+	var f stash.Fabric
+	if ask.FabricID != stash.NoID {
+		if f, err = s.Fabric(ctx, ask.FabricID); err != nil {
+			return BindingAnswer{}, fmt.Errorf("working out strips: %w", err)
+		}
 	}
 	var a BindingAnswer
-	for _, j := range ask.Jobs {
-		strip, err := binding.Work(j, facts)
-		if err != nil {
-			return BindingAnswer{}, err
-		}
-		a.Strips = append(a.Strips, strip)
+	if a.Strips, err = WorkStrips(ask.Jobs, f, set.UsableStretch); err != nil {
+		return a, err
 	}
-	a.Strips = binding.Alike(a.Strips)
 	if len(ask.ClothIDs) == 0 {
 		return a, nil
 	}
@@ -50,22 +47,23 @@ func (s *Studio) Strips(ctx context.Context, ask BindingAsk) (BindingAnswer, err
 	return a, err
 }
 
-// facts is what the fabric of strips brings across the cloth, assumed where it was not
-// measured.
-func (s *Studio) facts(ctx context.Context, id stash.ID, set Settings) (binding.FabricFacts, error) {
-	if id == stash.NoID {
-		return binding.FabricFacts{}, nil
+// WorkStrips works jobs out in the order they are sewn, each with what earlier finishes add
+// to it; those finished alike are cut alike wide. f is the fabric of the strips, or one without
+// an ID where none is chosen, share how much of bench stretch is used.
+func WorkStrips(jobs []binding.Job, f stash.Fabric, share measure.Percent) ([]binding.Strip, error) {
+	var out []binding.Strip
+	for _, j := range binding.Cross(jobs) {
+		facts := binding.FabricFacts{}
+		if f.ID != stash.NoID {
+			facts = StripFacts(f, j.Grain, share)
+		}
+		strip, err := binding.Work(j, facts)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, strip)
 	}
-	f, err := s.Fabric(ctx, id)
-	if err != nil {
-		return binding.FabricFacts{}, err
-	}
-	g, measured := stash.Assumed(f).Crosswise, f.Crosswise
-	return binding.FabricFacts{
-		Stretch: g.Stretch.Value, Recovery: g.Recovery.Value, Narrowing: g.Narrowing.Value,
-		Assumed: !measured.Stretch.Known || !measured.Recovery.Known,
-		Knit:    f.Construction.Knit(), Usable: set.UsableStretch,
-	}, nil
+	return binding.Alike(out), nil
 }
 
 // sources lists the free rectangles of the cloth named, in its order, with the cloth
