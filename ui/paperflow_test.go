@@ -243,3 +243,31 @@ func TestFullSizeOfPatternsAndCloth(t *testing.T) {
 	}
 	b.press("paper.close")
 }
+
+// The strips of a pattern by mouse: their numbers copied, their sheet and the marking guide printed.
+func TestStripsOnPaper(t *testing.T) {
+	b, d := onPaper(t)
+	ps, err := b.studio.Patterns(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.shell.Go(page.Route{Place: page.Binding, ID: ps[0].ID, Size: ps[0].Sizes[1].Name, Do: page.WorkStrips})
+	b.press("binding.copy")
+	if text := fyne.CurrentApp().Clipboard().Content(); !strings.Contains(text, "cut ") || !strings.Contains(text, "from the centre") {
+		t.Errorf("copied %q", text)
+	}
+	for name, want := range map[string]string{"binding.print": "Marks on the strips", "binding.guide": "10 cm a side"} {
+		d.printed = nil
+		b.press(name)
+		if !b.pictured() {
+			t.Errorf("%s shows no page", name)
+		}
+		path := filepath.Join(t.TempDir(), "strips.pdf")
+		b.put("paper.path", path)
+		b.press("paper.save")
+		if text := told(t, path); !strings.Contains(text, want) {
+			t.Errorf("%s: %s; %s", name, text, b.toldOnPaper())
+		}
+		b.press("paper.close")
+	}
+}

@@ -9,7 +9,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/planner/binding"
 	"tallycloth/planner/scene"
-	"tallycloth/stash/measure"
+	"tallycloth/ui/paper"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -42,7 +42,7 @@ func (v *answerView) show(voice say.Voice, a planner.BindingAnswer) {
 	if len(a.Cloths) > 0 {
 		out = append(out, widgets.SubHeading("Across the cloth"), widgets.Remark("", v.words(voice, a), widgets.Plain))
 		for i := range a.Cloths {
-			if s := cutScene(voice, a, i); len(s.Items) > 0 {
+			if s := paper.CutScene(voice, a, i); len(s.Items) > 0 {
 				out = append(out, drawing(s, 360))
 			}
 		}
@@ -69,13 +69,13 @@ func stripObjects(v say.Voice, s binding.Strip, section bool) []fyne.CanvasObjec
 	out := []fyne.CanvasObject{
 		widgets.SubHeading(head),
 		widgets.Line("Cut "+v.Fine(s.CutLength)+" × "+v.Fine(s.CutWidth)+endWords(v, s), widgets.Plain),
-		drawing(stripScene(v, s), 150),
+		drawing(paper.StripScene(v, s, nil), 150),
 	}
 	for _, c := range s.Checks {
 		out = append(out, checkLine(c))
 	}
 	if section {
-		out = append(out, widgets.Caption("The finish cut through"), drawing(sectionScene(v, s), 150))
+		out = append(out, widgets.Caption("The finish cut through"), drawing(paper.SectionScene(v, s), 150))
 	}
 	return out
 }
@@ -103,77 +103,6 @@ func checkLine(c binding.Check) fyne.CanvasObject {
 		words += " " + c.Do
 	}
 	return widgets.Remark(mark, words, tone)
-}
-
-func stripScene(v say.Voice, s binding.Strip) scene.Scene {
-	d := scene.StripDrawing{Length: int64(s.CutLength), Width: int64(s.CutWidth), Units: v.Units}
-	r, _ := s.Job.Finish.Recipe()
-	if r.Widths > 1 {
-		d.Folds = []int64{int64(s.CutWidth) / 2}
-	}
-	for _, m := range s.Marks {
-		if m.Name != "start" && m.Name != "end" {
-			d.Marks = append(d.Marks, scene.StripMark{Name: m.Name, At: int64(m.FromEnd)})
-		}
-	}
-	for _, p := range s.Parts {
-		name := fmt.Sprintf("%s %s", p.Segment.Name, measure.FormatPercent((measure.PercentOf(p.Ratio)+5)/10*10))
-		d.Parts = append(d.Parts, scene.StripSpan{Name: name, From: int64(p.From), To: int64(p.From + p.Length)})
-	}
-	if n := len(s.Parts); n > 0 && !s.Job.Closed {
-		d.FreeStart, d.FreeEnd = s.Parts[0].Segment.Free, s.Parts[n-1].Segment.Free
-	}
-	return d.Scene()
-}
-
-func sectionScene(v say.Voice, s binding.Strip) scene.Scene {
-	f := s.Job.Finish
-	cut := f.Section()
-	r, _ := f.Recipe()
-	d := scene.SectionDrawing{Garment: cut.Garment, Strip: cut.Strip, Finished: int64(f.Width), Seam: int64(f.Seam),
-		CutWidth: int64(s.CutWidth), Inwards: r.Lies == binding.TurnsIn, Units: v.Units}
-	for _, x := range cut.Stitches {
-		d.Stitches = append(d.Stitches, int64(x))
-	}
-	return d.Scene()
-}
-
-// cutScene draws the strips across one cloth; empty when none is cut from it.
-func cutScene(v say.Voice, a planner.BindingAnswer, source int) scene.Scene {
-	c := a.Cloths[source]
-	d := scene.CutDrawing{Name: c.Fabric.Name + " " + c.Cloth.Code, Units: v.Units, Along: int64(c.Cloth.Length), Across: int64(c.Cloth.Width)}
-	names := stripNames(a.Strips)
-	parts := map[int]int{}
-	for _, p := range a.Plan.Pieces {
-		parts[p.StripNo] = max(parts[p.StripNo], p.Part)
-	}
-	for _, p := range a.Plan.Pieces {
-		if p.Source != source {
-			continue
-		}
-		d.Pieces = append(d.Pieces, scene.CutPiece{Name: names[p.StripNo], From: int64(p.From), To: int64(p.To), At: int64(p.At),
-			Width: int64(p.Width), JoinFrom: p.Part > 0, JoinTo: p.Part < parts[p.StripNo], Tint: p.StripNo + 1})
-	}
-	if len(d.Pieces) == 0 {
-		return scene.Scene{}
-	}
-	return d.Scene()
-}
-
-// stripNames names the strips by their numbers in a plan: "armhole 1", "armhole 2".
-func stripNames(strips []binding.Strip) []string {
-	var out []string
-	for _, s := range strips {
-		n := max(s.Job.Count, 1)
-		for i := range n {
-			if n == 1 {
-				out = append(out, s.Job.Name)
-			} else {
-				out = append(out, fmt.Sprintf("%s %d", s.Job.Name, i+1))
-			}
-		}
-	}
-	return out
 }
 
 // words say what the strips take of which cloth, and how many joins there are.

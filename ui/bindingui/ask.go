@@ -45,8 +45,15 @@ func (p *Page) work() {
 	})
 }
 
-// ready says whether the strips can be reserved as they are.
+// ready says whether the strips can be printed, and reserved, as they are.
 func (p *Page) ready() {
+	for _, b := range p.papers {
+		if p.answer != nil && len(p.answer.Strips) > 0 {
+			b.Enable()
+		} else {
+			b.Disable()
+		}
+	}
 	if p.answer != nil && len(p.answer.Plan.Pieces) > 0 && p.answer.Short == 0 {
 		p.reserve.Enable()
 		return

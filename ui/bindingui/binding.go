@@ -36,7 +36,8 @@ type Page struct {
 	closed              *widgets.Check
 	shown               *answerView
 	reserve             *widgets.Button
-	one, every          *fyne.Container // the fields of one edge; all edges in words
+	papers              []*widgets.Button // what goes onto paper or is copied: wants an answer
+	one, every          *fyne.Container   // the fields of one edge; all edges in words
 
 	patterns []pattern.Pattern
 	garments []garment.Garment
@@ -63,9 +64,12 @@ func New(h *page.Host) *Page {
 	p.reserve = widgets.NewButton("Reserve strips", p.Reserve)
 	p.reserve.Importance = widget.HighImportance
 	p.reserve.Disable()
+	print, guide, numbers := widgets.NewButton("Print", p.Print), widgets.NewButton("Marking guide", p.Guide), widgets.NewButton("Copy numbers", p.Copy)
+	p.papers = []*widgets.Button{print, guide, numbers}
 	for name, o := range map[string]fyne.CanvasObject{
 		"binding.pattern": p.pattern, "binding.size": p.size, "binding.edge": p.edge, "binding.reserve": p.reserve,
 		"binding.count": p.count.Entry, "binding.closed": p.closed, "binding.answer": p.shown.box,
+		"binding.print": print, "binding.guide": guide, "binding.copy": numbers,
 	} {
 		h.Names.Set(name, o)
 	}
@@ -88,7 +92,7 @@ func (p *Page) build() fyne.CanvasObject {
 		widgets.SubHeading("The cloth"),
 		p.from.object,
 	)
-	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), p.reserve)
+	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), container.NewHBox(p.papers[2], p.papers[1], p.papers[0], p.reserve))
 	split := widgets.Sides(
 		container.NewVScroll(widgets.Inset(left)),
 		container.NewVScroll(widgets.Inset(p.shown.object)), 0.46)

@@ -110,11 +110,16 @@ func asDrawn(p pattern.Pattern, q pattern.Piece, size string) (scene.Placed, err
 
 // Sheet lays a cutting sheet out on paper.
 func Sheet(v say.Voice, s planner.CuttingSheet, on sheet.Paper) (*sheet.Document, error) {
+	return Report(Cutting(v, s), on)
+}
+
+// Report lays a report out on paper.
+func Report(r sheet.Report, on sheet.Paper) (*sheet.Document, error) {
 	p, err := sheet.New(assets.FontRegular)
 	if err != nil {
 		return nil, err
 	}
-	return p.Lay(on, Cutting(v, s)), nil
+	return p.Lay(on, r), nil
 }
 
 // Document lays a page out in full size in a way.
