@@ -1,11 +1,9 @@
 package ui
 
 import (
-	"path/filepath"
-	"strings"
-
 	"fyne.io/fyne/v2"
 
+	"tallycloth/planner/exchange/outlines"
 	"tallycloth/ui/page"
 	"tallycloth/ui/stashui"
 )
@@ -14,10 +12,10 @@ import (
 func (s *Shell) Drop(_ fyne.Position, files []fyne.URI) {
 	for _, f := range files {
 		name := ""
-		switch ending := strings.ToLower(filepath.Ext(f.Path())); {
+		switch {
 		case stashui.IsList(f.Path()), stashui.IsPicture(f.Path()):
 			name = page.Stash
-		case ending == ".svg" || ending == ".svgz":
+		case outlines.Known(f.Path()):
 			name = page.Patterns
 		}
 		for i, p := range s.places {
@@ -28,5 +26,5 @@ func (s *Shell) Drop(_ fyne.Position, files []fyne.URI) {
 			}
 		}
 	}
-	s.tell("Drop a list (.xlsx, .csv), a photo (.jpg, .png, .webp) or a drawing of pattern pieces (.svg) here.")
+	s.tell("Drop a list (.xlsx, .csv), a photo (.jpg, .png, .webp) or a drawing of pattern pieces (.svg, .dxf) here.")
 }

@@ -29,7 +29,7 @@ func (im *importer) fields() {
 	im.kind = widgets.NewField("Kind", "tank, tee, shorts", nil)
 	im.size = widgets.NewField("Size drawn", "M", nil)
 	im.size.Set("one size")
-	im.unit = widgets.NewField("One unit of the drawing is (mm)", "0.2646 for pixels", readUnit)
+	im.unit = widgets.NewField("One unit of the drawing is (mm)", "1, or 25.4 for inches", readUnit)
 	im.unit.Entry.OnSubmitted = func(string) { im.read() }
 	im.side = widgets.NewField("It really measures", "10 cm", im.readLength)
 	im.side.Entry.OnSubmitted = func(string) { im.rescale() }

@@ -88,6 +88,11 @@ func (p *Page) actions(q pattern.Pattern, size string) fyne.CanvasObject {
 		buttons.Add(strips)
 	}
 	buttons.Add(want)
+	if hasOutlines(q) {
+		save := widgets.NewButton("Save outlines", func() { p.saveOutlines(q, size) })
+		p.host.Names.Set("pattern.outlines", save)
+		buttons.Add(save)
+	}
 	if outlined(q, size) {
 		full := widgets.NewButton("Full size", func() { paperui.Pieces(p.host, q, size) })
 		p.host.Names.Set("pattern.full", full)

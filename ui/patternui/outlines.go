@@ -14,7 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner/exchange/drawn"
-	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/exchange/outlines"
 	"tallycloth/planner/pattern"
 	"tallycloth/ui/widgets"
 )
@@ -79,7 +79,7 @@ func newImporter(p *Page) *importer {
 	im.unit.Object().Hide()
 	head := container.NewBorder(nil, nil, widgets.Heading("Bring in outlines"), container.NewHBox(back, im.save))
 	left := container.NewVBox(
-		widgets.Remark("", "From an SVG drawing that a vector editor saved: closed outlines, one for each pattern piece, at true size. Nothing is saved before you have seen it.", widgets.Quiet),
+		widgets.Remark("", "From a DXF file for sewn products, or an SVG or DXF drawing: closed outlines, one for each pattern piece, at true size. Nothing is saved before you have seen it.", widgets.Quiet),
 		container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), im.file.Object()),
 		im.unit.Object(), im.square,
 		container.NewGridWithColumns(3, im.name.Object(), im.kind.Object(), im.size.Object()),
@@ -109,7 +109,7 @@ func (im *importer) choose() {
 		im.file.Entry.SetText(path)
 		im.read()
 	}, h.Window())
-	d.SetFilter(storage.NewExtensionFileFilter([]string{".svg", ".svgz"}))
+	d.SetFilter(storage.NewExtensionFileFilter(outlines.Endings()))
 	size := h.Canvas().Size()
 	d.Resize(fyne.NewSize(size.Width*0.85, size.Height*0.85))
 	d.Show()
@@ -128,7 +128,7 @@ func (im *importer) read() {
 	if path == "" {
 		return
 	}
-	o := svg.Options{Unit: im.unitGiven()}
+	unit := im.unitGiven()
 	var d drawn.Drawing
 	im.page.host.Tasks.Start("patterns.drawing", func(ctx context.Context, _ func(func())) error {
 		f, err := os.Open(path)
@@ -136,7 +136,7 @@ func (im *importer) read() {
 			return cannotOpen(path, err)
 		}
 		defer f.Close()
-		d, err = svg.Read(ctx, f, o)
+		d, err = outlines.Read(ctx, f, path, unit)
 		return err
 	}, func(err error) { im.seen(path, d, err) })
 }
@@ -155,9 +155,29 @@ func (im *importer) seen(path string, d drawn.Drawing, err error) {
 	}
 	im.drawing = &d
 	if im.name.Text() == "" {
-		base := filepath.Base(path)
-		im.name.Set(strings.TrimSuffix(strings.TrimSuffix(base, ".svgz"), ".svg"))
+		im.name.Set(im.nameOf(path))
 	}
+	im.sizesAsked(d.Stated == nil)
 	im.confirm()
 	im.take()
+}
+
+// nameOf is the name that the file gives its pattern, else that of the file.
+func (im *importer) nameOf(path string) string {
+	if s := im.drawing.Stated; s != nil && s.Name != "" {
+		return s.Name
+	}
+	base := filepath.Base(path)
+	return strings.TrimSuffix(base, filepath.Ext(base))
+}
+
+// sizesAsked shows the fields about sizes where the file does not say them itself.
+func (im *importer) sizesAsked(asked bool) {
+	for _, o := range []fyne.CanvasObject{im.size.Object(), im.layers} {
+		if asked {
+			o.Show()
+		} else {
+			o.Hide()
+		}
+	}
 }

@@ -53,16 +53,21 @@ func (im *importer) list(pieces []pattern.Piece) {
 	for _, piece := range pieces {
 		r := &pieceRow{name: piece.Name}
 		r.count = widgets.NewField("How many", "1", readHowMany)
-		r.count.Set("1")
+		r.count.Set(strconv.Itoa(max(piece.Cut, 1)))
 		r.pair = widgets.NewCheck("in mirrored pairs", func(on bool) {
 			if on && r.count.Text() == "1" {
 				r.count.Set("2")
 			}
 			im.counts()
 		})
+		r.pair.Checked = piece.Pairs
 		r.count.Changed = im.counts
 		r.count.Entry.Escape, r.pair.Escape = im.leave, im.leave
 		r.fold = widgets.NewChoice("Drawn", []string{drawnWhole, leftFold, rightFold}, func(string) { im.counts() })
+		r.fold.Selected = drawnWhole
+		if piece.OnFold {
+			r.fold.Selected = leftFold
+		}
 		r.fold.Escape = im.leave
 		im.rows = append(im.rows, r)
 		im.pieces.Add(container.NewGridWithColumns(4, container.NewVBox(widgets.Caption(" "), widgets.Line(piece.Code+"  "+piece.Name, widgets.Plain)),

@@ -1,0 +1,133 @@
+package ui
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
+
+	"tallycloth/planner/pattern"
+	"tallycloth/ui/widgets"
+)
+
+// named returns the patterns of that name.
+func (b *bench) named(name string) (out []pattern.Pattern) {
+	b.t.Helper()
+	ps, err := b.studio.Patterns(context.Background())
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	for _, p := range ps {
+		if p.Name == name {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// TestOutlinesOutAndIn: the outlines of a pattern are saved as DXF by mouse, the file is dropped
+// on the window, what it says is seen, and it is saved as the same pattern.
+func TestOutlinesOutAndIn(t *testing.T) {
+	b := full(t)
+	b.press("rail.patterns")
+	ps, err := b.studio.Patterns(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var was pattern.Pattern
+	for _, p := range ps {
+		if len(p.Pieces) > 1 && len(p.Sizes) > 2 {
+			was = p
+		}
+	}
+	b.list("patterns.list").Choose(was.ID)
+	path := filepath.Join(t.TempDir(), "out.dxf")
+	b.press("pattern.outlines")
+	b.put("form.path", path)
+	b.press("form.send")
+	if q := b.shell.Quiet(); !strings.Contains(q, "Wrote "+path) {
+		t.Fatalf("it says %q", q)
+	}
+	b.shell.Drop(fyne.NewPos(10, 10), []fyne.URI{storage.NewFileURI(path)})
+	if told := b.text("outlines.told"); !strings.Contains(told, "upper was taken") {
+		t.Errorf("it tells %q", told)
+	}
+	b.press("outlines.save")
+	both := b.named(was.Name)
+	if len(both) != 2 {
+		t.Fatalf("%d patterns go by %s", len(both), was.Name)
+	}
+	again := both[0]
+	if again.ID == was.ID {
+		again = both[1]
+	}
+	if len(again.Sizes) != len(was.Sizes) || len(again.Pieces) != len(was.Pieces) {
+		t.Fatalf("%d sizes, %d pieces", len(again.Sizes), len(again.Pieces))
+	}
+	for i, q := range was.Pieces {
+		g := again.Pieces[i]
+		if g.Name != q.Name || g.Code != q.Code || g.Cut != q.Cut || g.Pairs != q.Pairs || g.OnFold != q.OnFold {
+			t.Errorf("%+v, was %+v", g, q)
+		}
+		for z, o := range q.Outlines {
+			if g.Outlines[z].Cut.Area() != o.Cut.Area() {
+				t.Errorf("%s in size %s has another area", q.Name, z)
+			}
+		}
+	}
+}
+
+// TestOneSizeAsSVG: by keyboard, and a file that is there is not replaced.
+func TestOneSizeAsSVG(t *testing.T) {
+	b := full(t)
+	b.press("rail.patterns")
+	path := filepath.Join(t.TempDir(), "one")
+	for _, want := range []string{"Wrote", "there already"} {
+		b.press("pattern.outlines")
+		b.choose("form.as", "SVG drawing")
+		sizes := b.shell.Names().Get("form.sizes").(*widgets.Choice)
+		sizes.SetSelectedIndex(1)
+		b.put("form.path", path+".svg")
+		b.key(fyne.KeyReturn)
+		if q := b.shell.Quiet(); !strings.Contains(q, want) {
+			t.Errorf("it says %q, want %q", q, want)
+		}
+	}
+	text, err := os.ReadFile(path + ".svg")
+	if err != nil || strings.Count(string(text), `<g id="size`) != 1 {
+		t.Errorf("%v, %.300s", err, text)
+	}
+}
+
+// TestUnitOfDXF: a file of bare numbers asks what one unit is, and comes in with the answer.
+func TestUnitOfDXF(t *testing.T) {
+	b := full(t)
+	path := filepath.Join(t.TempDir(), "bib.dxf")
+	text := "0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n70\n1\n10\n0\n20\n0\n10\n8\n20\n0\n10\n8\n20\n12\n0\nENDSEC\n0\nEOF\n"
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	b.press("rail.patterns")
+	b.press("patterns.bring")
+	b.put("outlines.file", path)
+	b.key(fyne.KeyReturn)
+	if got := b.text("outlines.told"); !strings.Contains(got, "names no unit") {
+		t.Errorf("told %q", got)
+	}
+	b.put("outlines.unit", "25.4")
+	b.key(fyne.KeyReturn)
+	b.press("outlines.save")
+	ps := b.named("bib")
+	if len(ps) != 1 {
+		t.Fatalf("%d patterns, told %q", len(ps), b.text("outlines.told"))
+	}
+	for _, o := range ps[0].Pieces[0].Outlines {
+		if box := o.Cut.Bounds(); box.Length() != 304_800 || box.Width() != 203_200 {
+			t.Errorf("%v", box)
+		}
+	}
+}
