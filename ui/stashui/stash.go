@@ -50,15 +50,18 @@ type Page struct {
 	over             overShelf // notions or purchases, when they lie over the shelf
 }
 
+// metricSize is the room for "2.355 m × 159.5 cm".
+const metricSize = 126
+
 // New returns the place.
 func New(h *page.Host) *Page {
 	p := &Page{host: h, detail: container.NewStack(), cloths: indexOf(nil, stash.StretchClasses{})}
 	p.filter = widgets.NewEntry("Filter: knits, at least 1 m, stretch over 30 %, hall cupboard")
-	p.filter.OnChanged = func(string) { p.fill() }
+	p.filter.OnChanged = func(string) { p.fill(); p.list.ScrollToTop() }
 	p.filter.OnSubmitted = func(string) { p.Focus() }
 	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
 	p.list = widgets.NewRowList([]widgets.Column{
-		{Title: "Size", Width: 112, Right: true}, {Title: "Across ↕", Width: 54, Right: true}, {Title: "Along ↔", Width: 50, Right: true, Yields: 1}, {Title: "Free", Width: 58, Right: true, Yields: 2}, {Title: "Where", Width: 122, Yields: 3},
+		{Title: "Size", Width: metricSize, Right: true}, {Title: "Across ↕", Width: 54, Right: true}, {Title: "Along ↔", Width: 50, Right: true, Yields: 1}, {Title: "Free", Width: 58, Right: true, Yields: 2}, {Title: "Where", Width: 122, Yields: 3},
 	})
 	p.list.Pictured = true
 	p.list.Chosen = func(r widgets.Row) { p.making = nil; p.show(r.Key.(stash.ID)) }
@@ -162,7 +165,7 @@ func (p *Page) Shown() {
 func (p *Page) fill() {
 	v := p.host.Voice()
 	shelf, found := p.cloths, p.cloths.answer(filterFor(v, p.filter.Text))
-	p.list.Widen(0, 112)
+	p.list.Widen(0, metricSize)
 	if v.Units == measure.Imperial {
 		p.list.Widen(0, 160)
 	}
