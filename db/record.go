@@ -9,6 +9,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 )
 
@@ -77,13 +78,14 @@ var (
 	patternRecord     = recordOf[pattern.Pattern]("pattern", patternByID, savePattern)
 	garmentRecord     = recordOf[garment.Garment]("garment", garmentByID, saveGarment)
 	batchRecord       = recordOf[planner.Batch]("batch", batchByID, saveBatch)
+	personRecord      = recordOf[sizing.Person]("person", personByID, savePerson)
 	photoRecord       = recordOf[stash.Photo]("photo", photoByID, savePhoto)
 	settingsRecord    = recordOf[planner.Settings]("settings", settingsByID, saveSettings)
 )
 
 // recordNamed returns the record of a kind that the change table names.
 func recordNamed(kind string) (record, error) {
-	for _, r := range []record{fabricRecord, clothRecord, purchaseRecord, notionRecord, reservationRecord, patternRecord, garmentRecord, batchRecord, photoRecord, settingsRecord} {
+	for _, r := range []record{fabricRecord, clothRecord, purchaseRecord, notionRecord, reservationRecord, patternRecord, garmentRecord, batchRecord, personRecord, photoRecord, settingsRecord} {
 		if r.kind == kind {
 			return r, nil
 		}

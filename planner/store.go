@@ -5,6 +5,7 @@ import (
 
 	"tallycloth/planner/garment"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 )
@@ -46,6 +47,7 @@ func DefaultSettings() Settings {
 // Reader is everything that can be asked of a library.
 type Reader interface {
 	stash.Reader
+	PeopleReader
 	Patterns(ctx context.Context) ([]pattern.Pattern, error) // by name
 	Pattern(ctx context.Context, id stash.ID) (pattern.Pattern, error)
 	Garments(ctx context.Context) ([]garment.Garment, error) // newest change first
@@ -67,6 +69,8 @@ type Tx interface {
 	Batch(ctx context.Context, id stash.ID) (Batch, error)
 	PutBatch(ctx context.Context, b Batch) error
 	PutSettings(ctx context.Context, s Settings) error
+	Person(ctx context.Context, id stash.ID) (sizing.Person, error)
+	PutPerson(ctx context.Context, p sizing.Person) error
 }
 
 // Store keeps the whole library, stash included, so that one act is one transaction.

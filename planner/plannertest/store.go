@@ -13,6 +13,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 	"tallycloth/stash/stashtest"
 )
@@ -32,6 +33,7 @@ const (
 	patternKind  = "pattern"
 	garmentKind  = "garment"
 	batchKind    = "batch"
+	personKind   = "person"
 	settingsKind = "settings"
 )
 
@@ -41,6 +43,7 @@ func New(now func() time.Time, newID func() stash.ID) *Store {
 	core := stashtest.NewCore(now, newID,
 		stashtest.Kind{Name: patternKind, Refs: none},
 		stashtest.Kind{Name: batchKind, Refs: none},
+		stashtest.Kind{Name: personKind, Refs: none},
 		stashtest.Kind{Name: settingsKind, Refs: none},
 		stashtest.Kind{Name: garmentKind, Refs: func(doc []byte) []stashtest.Ref {
 			var g garment.Garment
@@ -83,6 +86,27 @@ func (m more) Batches(ctx context.Context) ([]planner.Batch, error) {
 		return cmp.Or(cmp.Compare(b.Changed, a.Changed), bytes.Compare(b.ID[:], a.ID[:]))
 	})
 	return slices.DeleteFunc(all, func(b planner.Batch) bool { return b.Dropped }), err
+}
+
+// People returns the people on the list, by name.
+func (m more) People(ctx context.Context) ([]sizing.Person, error) {
+	all, err := stashtest.List(m.view(), personKind, func(a, b sizing.Person) int { return stash.ByName(a.Name, b.Name, a.ID, b.ID) })
+	return slices.DeleteFunc(all, func(p sizing.Person) bool { return p.Removed }), err
+}
+
+// Person returns one person.
+func (m more) Person(ctx context.Context, id stash.ID) (sizing.Person, error) {
+	return stashtest.Get[sizing.Person](m.view(), personKind, id)
+}
+
+// People returns the people on the list, by name.
+func (s *Store) People(ctx context.Context) ([]sizing.Person, error) {
+	return more{s.core.View}.People(ctx)
+}
+
+// Person returns one person.
+func (s *Store) Person(ctx context.Context, id stash.ID) (sizing.Person, error) {
+	return more{s.core.View}.Person(ctx, id)
 }
 
 // Batch returns one batch.
@@ -196,6 +220,14 @@ func (t tx) PutGarment(ctx context.Context, g garment.Garment) error {
 		return &stash.Error{Kind: stash.Invalid, What: "The garment has no ID or no name", Do: "Give it a name"}
 	}
 	return t.Put(garmentKind, g.ID, g)
+}
+
+// PutPerson inserts or replaces a person.
+func (t tx) PutPerson(ctx context.Context, p sizing.Person) error {
+	if p.ID == stash.NoID {
+		return &stash.Error{Kind: stash.Invalid, What: "The person has no ID"}
+	}
+	return t.Put(personKind, p.ID, p)
 }
 
 // PutBatch inserts or replaces a batch.

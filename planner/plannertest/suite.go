@@ -10,6 +10,7 @@ import (
 	"tallycloth/planner/binding"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
@@ -77,9 +78,11 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 		Rows: []planner.Wanted{{PatternID: p.ID, Size: "M", Count: 3, Colours: []string{"#336699"}, Uses: []planner.UseRule{{Role: "binding", From: planner.GoesWith, Within: 12.5}}}},
 		May:  planner.MayUse{WholeLengths: true, Never: []stash.ID{ids()}}, Pins: []planner.BatchPin{{Role: "main", Cloth: ids(), Count: 1}},
 		Plan: &planner.BatchPlan{Classes: []int{1}, AtMost: []int{3}, Missing: []planner.MissingGarment{{Count: 3}}, Best: true}}
+	who := sizing.Person{ID: ids(), Name: "Ines", Notes: "likes it loose"}.With(sizing.Taken{Date: "2026-01-05", Body: map[string]measure.Length{pattern.Bust: 92 * measure.Centimetre}})
+	gone := sizing.Person{ID: ids(), Name: "Ada", Removed: true}
 	dropped := planner.Batch{ID: ids(), Name: "given up", Changed: "2026-01-06", Dropped: true}
 	_, err := store.Write(ctx, "Brought a pattern in", func(tx planner.Tx) error {
-		return errors.Join(tx.PutBatch(ctx, kept), tx.PutBatch(ctx, dropped), tx.PutPattern(ctx, p), tx.PutPattern(ctx, other), tx.PutGarment(ctx, older), tx.PutGarment(ctx, g), tx.PutSettings(ctx, chosen), sees(ctx, tx, p, g))
+		return errors.Join(tx.PutPerson(ctx, who), tx.PutPerson(ctx, gone), tx.PutBatch(ctx, kept), tx.PutBatch(ctx, dropped), tx.PutPattern(ctx, p), tx.PutPattern(ctx, other), tx.PutGarment(ctx, older), tx.PutGarment(ctx, g), tx.PutSettings(ctx, chosen), sees(ctx, tx, p, g))
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -98,6 +101,10 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 	check("garment", gotG, g, err)
 	garments, err := store.Garments(ctx)
 	check("garments, newest change first", garments, []garment.Garment{g, older}, err)
+	gotW, err := store.Person(ctx, who.ID)
+	check("person", gotW, who, err)
+	people, err := store.People(ctx)
+	check("people on the list", people, []sizing.Person{who}, err)
 	gotB, err := store.Batch(ctx, kept.ID)
 	check("batch", gotB, kept, err)
 	batches, err := store.Batches(ctx)
@@ -118,6 +125,9 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 	}
 	if _, err := store.Batch(ctx, kept.ID); !errors.Is(err, stash.ErrNotFound) {
 		t.Errorf("batch taken back: %v", err)
+	}
+	if _, err := store.Person(ctx, who.ID); !errors.Is(err, stash.ErrNotFound) {
+		t.Errorf("person taken back: %v", err)
 	}
 	if _, err := store.Redo(ctx); err != nil {
 		t.Fatal(err)

@@ -9,6 +9,7 @@ import (
 	"tallycloth/planner/garment"
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/planner/trace"
 	"tallycloth/stash"
 	"tallycloth/stash/list"
@@ -67,6 +68,10 @@ type Studio interface {
 	SaveFabric(context.Context, stash.Fabric) error
 	SavePattern(context.Context, pattern.Pattern) (pattern.Pattern, error)
 	SaveSettings(context.Context, planner.Settings) error
+	SavePerson(context.Context, sizing.Person) (sizing.Person, error)
+	MeasurePerson(ctx context.Context, person stash.ID, t sizing.Taken) (sizing.Person, error)
+	DropPerson(ctx context.Context, person stash.ID) error
+	SizeFor(ctx context.Context, pattern, person, fabric stash.ID) (sizing.Choice, error)
 	NewGarment(ctx context.Context, pattern stash.ID, size, name, who string) (garment.Garment, error)
 	SaveGarment(context.Context, garment.Garment) error
 

@@ -1,0 +1,101 @@
+package planner
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"tallycloth/planner/sizing"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+)
+
+// PeopleReader answers who garments are made for.
+type PeopleReader interface {
+	People(ctx context.Context) ([]sizing.Person, error) // by name, without those taken off the list
+	Person(ctx context.Context, id stash.ID) (sizing.Person, error)
+}
+
+// SavePerson keeps a person as she is given; one without an ID is new.
+func (s *Studio) SavePerson(ctx context.Context, p sizing.Person) (sizing.Person, error) {
+	p.Name = strings.TrimSpace(p.Name)
+	verb := "Changed "
+	if p.ID == stash.NoID {
+		p.ID, verb = s.newID(), "Added "
+	}
+	if err := p.Validate(); err != nil {
+		return sizing.Person{}, err
+	}
+	err := s.act(ctx, verb+p.Name, func(tx Tx) error { return tx.PutPerson(ctx, p) })
+	return p, err
+}
+
+// MeasurePerson keeps measurements taken on a day; no day is today.
+func (s *Studio) MeasurePerson(ctx context.Context, id stash.ID, t sizing.Taken) (sizing.Person, error) {
+	if t.Date == "" {
+		t.Date = s.today()
+	}
+	if len(t.Body) == 0 {
+		return sizing.Person{}, invalid("Type one at least", "Nothing was measured")
+	}
+	before, err := s.Person(ctx, id)
+	if err != nil {
+		return sizing.Person{}, fmt.Errorf("measuring somebody: %w", err)
+	}
+	var after sizing.Person
+	err = s.act(ctx, "Measured "+before.Name, func(tx Tx) error {
+		now, err := tx.Person(ctx, id)
+		if err != nil {
+			return err
+		}
+		after = now.With(t)
+		if err := after.Validate(); err != nil {
+			return err
+		}
+		return tx.PutPerson(ctx, after)
+	})
+	return after, err
+}
+
+// DropPerson takes a person off the list; what was measured stays in the history.
+func (s *Studio) DropPerson(ctx context.Context, id stash.ID) error {
+	p, err := s.Person(ctx, id)
+	if err != nil {
+		return err
+	}
+	p.Removed = true
+	return s.act(ctx, "Took "+p.Name+" off the list", func(tx Tx) error { return tx.PutPerson(ctx, p) })
+}
+
+// SizeFor proposes a size of a pattern for a person, in a fabric if one is chosen. What the
+// fabric is not measured for is assumed by its construction.
+func (s *Studio) SizeFor(ctx context.Context, patternID, personID, fabricID stash.ID) (sizing.Choice, error) {
+	fail := func(err error) (sizing.Choice, error) {
+		return sizing.Choice{}, fmt.Errorf("choosing a size: %w", err)
+	}
+	p, err := s.Pattern(ctx, patternID)
+	if err != nil {
+		return fail(err)
+	}
+	who, err := s.Person(ctx, personID)
+	if err != nil {
+		return fail(err)
+	}
+	a := sizing.Ask{Pattern: p, Body: who.Latest("")}
+	if fabricID != stash.NoID {
+		f, err := s.Fabric(ctx, fabricID)
+		if err != nil {
+			return fail(err)
+		}
+		a.Chosen, a.Stretch = true, stretchAround(f)
+	}
+	return sizing.Choose(a)
+}
+
+// stretchAround is how far a fabric stretches crosswise, measured or assumed.
+func stretchAround(f stash.Fabric) measure.Percent {
+	if f.Crosswise.Stretch.Known {
+		return f.Crosswise.Stretch.Value
+	}
+	return stash.Assumed(f).Crosswise.Stretch.Value
+}

@@ -1,0 +1,113 @@
+package say
+
+import (
+	"fmt"
+	"strings"
+
+	"tallycloth/planner/sizing"
+	"tallycloth/stash/measure"
+)
+
+// SizeWhy says why a size is proposed and what speaks about it, a sentence each.
+func (v Voice) SizeWhy(c sizing.Choice) []string {
+	var out []string
+	lead := c.Levels[0]
+	for _, w := range c.Why {
+		out = append(out, Sentence(v.sizeWhy(w, c, lead)))
+	}
+	return out
+}
+
+func (v Voice) sizeWhy(w sizing.Why, c sizing.Choice, lead sizing.AtLevel) string {
+	near := fmt.Sprintf("her %s is %s", lead.Level, v.Width(lead.Body))
+	if lead.Chart > 0 {
+		near += fmt.Sprintf(", size %s is for %s", lead.Size, v.Width(lead.Chart))
+	}
+	switch w {
+	case sizing.ByHighBust:
+		return "by the high bust: " + near
+	case sizing.ByBust:
+		return near + "; measure the high bust too, it says more about the shoulders"
+	case sizing.ByHip, sizing.ByWaist:
+		return near
+	case sizing.ByGarment:
+		return "the pattern has no body chart: this is the smallest size that is comfortable to wear"
+	case sizing.FrontFits:
+		return "its front is for her cup, " + cup(c)
+	case sizing.FrontBetween:
+		return fmt.Sprintf("her cup lies between two fronts (%s): compare the ease at the bust of both", inches(c))
+	case sizing.FrontOther:
+		return fmt.Sprintf("full and high bust differ by %s, and the front is drafted for another cup: look at the ease at the bust", inches(c))
+	case sizing.LevelsDiffer:
+		return v.levels(c)
+	case sizing.TooLarge:
+		return v.beyond(c)
+	case sizing.FabricFirm:
+		return fmt.Sprintf("the fabric stretches %s, less than the pattern asks: it will sit closer than meant, take more ease", measure.FormatPercent(c.Limit))
+	case sizing.FabricMore:
+		return fmt.Sprintf("the fabric stretches %s, much more than the pattern asks: a smaller size may do, see its ease", measure.FormatPercent(c.Limit))
+	case sizing.TooTight:
+		return "worn, this size is stretched further than half of what the fabric gives: take a larger one or a stretchier fabric"
+	}
+	return string(w)
+}
+
+func inches(c sizing.Choice) string { return fmt.Sprintf("%.1f in", c.Cup) }
+
+func cup(c sizing.Choice) string { return sizing.CupName(int(c.Cup + 0.5)) }
+
+func (v Voice) levels(c sizing.Choice) string {
+	var parts []string
+	for _, l := range c.Levels {
+		parts = append(parts, fmt.Sprintf("size %s at the %s", l.Size, l.Level))
+	}
+	return "between sizes: " + strings.Join(parts, ", ")
+}
+
+func (v Voice) beyond(c sizing.Choice) string {
+	var parts []string
+	for _, l := range c.Levels {
+		switch {
+		case l.Beyond > 0:
+			parts = append(parts, fmt.Sprintf("at the %s she is %s larger than the largest size", l.Level, v.Width(l.Beyond)))
+		case l.Beyond < 0:
+			parts = append(parts, fmt.Sprintf("at the %s she is %s smaller than the smallest size", l.Level, v.Width(-l.Beyond)))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Wear says how a level feels worn.
+func Wear(w sizing.Wear) string {
+	switch w {
+	case sizing.Loose:
+		return "with ease"
+	case sizing.Comfortable:
+		return "comfortable"
+	case sizing.Firm:
+		return "firm"
+	case sizing.TooFar:
+		return "too tight"
+	}
+	return "not known"
+}
+
+// EaseRows is a table of what the sizes that could be chosen do at each level.
+func (v Voice) EaseRows(c sizing.Choice) [][]string {
+	rows := [][]string{{"", "Body", "Garment", "Ease", "Stretched", "Worn"}}
+	for _, o := range c.Options {
+		name := o.Size
+		if o.Size == c.Size {
+			name += " ←"
+		}
+		for _, e := range o.Eases {
+			worn := ""
+			if e.Worn > 0 {
+				worn = measure.FormatPercent(e.Worn)
+			}
+			rows = append(rows, []string{name + "  " + e.Level, v.Width(e.Body), v.Width(e.Finished), v.Signed(e.Ease), worn, Wear(e.Wear)})
+			name = strings.Repeat(" ", 3)
+		}
+	}
+	return rows
+}
