@@ -114,6 +114,9 @@ func TestBatchByMouse(t *testing.T) {
 	if got := b.reservations(); got != before {
 		t.Errorf("%d reservations after undo, %d before", got, before)
 	}
+	if got := b.sentence("batch.says"); !strings.HasPrefix(got, "All 3 garments can be made") {
+		t.Errorf("after undo: %s", got)
+	}
 }
 
 // By keyboard alone: Ctrl+4, a row, the plan, a garment kept on its cloth, planned again and
@@ -147,7 +150,7 @@ func TestBatchByKeyboard(t *testing.T) {
 	b.tabTo("batch.garments")
 	b.key(fyne.KeyReturn)
 	r, _ := b.list("batch.garments").ChosenRow()
-	if !strings.Contains(r.Sub, "stays here") {
+	if !strings.Contains(r.Sub, "stays here") || b.sentence("batch.about") == "" {
 		t.Errorf("not kept: %s", r.Sub)
 	}
 	on := b.list("batch.cuts").Rows()[0].Key
@@ -191,6 +194,13 @@ func TestBatchThatFallsShort(t *testing.T) {
 		if !strings.Contains(text, want) {
 			t.Errorf("it does not say %q:\n%s", want, text)
 		}
+	}
+	b.press("batch.shop.1")
+	b.choose("form.fabric", b.shell.Names().Get("form.fabric").(*widgets.Choice).Options[0])
+	b.press("form.send")
+	list, err := b.studio.ShoppingList(context.Background())
+	if err != nil || len(list) == 0 || list[0].Kind != planner.FabricKind || list[0].Buy < 1 || !strings.Contains(list[0].Note, names["sleep shirt"]) {
+		t.Errorf("on the shopping list: %+v, %v", list, err)
 	}
 	b.press("batch.allow")
 	if got := b.sentence("batch.says"); !strings.Contains(got, "2 garments can be made") {

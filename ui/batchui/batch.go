@@ -29,8 +29,10 @@ type Page struct {
 	host  *page.Host
 	draft planner.Batch // what is asked; its Plan stays nil
 	edits int           // counts changes of the draft
-	dirty bool          // something in hand is not kept in the library
-	read  bool          // the library was read once
+	// reserved are the garments that cloth was reserved for from the plan in sight.
+	reserved []stash.ID
+	dirty    bool // something in hand is not kept in the library
+	read     bool // the library was read once
 
 	patterns []pattern.Pattern
 	fabrics  []stash.Fabric
@@ -137,6 +139,9 @@ func (p *Page) say(text string, tone widgets.Tone) {
 func (p *Page) changed() {
 	p.edits++
 	p.dirty = true
+	if p.found != nil && p.run == nil {
+		p.say("The plan in sight answers what was asked before. Plan again.", widgets.Careful)
+	}
 	p.fill()
 }
 
@@ -216,6 +221,7 @@ func (p *Page) Shown() {
 			p.read = true
 			p.takeUp()
 		}
+		p.released()
 		p.fill()
 	})
 }

@@ -3,6 +3,7 @@ package batchui
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -24,6 +25,7 @@ type cutsView struct {
 	garments  *widgets.RowList
 	pin, free *widgets.Button
 	not       *widgets.Button
+	about     *fyne.Container // what is to be known of the chosen garment
 	shown     stash.ID
 	empty     fyne.CanvasObject
 	filled    fyne.CanvasObject
@@ -31,14 +33,14 @@ type cutsView struct {
 }
 
 func newCutsView(p *Page) *cutsView {
-	v := &cutsView{page: p}
+	v := &cutsView{page: p, about: container.NewVBox()}
 	v.list = widgets.NewRowList([]widgets.Column{{Title: "Garments", Width: 60, Right: true}, {Title: "What is left, the largest", Width: 150, Right: true}, {Title: "Waste", Width: 64, Right: true, Yields: 1}})
 	v.list.Pictured = true
 	v.list.Chosen = func(widgets.Row) { v.show() }
-	v.drawing = widgets.NewLayoutView(fyne.NewSize(300, 150))
+	v.drawing = widgets.NewLayoutView(fyne.NewSize(240, 150))
 	v.drawing.Hovered = p.host.Tell
 	v.drawing.Away = p.host.Away("batch")
-	v.garments = widgets.NewRowList([]widgets.Column{{Title: "Line round it", Width: 150}})
+	v.garments = widgets.NewRowList(nil)
 	v.garments.Pictured = true
 	v.garments.Chosen = func(widgets.Row) { v.ready() }
 	v.garments.Act = func(widgets.Row) { v.toggle() }
@@ -57,8 +59,8 @@ func newCutsView(p *Page) *cutsView {
 	}
 	v.empty = nothingPlanned()
 	upper := container.NewBorder(v.list.Header("Cloth"), nil, nil, nil, v.list)
-	lower := container.NewBorder(container.NewVBox(container.NewHBox(v.pin, v.free, v.not), v.garments.Header("Garments on this cloth")), nil, nil, nil, v.garments)
-	v.filled = widgets.Stacked(upper, widgets.Stacked(container.NewPadded(v.drawing), lower, 0.58), 0.27)
+	side := container.NewBorder(v.garments.Header("Garment"), container.NewVBox(v.about, v.pin, v.free, v.not), nil, nil, v.garments)
+	v.filled = widgets.Stacked(upper, widgets.Sides(side, container.NewPadded(v.drawing), 0.36), 0.27)
 	v.whole = container.NewStack(v.filled, v.empty)
 	return v
 }
@@ -179,49 +181,63 @@ func (v *cutsView) show() {
 		rows = append(rows, v.garmentRow(c, g))
 	}
 	v.garments.Set(rows)
+	if _, ok := v.garments.ChosenRow(); !ok && len(rows) > 0 {
+		v.garments.Choose(rows[0].Key)
+	}
 	v.ready()
 }
 
 // garmentRow is a garment on a cloth, with the paper and line it is drawn with.
 func (v *cutsView) garmentRow(c planner.PlannedCut, g int) widgets.Row {
+	f := v.page.found
+	made := f.plan.Made[g]
+	row := f.asked.Rows[made.Row]
+	name, rest, _ := strings.Cut(say.GarmentOf(row, v.page.patternOf(row.PatternID).Name, made.Number), ", ")
+	if v.kept(c, g) {
+		rest = "stays here · " + rest
+	}
+	return widgets.Row{Key: g, Drawn: widgets.GarmentPicture(g + 1), Title: fmt.Sprintf("%d  %s", g+1, name), Sub: rest}
+}
+
+// kept says whether a garment is kept on a cloth.
+func (v *cutsView) kept(c planner.PlannedCut, g int) bool {
+	return slices.ContainsFunc(c.Parts, func(q planner.PlannedPart) bool {
+		return q.Garment == g && v.page.pinned(v.page.found.plan.Made[g].Row, q.Role, c.Cloth.Cloth.ID) > 0
+	})
+}
+
+// tell says what is to be known of a garment on a cloth.
+func (v *cutsView) tell(c planner.PlannedCut, g int) {
 	p := v.page
 	var uses []string
-	kept := false
-	made := p.found.plan.Made[g]
+	byTable := false
 	for _, q := range c.Parts {
 		if q.Garment == g {
 			uses = append(uses, q.Role)
-			kept = kept || p.pinned(made.Row, q.Role, c.Cloth.Cloth.ID) > 0
+			byTable = byTable || len(q.Keep) > 0
 		}
 	}
-	sub := "used for " + say.And(uses)
+	text := p.garmentName(p.found, g) + ": used for " + say.And(uses)
 	if ifs := p.voice().IfsOf(c, g); ifs != "" {
-		sub += ", if " + ifs
+		text += ", if " + ifs
 	}
-	if kept {
-		sub += " · stays here"
+	if byTable {
+		text += ", by the yardage table"
 	}
-	for _, q := range c.Parts {
-		if q.Garment == g && len(q.Keep) > 0 {
-			sub += " · by the yardage table"
-			break
-		}
-	}
-	return widgets.Row{Key: g, Drawn: widgets.GarmentPicture(g + 1), Title: p.garmentName(p.found, g), Sub: sub, Cells: []widgets.Cell{{Text: widgets.GarmentLine(g + 1), Tone: widgets.Quiet}}}
+	v.about.Add(p.host.Names.Set("batch.about", widgets.Remark("", text+". Round it: "+widgets.GarmentLine(g+1)+".", widgets.Quiet)))
 }
 
-// ready says what the buttons can do.
+// ready says what the buttons can do, and what is to be known of the chosen garment.
 func (v *cutsView) ready() {
-	_, onCloth := v.chosen()
+	c, onCloth := v.chosen()
 	r, ok := v.garments.ChosenRow()
-	c, _ := v.chosen()
 	kept := false
-	if ok && v.page.found != nil {
-		row := v.page.found.plan.Made[r.Key.(int)].Row
-		for _, q := range c.Parts {
-			kept = kept || q.Garment == r.Key.(int) && v.page.pinned(row, q.Role, c.Cloth.Cloth.ID) > 0
-		}
+	v.about.RemoveAll()
+	if ok && onCloth {
+		kept = v.kept(c, r.Key.(int))
+		v.tell(c, r.Key.(int))
 	}
+	v.about.Refresh()
 	same := v.page.found != nil && v.page.sameRows()
 	for b, can := range map[*widgets.Button]bool{v.pin: ok && same, v.free: ok && same && kept, v.not: onCloth} {
 		if can {

@@ -25,7 +25,7 @@ type madeView struct {
 
 func newMadeView(p *Page) *madeView {
 	v := &madeView{page: p, empty: nothingPlanned()}
-	v.list = widgets.NewRowList([]widgets.Column{{Title: "Main fabric", Width: 190}, {Title: "Other uses", Width: 190}})
+	v.list = widgets.NewRowList([]widgets.Column{{Title: "Main fabric", Width: 216}, {Title: "Other uses", Width: 150}})
 	v.list.Pictured = true
 	v.list.Act = func(r widgets.Row) { v.toCloth(r) }
 	p.host.Names.Set("batch.made", v.list)
@@ -53,16 +53,19 @@ func (v *madeView) fill() {
 	for _, m := range f.plan.Missing {
 		w := f.asked.Rows[m.Row]
 		w.Count = 1
-		rows = append(rows, widgets.Row{Key: -1 - m.Row, Title: say.GarmentOf(w, v.page.patternOf(w.PatternID).Name, 1),
-			Sub: fmt.Sprintf("× %d not made", m.Count), SubTone: widgets.Bad, Cells: []widgets.Cell{{Text: "none found", Tone: widgets.Bad}}})
+		name, about, _ := strings.Cut(say.GarmentOf(w, v.page.patternOf(w.PatternID).Name, 1), ", ")
+		rows = append(rows, widgets.Row{Key: -1 - m.Row, Title: name, Sub: about, Cells: []widgets.Cell{{Text: fmt.Sprintf("× %d not made", m.Count), Tone: widgets.Bad}}})
 	}
 	v.list.Set(rows)
 }
 
 // rowOf is the line of a garment that is made.
 func (v *madeView) rowOf(f *found, g int) widgets.Row {
-	row := widgets.Row{Key: g, Drawn: widgets.GarmentPicture(g + 1), Title: v.page.garmentName(f, g), Cells: make([]widgets.Cell, 2)}
-	var ifs, others []string
+	made := f.plan.Made[g]
+	w := f.asked.Rows[made.Row]
+	name, about, _ := strings.Cut(say.GarmentOf(w, v.page.patternOf(w.PatternID).Name, made.Number), ", ")
+	row := widgets.Row{Key: g, Drawn: widgets.GarmentPicture(g + 1), Title: fmt.Sprintf("%d  %s", g+1, name), Sub: about, Cells: make([]widgets.Cell, 2)}
+	var others []string
 	for _, c := range f.plan.Cuts {
 		for _, q := range c.Parts {
 			if q.Garment != g {
@@ -70,20 +73,28 @@ func (v *madeView) rowOf(f *found, g int) widgets.Row {
 			}
 			at := c.Cloth.Cloth.Code + " " + c.Cloth.Fabric.Name
 			if q.Role == pattern.Main {
-				row.Cells[0] = widgets.Cell{Text: at, Under: lotOf(c.Cloth)}
+				row.Cells[0] = widgets.Cell{Text: at, Under: v.under(c, g)}
 			} else {
 				others = append(others, q.Role+": "+at)
 			}
-		}
-		if text := v.page.voice().IfsOf(c, g); text != "" {
-			ifs = append(ifs, c.Cloth.Cloth.Code+" if "+text)
 		}
 	}
 	if len(others) > 0 {
 		row.Cells[1] = widgets.Cell{Text: others[0], Under: strings.Join(others[1:], ", ")}
 	}
-	row.Sub = strings.Join(ifs, "; ")
 	return row
+}
+
+// under says the lot of a cloth and what a garment's place on it depends on.
+func (v *madeView) under(c planner.PlannedCut, g int) string {
+	var out []string
+	if lot := lotOf(c.Cloth); lot != "" {
+		out = append(out, lot)
+	}
+	if ifs := v.page.voice().IfsOfShort(c, g); ifs != "" {
+		out = append(out, "if "+ifs)
+	}
+	return strings.Join(out, ", ")
 }
 
 func lotOf(c stash.ClothState) string {

@@ -68,8 +68,8 @@ func (v *missingView) fill() {
 	hide(v.allow, f.asked.May.WholeLengths || f.misses == nil)
 	v.body.Add(container.NewHBox(v.allow))
 	v.body.Add(widgets.SubHeading("What to buy"))
-	for _, item := range f.buy {
-		v.item(f, item)
+	for i, item := range f.buy {
+		v.item(f, i, item)
 	}
 	switch {
 	case f.trouble != "":
@@ -82,7 +82,7 @@ func (v *missingView) fill() {
 }
 
 // item adds a fabric to buy with its lengths at the usual widths.
-func (v *missingView) item(f *found, item planner.ClothToBuy) {
+func (v *missingView) item(f *found, i int, item planner.ClothToBuy) {
 	voice := v.page.voice()
 	var whom []string
 	for _, m := range item.For {
@@ -96,5 +96,10 @@ func (v *missingView) item(f *found, item planner.ClothToBuy) {
 	}
 	for _, b := range item.Lengths {
 		v.body.Add(widgets.Remark("·", voice.Buying(b)+".", widgets.Plain))
+	}
+	if len(item.Lengths) > 0 {
+		put := widgets.NewButton("Put on the shopping list", func() { v.page.shop(item, say.And(whom)) })
+		v.page.host.Names.Set(fmt.Sprintf("batch.shop.%d", i+1), put)
+		v.body.Add(container.NewHBox(put))
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tallycloth/planner"
+	"tallycloth/planner/garment"
 	"tallycloth/ui/say"
 	"tallycloth/ui/task"
 	"tallycloth/ui/widgets"
@@ -192,16 +193,38 @@ func (p *Page) reserveAll() {
 	if f == nil || p.run != nil {
 		return
 	}
-	n := 0
-	p.host.Act("reserve all", func(ctx context.Context) (string, error) {
-		made, err := p.host.Studio.ReserveAll(ctx, f.asked, f.plan)
-		n = len(made)
-		return "Reserved cloth for " + say.Count(n, "garment", "garments") + ". Ctrl+Z releases all of it.", err
+	var made []garment.Garment
+	p.host.Act("reserve all", func(ctx context.Context) (_ string, err error) {
+		made, err = p.host.Studio.ReserveAll(ctx, f.asked, f.plan)
+		return "Reserved cloth for " + say.Count(len(made), "garment", "garments") + ". Ctrl+Z releases all of it.", err
 	}, func(err error) {
 		if err != nil {
 			p.say("Nothing was reserved. "+say.Error(err), widgets.Bad)
 			return
 		}
-		p.say(say.Count(n, "garment is", "garments are")+" reserved now, at the place Garments. Ctrl+Z releases all of it.", widgets.Good)
+		p.reserved = nil
+		for _, g := range made {
+			p.reserved = append(p.reserved, g.ID)
+		}
+		p.say(say.Count(len(made), "garment is", "garments are")+" reserved now, at the place Garments. Ctrl+Z releases all of it.", widgets.Good)
+		p.Shown()
 	})
+}
+
+// released says again what the plan in sight comes to once nothing is reserved for it any more.
+func (p *Page) released() {
+	if len(p.reserved) == 0 {
+		return
+	}
+	for _, c := range p.cloths {
+		for _, r := range c.Reservations {
+			if slices.Contains(p.reserved, r.GarmentID) {
+				return
+			}
+		}
+	}
+	p.reserved = nil
+	if p.found != nil && p.run == nil {
+		p.sum()
+	}
 }

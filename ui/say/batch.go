@@ -121,8 +121,21 @@ func GarmentOf(row planner.Wanted, pattern string, number int) string {
 	return name
 }
 
-// IfsOf joins the conditions under which a cut gives a garment its parts, each once; "" for none.
+// IfsOf joins the conditions under which a cut gives a garment its parts; "" for none.
 func (v Voice) IfsOf(c planner.PlannedCut, garment int) string {
+	if ifs := ifsOn(c, garment); len(ifs) > 0 {
+		return v.Ifs(ifs)
+	}
+	return ""
+}
+
+// IfsOfShort is IfsOf for a narrow line.
+func (v Voice) IfsOfShort(c planner.PlannedCut, garment int) string {
+	return v.ifsShort(ifsOn(c, garment))
+}
+
+// ifsOn are the conditions of a garment's parts on a cloth, each once.
+func ifsOn(c planner.PlannedCut, garment int) []match.If {
 	var ifs []match.If
 	for _, q := range c.Parts {
 		for _, i := range q.Ifs {
@@ -131,10 +144,7 @@ func (v Voice) IfsOf(c planner.PlannedCut, garment int) string {
 			}
 		}
 	}
-	if len(ifs) == 0 {
-		return ""
-	}
-	return v.Ifs(ifs)
+	return ifs
 }
 
 // Rule says what a use of fabric may be cut from.

@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"image/draw"
+	"strings"
 
 	"tallycloth/planner/scene"
 	"tallycloth/ui/looks"
@@ -13,17 +14,29 @@ import (
 const dashScale = 1.3
 
 // paint draws what is left: brighter than the cloth, a dashed line round it, and its size
-// where there is room for that.
+// in one, two or three lines, as there is room.
 func (l LeftPiece) paint(b *brush, px int) {
 	b.fill(color.NRGBA{0xFF, 0xFF, 0xFF, 90}, l.Outline.Rings()...)
 	for _, r := range l.Outline.Rings() {
 		b.stroke(looks.Light.Good, 1.5, 5, r)
 	}
 	box := b.reach(l.Straight.Ring(), 0)
-	if box.Dy() < px+2 || box.Dx() < wordsWidth("left "+l.Size, px)+4 {
+	x, y := float32(box.Min.X+box.Max.X)/2, float32(box.Min.Y+box.Max.Y)/2
+	length, width, _ := strings.Cut(l.Size, " × ")
+	for _, lines := range [][]string{{"left " + l.Size}, {"left", l.Size}, {"left", length, "× " + width}} {
+		wide := 0
+		for _, s := range lines {
+			wide = max(wide, wordsWidth(s, px))
+		}
+		high := float32(px) * 1.3
+		if box.Dx() < wide+4 || float32(box.Dy()) < high*float32(len(lines)) {
+			continue
+		}
+		for i, s := range lines {
+			b.words(s, x, y+(float32(i)-float32(len(lines)-1)/2)*high, 0, px, ink)
+		}
 		return
 	}
-	b.words("left "+l.Size, float32(box.Min.X+box.Max.X)/2, float32(box.Min.Y+box.Max.Y)/2, 0, px, ink)
 }
 
 // around draws the line round a pattern piece, as its garment has it.
