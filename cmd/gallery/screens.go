@@ -98,7 +98,16 @@ var screens = []screen{
 	}},
 	{"batch-row", false, func(s *stage) { s.batch(); s.row("batch.rows", 1); s.press("batch.change") }},
 	{"batch-made", false, func(s *stage) { s.batch(); s.press("batch.go"); s.press("batch.view.made") }},
-	{"batch-missing", false, func(s *stage) { s.batch(); s.press("batch.go"); s.press("batch.view.missing") }},
+	{"batch-missing", false, func(s *stage) {
+		s.batch()
+		s.press("batch.add")
+		s.choice("form.pattern", 1)
+		s.put("form.count", "8")
+		s.put("form.priority", "3")
+		s.press("form.send")
+		s.press("batch.go")
+		s.press("batch.view.missing")
+	}},
 	{"batch-compare", false, func(s *stage) {
 		s.batch()
 		s.press("batch.go")
@@ -119,6 +128,8 @@ var screens = []screen{
 	{"binding", false, func(s *stage) { s.go_(page.Binding) }},
 	{"binding-edge", false, func(s *stage) { s.go_(page.Binding); s.edge(1) }},
 	{"binding-all", false, func(s *stage) { s.go_(page.Binding); s.edge(0) }},
+	{"binding-print", false, func(s *stage) { s.go_(page.Binding); s.edge(0); s.press("binding.print") }},
+	{"binding-guide", false, func(s *stage) { s.go_(page.Binding); s.edge(0); s.press("binding.guide") }},
 }
 
 func (s *stage) go_(place string) { s.shell.Go(page.Route{Place: place}) }
@@ -126,7 +137,7 @@ func (s *stage) go_(place string) { s.shell.Go(page.Route{Place: place}) }
 // batch wants garments of three patterns.
 func (s *stage) batch() {
 	s.go_(page.Batch)
-	for i, w := range [][3]string{{"3", "1", "Ida"}, {"2", "1", ""}, {"2", "2", "the spring class"}} {
+	for i, w := range [][3]string{{"3", "1", "Ida"}, {"4", "1", ""}, {"3", "2", "the spring class"}} {
 		s.press("batch.add")
 		s.choice("form.pattern", i)
 		s.put("form.count", w[0])
