@@ -67,17 +67,22 @@ func standard(n int) bool {
 }
 
 // boundary takes the cutting line of a piece out of what lies in its block; nil for none.
-func (s *sorted) boundary(about string, n *notes) []Vec {
-	ring, drawn84 := s.largest(boundaryLayer), s.largest(boundaryChecks)
+func (s *sorted) boundary(about string, w *walker) ([]Vec, error) {
+	ring, drawn84, n := s.largest(boundaryLayer), s.largest(boundaryChecks), w.notes
+	if ring != nil && drawn84 != nil {
+		if err := w.look(len(ring) * len(drawn84)); err != nil {
+			return nil, err
+		}
+	}
 	switch {
-	case ring != nil && drawn84 != nil && farther(drawn84, ring) && math.Abs(area(ring)/area(drawn84)-1) < 0.05:
+	case ring != nil && drawn84 != nil && math.Abs(area(ring)/area(drawn84)-1) < 0.05 && farther(drawn84, ring):
 		n.add(drawn.Marks, about, "its curves are drawn out on the layer for checking (84), so that outline was taken", "Compare it with the pattern.")
-		return drawn84
+		return drawn84, nil
 	case ring != nil:
-		return ring
+		return ring, nil
 	case drawn84 != nil:
 		n.add(drawn.Marks, about, "its outline was found on the layer for checking (84), not on that of boundaries (1)", "Compare it with the pattern.")
-		return drawn84
+		return drawn84, nil
 	}
 	best := 0
 	for _, layer := range []int{-1, sewLayer, internalLayer} {
@@ -91,7 +96,7 @@ func (s *sorted) boundary(about string, n *notes) []Vec {
 		s.largest(best)
 		n.add(drawn.Marks, about, "there is no closed outline on the layer of boundaries (1), so the largest other one was taken", "Compare it with the pattern.")
 	}
-	return ring
+	return ring, nil
 }
 
 // peek is the index of the largest closed line of a layer, -1 for none.

@@ -120,9 +120,11 @@ func (j *joiner) chain(i, side int) mark {
 			return out
 		}
 		next := -1
-		for _, r := range j.ends[n] {
-			if len(j.ends[n]) == 2 && !j.used[r] {
-				next = r
+		if len(j.ends[n]) == 2 {
+			for _, r := range j.ends[n] {
+				if !j.used[r] {
+					next = r
+				}
 			}
 		}
 		if next < 0 {

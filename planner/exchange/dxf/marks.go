@@ -18,7 +18,14 @@ const (
 )
 
 // notches reads notches of every shape: two near each other are one double notch.
-func (p *placer) notches(o *pattern.Outline) {
+func (p *placer) notches(o *pattern.Outline) error {
+	count := len(p.s.dots[notchLayer]) + 2*len(p.s.lines[notchLayer])
+	for n := tNotchLayer; n <= uNotchLayer; n++ {
+		count += len(p.s.dots[n]) + 2*len(p.s.lines[n])
+	}
+	if err := p.w.look(count * (count + len(p.ring))); err != nil {
+		return err
+	}
 	at := p.notchPoints(notchLayer)
 	for n := tNotchLayer; n <= uNotchLayer; n++ {
 		if more := p.notchPoints(n); len(more) > 0 {
@@ -43,6 +50,7 @@ func (p *placer) notches(o *pattern.Outline) {
 		}
 		p.notch(o, v, kind)
 	}
+	return nil
 }
 
 // notchPoints are the places of the notches of a layer: points, or the end of a line

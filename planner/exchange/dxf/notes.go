@@ -23,6 +23,7 @@ type note struct {
 const (
 	mostNotes = 300
 	mostNamed = 4
+	mostAbout = 100 // are counted
 )
 
 // add notes something about a piece or an object, "" for the file as a whole.
@@ -40,7 +41,7 @@ func (n *notes) add(r drawn.Reason, about, what, do string) {
 		n.by[k] = x
 		n.order = append(n.order, x)
 	}
-	if about != "" && !slices.Contains(x.about, about) && len(x.about) < 1000 {
+	if about != "" && !slices.Contains(x.about, about) && len(x.about) < mostAbout {
 		x.about = append(x.about, about)
 	}
 }
@@ -51,7 +52,9 @@ func (n *notes) warnings() []drawn.Warning {
 	for _, x := range n.order {
 		w := x.Warning
 		w.Name = strings.Join(x.about[:min(len(x.about), mostNamed)], ", ")
-		if more := len(x.about) - mostNamed; more > 0 {
+		if more := len(x.about) - mostNamed; len(x.about) == mostAbout {
+			w.Name += " and many more"
+		} else if more > 0 {
 			w.Name += fmt.Sprintf(" and %d more", more)
 		}
 		out = append(out, w)

@@ -34,12 +34,15 @@ func (w *walker) piece(b *Block, m affine) (*sized, error) {
 		about, q.name = shorten(b.Name), shorten(b.Name)
 		w.notes.add(drawn.Counts, about, "its block says no name, so it is called like the block", "Name it after bringing it in.")
 	}
-	ring := s.boundary(about, w.notes)
+	ring, err := s.boundary(about, w)
+	if err != nil {
+		return nil, err
+	}
 	if ring == nil {
 		w.notes.add(drawn.NoOutline, about, "there is no closed outline in its block, so it was left out", "Close its boundary and save again.")
 		return nil, nil
 	}
-	p := placer{s: &s, q: &q, ring: ring, about: about, notes: w.notes, most: w.lim.Outline}
+	p := placer{s: &s, q: &q, ring: ring, about: about, w: w}
 	return p.piece()
 }
 
@@ -49,14 +52,13 @@ type placer struct {
 	q     *sized
 	ring  []Vec
 	about string
-	notes *notes
-	most  int
+	w     *walker
 	frame affine
 	turn  float64 // by which the opened piece is turned at last
 	open  bool    // it is opened out about y = 0
 }
 
-func (p *placer) tell(r drawn.Reason, what, do string) { p.notes.add(r, p.about, what, do) }
+func (p *placer) tell(r drawn.Reason, what, do string) { p.w.notes.add(r, p.about, what, do) }
 
 func (p *placer) piece() (*sized, error) {
 	grain, has := p.grain()
@@ -83,7 +85,9 @@ func (p *placer) piece() (*sized, error) {
 		o.GrainTop, o.GrainFoot = p.point(grain[0]), p.point(grain[1])
 	}
 	p.lines(&o)
-	p.notches(&o)
+	if err := p.notches(&o); err != nil {
+		return nil, err
+	}
 	if p.open {
 		o = opened(o)
 		o = turned(o, p.turn)
@@ -111,6 +115,11 @@ func (p *placer) check() error {
 	}
 	for _, v := range slices.Concat(p.s.dots[turnLayer], p.s.dots[curveLayer]) {
 		off := !on[[2]int64{micro(v.X), micro(v.Y)}]
+		if off {
+			if err := p.w.look(len(on)); err != nil {
+				return err
+			}
+		}
 		for k := 0; off && k < len(rings); k++ {
 			_, d := nearest(v, rings[k])
 			off = d > 0.5
@@ -231,8 +240,8 @@ func clamp(v float64) int64 {
 
 // cut is the cutting line in the frame; ok is false where it cannot be cut.
 func (p *placer) cut() (shape.Ring, bool) {
-	if len(p.ring) > p.most {
-		p.tell(drawn.NoOutline, fmt.Sprintf("it was left out: its outline has more than %d points", p.most), "Simplify it and save again.")
+	if len(p.ring) > p.w.lim.Outline {
+		p.tell(drawn.NoOutline, fmt.Sprintf("it was left out: its outline has more than %d points", p.w.lim.Outline), "Simplify it and save again.")
 		return nil, false
 	}
 	ring := make(shape.Ring, 0, len(p.ring))

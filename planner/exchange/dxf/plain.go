@@ -62,8 +62,8 @@ func corner(runs []mark) (left, top float64) {
 	return left, top
 }
 
-// mostLooks bounds how often a text is looked for in an outline.
-const mostLooks = 500_000
+// mostLooks bounds how many edges are looked at to find the outlines around texts.
+const mostLooks = 20_000_000
 
 // name gives outlines without a name the words that are written in them; other words
 // are left out, which is noted.
@@ -72,14 +72,21 @@ func name(d drawn.Drawing, texts []mark, left, top float64, n *notes) {
 	for k, s := range d.Shapes {
 		boxes[k] = s.Ring.Bounds()
 	}
-	for i, t := range texts {
+	looks := mostLooks
+	for _, t := range texts {
 		at := shape.Point{X: micro(top - t.points[0].Y), Y: micro(t.points[0].X - left)}
 		best := -1
 		for k, s := range d.Shapes {
-			if b := boxes[k]; i*len(boxes) > mostLooks || !s.Usable() || at.X < b.Min.X || at.X > b.Max.X || at.Y < b.Min.Y || at.Y > b.Max.Y {
+			if looks--; looks < 0 {
+				break
+			}
+			if b := boxes[k]; !s.Usable() || at.X < b.Min.X || at.X > b.Max.X || at.Y < b.Min.Y || at.Y > b.Max.Y {
 				continue
 			}
-			if (best < 0 || s.Area < d.Shapes[best].Area) && s.Ring.Contains(at) {
+			if best >= 0 && s.Area >= d.Shapes[best].Area {
+				continue
+			}
+			if looks -= len(s.Ring); s.Ring.Contains(at) {
 				best = k
 			}
 		}

@@ -41,12 +41,18 @@ func (f *File) Drawing(ctx context.Context, o Options) (drawn.Drawing, error) {
 	}
 	f.tellUnread(&n)
 	lim := o.Limits.Or(DefaultLimits())
-	w := &walker{ctx: ctx, file: f, lim: lim, points: lim.Points, using: map[int]bool{}, notes: &n}
+	w := &walker{ctx: ctx, file: f, lim: lim, points: lim.Points, using: map[int]bool{}, notes: &n, looks: mostEdges}
 	if blocks := f.pieces(); len(blocks) > 0 {
 		return f.style(w, o, blocks)
 	}
 	return f.plain(w, o)
 }
+
+// Bounds of what is worked out for pattern pieces, far above what a file of them needs.
+const (
+	mostEdges  = 100_000_000 // edges looked at to find what lies on them
+	mostPieces = 5000        // each size of each piece
+)
 
 // people are words for kinds of entities that are passed over.
 var people = map[string]string{

@@ -20,6 +20,9 @@ type said struct {
 	labels                       []mark // names of lines drawn on it, at their first points
 }
 
+// mostLabels name lines of one piece.
+const mostLabels = 200
+
 // read takes the words of a block; those that name a line are kept with their place.
 func (s *said) read(texts []mark, about string, n *notes) {
 	for _, t := range texts {
@@ -33,7 +36,7 @@ func (s *said) read(texts []mark, about string, n *notes) {
 		switch {
 		case !ok:
 			s.note(t.text)
-		case k == edgeKey || k == stripeKey:
+		case (k == edgeKey || k == stripeKey) && len(s.labels) < mostLabels:
 			t.text = value
 			t.layer = k
 			s.labels = append(s.labels, t)

@@ -13,6 +13,9 @@ import (
 
 // style reads a file that describes pattern pieces.
 func (f *File) style(w *walker, o Options, blocks []int) (drawn.Drawing, error) {
+	if len(blocks) > mostPieces {
+		return drawn.Drawing{}, drawn.Unsupported(fmt.Sprintf("the file has more than %d pattern pieces", mostPieces), "Save the pattern pieces in several files.")
+	}
 	about := f.about()
 	s, err := f.scale(o.Unit, about[unitsKey], w.notes)
 	if err != nil {
@@ -82,12 +85,15 @@ func (f *File) about() map[string]string {
 // placed finds how blocks are turned and scaled where they are placed first, and how
 // often each is placed. What is drawn beside the pieces is noted.
 func (f *File) placed(n *notes, pieces []int) (map[int]affine, map[int]int) {
-	at, times := map[int]affine{}, map[int]int{}
+	at, times, piece := map[int]affine{}, map[int]int{}, map[int]bool{}
+	for _, k := range pieces {
+		piece[k] = true
+	}
 	beside := 0
 	for i := range f.Entities {
 		e := &f.Entities[i]
 		k, ok := f.byName[key(e.Block)]
-		if e.Kind != "INSERT" || !ok || !slices.Contains(pieces, k) {
+		if e.Kind != "INSERT" || !ok || !piece[k] {
 			if _, _, known := keyed(e.Text); e.Text == "" || !known {
 				beside++
 			}

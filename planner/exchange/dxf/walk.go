@@ -40,6 +40,7 @@ type walker struct {
 	marks   []mark
 	notes   *notes
 	all     bool // hidden layers too
+	looks   int  // edges that may still be looked at to find what lies on them
 }
 
 // state is what an entity inherits.
@@ -56,6 +57,14 @@ func (w *walker) more(n float64) error {
 		return w.lim.TooManyPoints()
 	}
 	w.points -= int(n)
+	return nil
+}
+
+// look takes n edges from what may still be looked at.
+func (w *walker) look(n int) error {
+	if w.looks -= n; w.looks < 0 {
+		return drawn.Unsupported("there are too many marks and points on the pattern pieces", "Save the pattern pieces without what is drawn on them, or in several files.")
+	}
 	return nil
 }
 
