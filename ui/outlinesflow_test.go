@@ -53,7 +53,7 @@ func TestOutlinesOutAndIn(t *testing.T) {
 		t.Fatalf("it says %q", q)
 	}
 	b.shell.Drop(fyne.NewPos(10, 10), []fyne.URI{storage.NewFileURI(path)})
-	if told := b.text("outlines.told"); !strings.Contains(told, "upper was taken") {
+	if told := b.text("outlines.told"); !strings.Contains(told, "upper one was taken") {
 		t.Errorf("it tells %q", told)
 	}
 	b.press("outlines.save")

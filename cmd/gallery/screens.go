@@ -8,6 +8,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"tallycloth/planner/draft"
+	"tallycloth/planner/exchange/drawn"
+	"tallycloth/planner/exchange/outlines"
 	"tallycloth/stash/shape"
 	"tallycloth/ui"
 	"tallycloth/ui/page"
@@ -72,6 +75,19 @@ var screens = []screen{
 	{"settings", false, func(s *stage) { s.press("rail.settings") }},
 	{"patterns-want", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.want") }},
 	{"patterns-outlines", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.bring"); s.drawing() }},
+	{"patterns-dxf", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.bring"); s.dxf() }},
+	{"patterns-save", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.outlines") }},
+	{"patterns-people", false, func(s *stage) {
+		s.people()
+		s.row("people.list", 0)
+	}},
+	{"patterns-people-measure", false, func(s *stage) {
+		s.people()
+		s.row("people.list", 0)
+		s.press("person.measure")
+		s.focus("measure.hip")
+	}},
+	{"patterns-people-empty", true, func(s *stage) { s.go_(page.Patterns); s.press("patterns.people") }},
 	{"patterns-quick", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.quick"); s.quick() }},
 	{"patterns-quick-empty", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.quick") }},
 	{"garments", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1) }},
@@ -100,16 +116,13 @@ var screens = []screen{
 	{"batch-made", false, func(s *stage) { s.batch(); s.press("batch.go"); s.press("batch.view.made") }},
 	{"batch-missing", false, func(s *stage) {
 		s.batch()
-		s.press("batch.add")
-		s.choice("form.pattern", 1)
-		s.put("form.count", "8")
-		s.put("form.priority", "3")
-		s.press("form.send")
+		s.more()
 		s.press("batch.go")
 		s.press("batch.view.missing")
 	}},
 	{"batch-compare", false, func(s *stage) {
 		s.batch()
+		s.more()
 		s.press("batch.go")
 		s.keep("leftovers alone")
 		s.choice("batch.whole", 1)
@@ -148,6 +161,15 @@ func (s *stage) batch() {
 		}
 		s.press("form.send")
 	}
+}
+
+// more wants more garments than leftovers can give.
+func (s *stage) more() {
+	s.press("batch.add")
+	s.choice("form.pattern", 1)
+	s.put("form.count", "8")
+	s.put("form.priority", "3")
+	s.press("form.send")
 }
 
 // keep keeps the batch under a name.
@@ -235,6 +257,48 @@ func (s *stage) drawing() {
 	if e, ok := s.shell.Names().Get("outlines.file").(*widgets.Entry); ok {
 		e.SetText(path)
 		e.OnSubmitted(path)
+	}
+}
+
+// dxf reads a pattern that was saved as DXF.
+func (s *stage) dxf() {
+	path := filepath.Join(s.folder, "sluice tee.dxf")
+	tee := draft.Tee(draft.Chart())
+	if err := outlines.Save(path, tee, drawn.Part{}); err != nil {
+		return
+	}
+	if e, ok := s.shell.Names().Get("outlines.file").(*widgets.Entry); ok {
+		e.SetText(path)
+		e.OnSubmitted(path)
+	}
+}
+
+// people shows the people, one of them measured twice.
+func (s *stage) people() {
+	s.go_(page.Patterns)
+	s.press("patterns.people")
+	if l, ok := s.shell.Names().Get("people.list").(*widgets.RowList); ok && len(l.Rows()) > 0 {
+		return // the library is the same for every picture
+	}
+	for _, who := range []string{"Ida", "Wren"} {
+		s.press("people.add")
+		s.put("person.name", who)
+		s.press("person.send")
+	}
+	for _, day := range [][2]string{{"2025-03-02", "88"}, {"2026-01-04", "91,5"}} {
+		s.row("people.list", 0)
+		s.press("person.measure")
+		for name, text := range map[string]string{"date": day[0], "bust": day[1], "high bust": "84", "waist": "76", "hip": "101", "height": "168"} {
+			s.put("measure."+name, text)
+		}
+		s.press("measure.send")
+	}
+}
+
+// focus puts the focus into a line.
+func (s *stage) focus(name string) {
+	if f, ok := s.shell.Names().Get(name).(fyne.Focusable); ok {
+		s.window.Canvas().Focus(f)
 	}
 }
 

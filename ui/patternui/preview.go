@@ -3,6 +3,7 @@ package patternui
 import (
 	"context"
 	"errors"
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -48,7 +49,11 @@ func (im *importer) list(pieces []pattern.Piece) {
 	im.rows = nil
 	im.pieces.RemoveAll()
 	if len(pieces) > 0 {
-		im.pieces.Add(widgets.SubHeading(say.Count(len(pieces), "pattern piece", "pattern pieces")))
+		title := say.Count(len(pieces), "pattern piece", "pattern pieces")
+		if n := len(im.made.Sizes); n > 1 {
+			title += fmt.Sprintf(" in %d sizes, %s to %s", n, im.made.Sizes[0].Name, im.made.Sizes[n-1].Name)
+		}
+		im.pieces.Add(widgets.SubHeading(title))
 	}
 	for _, piece := range pieces {
 		r := &pieceRow{name: piece.Name}

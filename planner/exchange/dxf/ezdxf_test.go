@@ -175,7 +175,7 @@ func TestSewnProduct(t *testing.T) {
 	for _, w := range d.Warnings {
 		told += w.Name + ": " + w.What + "\n"
 	}
-	for _, s := range []string{"Collar: its mirror line does not run along the grain", "Collar: it is drawn in one size", "Sleeve: its quantity", "Sleeve: its material", "upper was taken"} {
+	for _, s := range []string{"Collar: its mirror line does not run along the grain", "Collar: it is drawn in one size", "Sleeve: its quantity", "Sleeve: its material", "upper one was taken"} {
 		if !strings.Contains(told, s) {
 			t.Errorf("nothing says %q in\n%s", s, told)
 		}

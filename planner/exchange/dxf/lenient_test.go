@@ -162,7 +162,7 @@ func TestGrainTurnsThePiece(t *testing.T) {
 		a, b := at(40, 100), at(240, 100)
 		_, o, d := oneBlock(t, poly("1", v...)+line("7", a[0], a[1], b[0], b[1]))
 		box := o.Cut.Bounds()
-		if abs(box.Length()-300_000) > 3 || abs(box.Width()-200_000) > 3 || o.GrainTop.X >= o.GrainFoot.X || abs(o.GrainTop.Y-o.GrainFoot.Y) > 2 || !told(d, "upper was taken") {
+		if abs(box.Length()-300_000) > 3 || abs(box.Width()-200_000) > 3 || o.GrainTop.X >= o.GrainFoot.X || abs(o.GrainTop.Y-o.GrainFoot.Y) > 2 || !told(d, "upper one was taken") {
 			t.Errorf("%g°: %v, grain %v to %v", degrees, o.Cut, o.GrainFoot, o.GrainTop)
 		}
 	}

@@ -54,7 +54,7 @@ func (f *File) style(w *walker, o Options, blocks []int) (drawn.Drawing, error) 
 		if about[rulesKey] != "" && len(g.pattern.Sizes) == 1 {
 			w.notes.add(drawn.Counts, "", fmt.Sprintf("further sizes are in a table of grade rules (%s), which is a file of its own and is not read", shorten(about[rulesKey])), "Have the file saved with all sizes drawn.")
 		}
-		w.notes.add(drawn.Grain, "", "of the two ends of a grain line the upper was taken for the top, of a level one the left", "Turn pieces where the file means it otherwise.")
+		w.notes.add(drawn.Grain, "", "a grain line does not say which of its ends is the top: the upper one was taken, or the left one where it runs from side to side", "Look at the arrows in the picture.")
 		plausible(g.pattern, w.notes)
 		d.Stated = &g.pattern
 	}
