@@ -66,8 +66,8 @@ func TestFoldsOf(t *testing.T) {
 		"on a fold in the middle, and a pair": {[]shape.Ring{at(whole, 0, 750_000), at(uneven, 500_000, 1_000_000), turned(uneven, 500_000, 500_000)}, []int64{750_000}},
 		"folded as deep as the piece":         {[]shape.Ring{at(whole, 0, 210_000), at(uneven, 0, 800_000)}, []int64{210_000}},
 		"both selvedges to the middle":        {[]shape.Ring{at(whole, 0, 375_000), at(whole, 0, 1_125_000)}, []int64{375_000, 1_125_000}},
-		"one layer": {[]shape.Ring{at(whole, 0, 250_000), at(whole, 400_000, 820_000), at(uneven, 800_000, 300_000)}, nil},
-		"nothing":   {nil, nil},
+		"one layer":                           {[]shape.Ring{at(whole, 0, 250_000), at(whole, 400_000, 820_000), at(uneven, 800_000, 300_000)}, nil},
+		"nothing":                             {nil, nil},
 	} {
 		got := match.FoldsOf(cloth, c.outlines)
 		if len(got) != len(c.want) {
