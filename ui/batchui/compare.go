@@ -48,6 +48,7 @@ func (v *compareView) focus()                    { v.page.host.Focus(v.list) }
 
 func (v *compareView) fill() {
 	p := v.page
+	p.workOutBuying()
 	var rows []widgets.Row
 	if f := p.found; f != nil && p.dirty {
 		b := f.asked
@@ -66,7 +67,6 @@ func (v *compareView) fill() {
 	v.list.Set(rows)
 	hide(v.empty, len(rows) > 0)
 	v.ready()
-	p.workOutBuying()
 	v.whole.Refresh()
 }
 

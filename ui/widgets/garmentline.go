@@ -75,9 +75,8 @@ func GarmentLine(tint int) string { return scene.MarkOf(tint).Line }
 func GarmentPicture(tintOf int) *image.RGBA {
 	const w, h = swatchWidth, swatchHeight
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
-	const edge = 2
-	box := img.Bounds().Inset(edge)
-	draw.Draw(img, box, image.NewUniform(opaque(tint(tintOf, false, false))), image.Point{}, draw.Src)
+	const edge = 4 // paper stands out round the line, so that the line shows in the dark too
+	draw.Draw(img, img.Bounds(), image.NewUniform(opaque(tint(tintOf, false, false))), image.Point{}, draw.Src)
 	x0, y0, x1, y1 := float64(edge), float64(edge), float64(w)-edge, float64(h)-edge
 	l := scene.Line{Points: []scene.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}, Closed: true}
 	(&brush{img: img}).dashed(l, scene.MarkOf(tintOf))
