@@ -67,22 +67,17 @@ func standard(n int) bool {
 }
 
 // boundary takes the cutting line of a piece out of what lies in its block; nil for none.
-func (s *sorted) boundary(about string, w *walker) ([]Vec, error) {
-	ring, drawn84, n := s.largest(boundaryLayer), s.largest(boundaryChecks), w.notes
-	if ring != nil && drawn84 != nil {
-		if err := w.look(len(ring) * len(drawn84)); err != nil {
-			return nil, err
-		}
-	}
+func (s *sorted) boundary(about string, n *notes) []Vec {
+	ring, drawn84 := s.largest(boundaryLayer), s.largest(boundaryChecks)
 	switch {
-	case ring != nil && drawn84 != nil && math.Abs(area(ring)/area(drawn84)-1) < 0.05 && farther(drawn84, ring):
+	case ring != nil && drawn84 != nil && differs(ring, drawn84):
 		n.add(drawn.Marks, about, "its curves are drawn out on the layer for checking (84), so that outline was taken", "Compare it with the pattern.")
-		return drawn84, nil
+		return drawn84
 	case ring != nil:
-		return ring, nil
+		return ring
 	case drawn84 != nil:
 		n.add(drawn.Marks, about, "its outline was found on the layer for checking (84), not on that of boundaries (1)", "Compare it with the pattern.")
-		return drawn84, nil
+		return drawn84
 	}
 	best := 0
 	for _, layer := range []int{-1, sewLayer, internalLayer} {
@@ -96,7 +91,7 @@ func (s *sorted) boundary(about string, w *walker) ([]Vec, error) {
 		s.largest(best)
 		n.add(drawn.Marks, about, "there is no closed outline on the layer of boundaries (1), so the largest other one was taken", "Compare it with the pattern.")
 	}
-	return ring, nil
+	return ring
 }
 
 // peek is the index of the largest closed line of a layer, -1 for none.
@@ -146,14 +141,21 @@ func area(r []Vec) float64 {
 	return sum / 2
 }
 
-// farther says whether a ring has points that lie off another by more than 0.1 mm.
-func farther(a, b []Vec) bool {
-	for _, p := range a {
-		if _, d := nearest(p, b); d > 0.1 {
-			return true
-		}
+// differs says whether the second of two rings is nearly the first, with its curves drawn out:
+// their areas are within 5 %, but not the same, or the ways round are not. Chords are
+// shorter than their curve, so one of the two always tells.
+func differs(a, b []Vec) bool {
+	sa, sb, la, lb := math.Abs(area(a)), math.Abs(area(b)), round(a), round(b)
+	return math.Abs(sa/sb-1) < 0.05 && (math.Abs(sa-sb) > 0.02*la || math.Abs(la-lb) > 0.05)
+}
+
+// round is the way round a ring.
+func round(r []Vec) float64 {
+	sum := 0.0
+	for i, p := range r {
+		sum += r[(i+1)%len(r)].sub(p).len()
 	}
-	return false
+	return sum
 }
 
 // nearest is the point of a ring nearest to p, and its distance.

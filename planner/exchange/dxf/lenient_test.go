@@ -117,6 +117,18 @@ func TestCurvesDrawnOutForChecking(t *testing.T) {
 	}
 }
 
+// TestMorePointsThanAreLookedAt: what is only checked does not keep a file out.
+func TestMorePointsThanAreLookedAt(t *testing.T) {
+	edge := []float64{0, 0}
+	for i := range 4000 {
+		edge = append(edge, float64(i)*0.3, 1+float64(i%2))
+	}
+	_, o, d := oneBlock(t, poly("1", append(edge, 1200, 0)...)+strings.Repeat(point("3", 5, 0.4), 6000))
+	if len(o.Cut) != 4002 || !told(d, "not all were looked at") {
+		t.Errorf("%d points, %+v", len(o.Cut), d.Warnings)
+	}
+}
+
 // TestMirrorLines: along the grain it is a fold, on whichever side; across it the half is
 // opened out with its marks; through the piece it means nothing.
 func TestMirrorLines(t *testing.T) {

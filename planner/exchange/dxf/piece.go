@@ -34,10 +34,7 @@ func (w *walker) piece(b *Block, m affine) (*sized, error) {
 		about, q.name = shorten(b.Name), shorten(b.Name)
 		w.notes.add(drawn.Counts, about, "its block says no name, so it is called like the block", "Name it after bringing it in.")
 	}
-	ring, err := s.boundary(about, w)
-	if err != nil {
-		return nil, err
-	}
+	ring := s.boundary(about, w.notes)
 	if ring == nil {
 		w.notes.add(drawn.NoOutline, about, "there is no closed outline in its block, so it was left out", "Close its boundary and save again.")
 		return nil, nil
@@ -93,11 +90,12 @@ func (p *placer) piece() (*sized, error) {
 		o = turned(o, p.turn)
 	}
 	p.q.outline = o
-	return p.q, p.check()
+	p.check()
+	return p.q, nil
 }
 
 // check looks at what the standard has points for.
-func (p *placer) check() error {
+func (p *placer) check() {
 	if p.s.lines[boundaryChecks] == nil && coarse(p.ring, p.s.dots[curveLayer]) {
 		p.tell(drawn.Marks, "its curves are drawn with few points; between them straight lines were taken, so the true edge lies more than ½ mm away in places", "Have the file saved with finer curves.")
 	}
@@ -116,8 +114,9 @@ func (p *placer) check() error {
 	for _, v := range slices.Concat(p.s.dots[turnLayer], p.s.dots[curveLayer]) {
 		off := !on[[2]int64{micro(v.X), micro(v.Y)}]
 		if off {
-			if err := p.w.look(len(on)); err != nil {
-				return err
+			if p.w.look(len(on)) != nil {
+				p.tell(drawn.Marks, "there are so many turn and curve points that not all were looked at", checkIt)
+				break
 			}
 		}
 		for k := 0; off && k < len(rings); k++ {
@@ -129,7 +128,6 @@ func (p *placer) check() error {
 			break
 		}
 	}
-	return nil
 }
 
 // grain is the grain line, its top end first.

@@ -50,8 +50,8 @@ func (f *File) Drawing(ctx context.Context, o Options) (drawn.Drawing, error) {
 
 // Bounds of what is worked out for pattern pieces, far above what a file of them needs.
 const (
-	mostEdges  = 100_000_000 // edges looked at to find what lies on them
-	mostPieces = 5000        // each size of each piece
+	mostEdges  = 20_000_000 // edges looked at to find what lies on them
+	mostPieces = 5000       // each size of each piece
 )
 
 // people are words for kinds of entities that are passed over.
