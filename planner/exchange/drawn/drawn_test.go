@@ -39,7 +39,7 @@ func TestLayersAsSizes(t *testing.T) {
 	c := drawn.Collector{Limits: drawn.Limits{Outline: 10}}
 	for i, layer := range []string{"8", "10"} {
 		side := 100 + 10*float64(i)
-		c.Add([]drawn.Place{{}, {X: side}, {X: side, Y: 2 * side}, {Y: 2 * side}}, true, drawn.Found{Name: "Front", Group: []string{layer}})
+		c.Add([]drawn.Place{{}, {X: side}, {X: side, Y: 2 * side}, {Y: 2 * side}}, true, drawn.Found{Name: "Front", Group: []string{layer}, Object: i})
 	}
 	d, err := c.Finish(context.Background(), drawn.Scale{Unit: 1})
 	if err != nil {
