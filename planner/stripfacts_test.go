@@ -9,6 +9,7 @@ import (
 	"tallycloth/planner/binding"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 )
 
 // neckJob is a ring of invented measures.
@@ -123,5 +124,35 @@ func TestOwnTechnique(t *testing.T) {
 	}
 	if set, _ = s.Settings(ctx); len(set.Techniques.List()) != 0 {
 		t.Errorf("%+v", set.Techniques)
+	}
+}
+
+// Strips are laid on an odd leftover wherever they really fit, around what is reserved
+// already, and reserved there: an L of 50 by 60 cm whose arm is 10 cm wide.
+func TestStripsOnAnOddLeftover(t *testing.T) {
+	s := studio(t)
+	whole := bought(t, s, measure.Metre)
+	p := int64(cm)
+	l := shape.Ring{{}, {X: 50 * p}, {X: 50 * p, Y: 20 * p}, {X: 10 * p, Y: 20 * p}, {X: 10 * p, Y: 60 * p}, {Y: 60 * p}}
+	odd, err := s.AddLeftover(ctx, planner.LeftoverForm{FabricID: whole.Fabric.ID, Outline: shape.Polygon{Outer: l}, Washed: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := neckJob()
+	j.Closed, j.Segments[0].Turning, j.HoldIn = false, 0, 1
+	j.Segments[0].Length, j.Finish.Width, j.Finish.Seam = 55*cm, 12*mm, 8*mm // 57 cm long, 4 cm wide
+	ask := planner.BindingAsk{Jobs: []binding.Job{j}, FabricID: whole.Fabric.ID, ClothIDs: []stash.ID{odd.Cloth.ID}}
+	mine, _ := s.NewGarment(ctx, tank(t, s).ID, "3", "", "")
+	for n := range 2 { // the arm takes two of them, one beside the other
+		a, err := s.Strips(ctx, ask)
+		if err != nil || a.Short != 0 || len(a.Plan.Joins) != 0 {
+			t.Fatalf("strip %d: %+v, %v", n+1, a.Plan, err)
+		}
+		if _, err := s.ReserveStrips(ctx, mine.ID, a); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if a, err := s.Strips(ctx, ask); err != nil || a.Short != 0 || len(a.Plan.Joins[0]) == 0 {
+		t.Errorf("a third must be joined: %+v, %v", a.Plan, err)
 	}
 }

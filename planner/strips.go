@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"tallycloth/planner/binding"
 	"tallycloth/planner/garment"
@@ -34,17 +35,106 @@ func (s *Studio) Strips(ctx context.Context, ask BindingAsk) (BindingAnswer, err
 	if len(ask.ClothIDs) == 0 {
 		return a, nil
 	}
-	sources, rooms, err := s.sources(ctx, ask.ClothIDs, set, &a)
-	if err != nil {
+	if err := s.lay(ctx, ask, set, &a); err != nil {
 		return BindingAnswer{}, fmt.Errorf("working out strips: %w", err)
 	}
-	a.Plan, err = binding.Plan(ctx, a.Strips, sources)
-	a.Short = a.Plan.Short
-	if a.Short > 0 && errors.Is(err, stash.ErrConflict) {
-		err = nil
+	return a, nil
+}
+
+// lay plans the strips on the cloth named: those of each grain by themselves, around
+// what the others took.
+func (s *Studio) lay(ctx context.Context, ask BindingAsk, set Settings, a *BindingAnswer) error {
+	for _, id := range ask.ClothIDs {
+		c, err := s.Cloth(ctx, id)
+		if err != nil {
+			return err
+		}
+		a.Cloths = append(a.Cloths, c)
 	}
-	a.Where = placed(a.Plan, rooms)
-	return a, err
+	n := len(a.Cloths)
+	a.Where = make([][]shape.Ring, n)
+	a.Plan = binding.CutPlan{Joins: map[int][]measure.Length{}, Taken: make([]measure.Length, n), Strips: make([]int, n), Proved: true}
+	for _, grain := range grainsOf(a.Strips) {
+		some, numbers := ofGrain(a.Strips, grain)
+		sheets, grounds := a.sheets(set, grain)
+		part, err := binding.PlanOn(ctx, some, sheets)
+		if err != nil && !(part.Short > 0 && errors.Is(err, stash.ErrConflict)) {
+			return err
+		}
+		a.add(part, numbers, grounds)
+	}
+	a.Short = a.Plan.Short
+	return nil
+}
+
+func grainsOf(strips []binding.Strip) []binding.Grain {
+	var out []binding.Grain
+	for _, s := range strips {
+		if !slices.Contains(out, s.Job.Grain) {
+			out = append(out, s.Job.Grain)
+		}
+	}
+	return out
+}
+
+// ofGrain returns the strips of a grain, and what their numbers are among all.
+func ofGrain(strips []binding.Strip, grain binding.Grain) (some []binding.Strip, numbers []int) {
+	no := 0
+	for _, s := range strips {
+		if s.Job.Grain == grain {
+			some = append(some, s)
+		}
+		for range max(1, s.Job.Count) {
+			if s.Job.Grain == grain {
+				numbers = append(numbers, no)
+			}
+			no++
+		}
+	}
+	return some, numbers
+}
+
+// sheets are the cloths as strips of a grain see them, around what is reserved and what was
+// laid already.
+func (a *BindingAnswer) sheets(set Settings, grain binding.Grain) ([]binding.Sheet, []*match.Ground) {
+	sheets, grounds := make([]binding.Sheet, len(a.Cloths)), make([]*match.Ground, len(a.Cloths))
+	for i, c := range a.Cloths {
+		if len(a.Where[i]) > 0 {
+			r := stash.Reservation{Live: true}
+			for _, w := range a.Where[i] {
+				r.Pieces = append(r.Pieces, stash.ReservedPiece{Outline: w})
+			}
+			c.Reservations = append(slices.Clip(c.Reservations), r)
+		}
+		sheets[i].Name = c.Cloth.Code
+		if g, ok := match.GroundOf(c, set.EndLoss, set.Clearance, grain); ok {
+			grounds[i], sheets[i] = g, g.Sheet(c.Cloth.Code)
+		}
+	}
+	return sheets, grounds
+}
+
+// add joins a plan for some of the strips to the whole.
+func (a *BindingAnswer) add(part binding.CutPlan, numbers []int, grounds []*match.Ground) {
+	for no, joins := range part.Joins {
+		a.Plan.Joins[numbers[no]] = joins
+	}
+	for _, no := range part.Missing {
+		a.Plan.Missing = append(a.Plan.Missing, numbers[no])
+	}
+	before := slices.Clone(a.Plan.Strips)
+	for i := range part.Taken {
+		a.Plan.Taken[i] += part.Taken[i]
+		a.Plan.Strips[i] += part.Strips[i]
+	}
+	a.Plan.Short += part.Short
+	a.Plan.Proved = a.Plan.Proved && part.Proved
+	for _, p := range part.Pieces {
+		a.Where[p.Source] = append(a.Where[p.Source], grounds[p.Source].Outline(p))
+		p.StripNo = numbers[p.StripNo]
+		p.Index += before[p.Source]
+		a.Plan.Pieces = append(a.Plan.Pieces, p)
+	}
 }
 
 // WorkStrips works jobs out in the order they are sewn, each with what earlier finishes add
@@ -64,40 +154,6 @@ func WorkStrips(jobs []binding.Job, f stash.Fabric, share measure.Percent) ([]bi
 		out = append(out, strip)
 	}
 	return binding.Alike(out), nil
-}
-
-// sources lists the free rectangles of the cloth named, in its order, with the cloth
-// each belongs to in a.Cloths.
-func (s *Studio) sources(ctx context.Context, ids []stash.ID, set Settings, a *BindingAnswer) ([]binding.Source, []shape.Box, error) {
-	var sources []binding.Source
-	var rooms []shape.Box
-	for _, id := range ids {
-		c, err := s.Cloth(ctx, id)
-		if err != nil {
-			return nil, nil, err
-		}
-		for _, box := range match.Rooms(c, set.EndLoss, set.Clearance) {
-			a.Cloths = append(a.Cloths, c)
-			rooms = append(rooms, box)
-			sources = append(sources, binding.Source{Name: c.Cloth.Code,
-				Across: measure.Length(box.Width()), Along: measure.Length(box.Length())})
-		}
-	}
-	return sources, rooms, nil
-}
-
-// placed lays the pieces of a plan in the cloths' frames, by source.
-func placed(plan binding.CutPlan, rooms []shape.Box) [][]shape.Ring {
-	out := make([][]shape.Ring, len(rooms))
-	for _, p := range plan.Pieces {
-		at := rooms[p.Source].Min
-		box := shape.Box{
-			Min: at.Add(shape.Point{X: int64(p.At), Y: int64(p.From)}),
-			Max: at.Add(shape.Point{X: int64(p.At + p.Width), Y: int64(p.To)}),
-		}
-		out[p.Source] = append(out[p.Source], box.Ring())
-	}
-	return out
 }
 
 // ReserveStrips keeps the cloth of worked-out strips for a garment, and the strips with

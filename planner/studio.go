@@ -104,7 +104,7 @@ type BindingAnswer struct {
 	Strips []binding.Strip
 	Plan   binding.CutPlan
 	Cloths []stash.ClothState // by source index of the plan
-	// Where lists, by source, the placed rectangles in the cloth's frame.
+	// Where lists, by source, the pieces of the plan in the cloth's frame, in the plan's order.
 	Where [][]shape.Ring
 	Short measure.Length // strip length that found no cloth, zero when all did
 }

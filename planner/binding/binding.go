@@ -148,6 +148,9 @@ type Source struct {
 	Name   string
 	Across measure.Length // usable length of a strip cut across it
 	Along  measure.Length // usable length lengthwise
+	// Rank is its place in the order of preference, from 1; sources of one cloth may share
+	// it. Zero takes its place in the list.
+	Rank int
 }
 
 // Piece is a length of strip cut from a source.

@@ -119,7 +119,7 @@ func (s *searcher) candidate(head int, bins, counts []int, waste measure.Length)
 	c := candidate{group: group{slices.Clone(bins), slices.Clone(counts), chunks}, waste: waste, cost: cost{joins: int64(len(bins) - 1)}}
 	for _, b := range bins {
 		c.cost.area += int64(s.sources[b].Across) * int64(width)
-		c.cost.order += int64(b) * int64(width)
+		c.cost.order += s.rank(b) * int64(width)
 	}
 	return c, true
 }

@@ -137,6 +137,14 @@ func newSearcher(ctx context.Context, kinds []kind, sources []Source) *searcher 
 	return s
 }
 
+// rank is a source's place in the order of preference, from 0.
+func (s *searcher) rank(source int) int64 {
+	if r := s.sources[source].Rank; r > 0 {
+		return int64(r - 1)
+	}
+	return int64(source)
+}
+
 // descend places the first kind that is left in every way that may still win.
 func (s *searcher) descend(sofar cost) {
 	if s.nodes++; s.nodes > mostNodes || s.nodes%256 == 0 && s.ctx.Err() != nil {

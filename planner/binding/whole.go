@@ -90,7 +90,7 @@ func (t *table) run() {
 		was, wasCost := slices.Clone(t.reached), slices.Clone(t.cost)
 		came := make([]way, t.states)
 		width := int64(t.s.kinds[0].width)
-		add := cost{area: int64(t.s.sources[src].Across) * width, order: int64(src) * width}
+		add := cost{area: int64(t.s.sources[src].Across) * width, order: t.s.rank(src) * width}
 		for state := range t.states {
 			came[state] = way{int32(state), -1}
 		}

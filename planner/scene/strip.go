@@ -158,8 +158,12 @@ type CutDrawing struct {
 	Name   string
 	Across int64 // usable length of a strip: in y
 	Along  int64 // usable length of the cloth: in x
-	Pieces []CutPiece
-	Units  measure.System
+	// Cloth is the outline that the strips lie on, Reserved what is kept on it for garments; without
+	// an outline the cloth is a rectangle.
+	Cloth    shape.Polygon
+	Reserved []Kept
+	Pieces   []CutPiece
+	Units    measure.System
 }
 
 // CutPiece is one length of a strip across the source.
@@ -171,13 +175,24 @@ type CutPiece struct {
 	// JoinFrom and JoinTo say which of its ends is joined to another length.
 	JoinFrom, JoinTo bool
 	Tint             int
+	// Outline is where it lies, its first two corners those of the end it is counted from; nil
+	// where At, From and Width say so in a rectangle.
+	Outline shape.Ring
+}
+
+// outline is where the piece lies.
+func (p CutPiece) outline() shape.Ring {
+	if len(p.Outline) == 4 {
+		return p.Outline
+	}
+	return shape.Ring{{X: p.At, Y: p.From}, {X: p.At + p.Width, Y: p.From}, {X: p.At + p.Width, Y: p.To}, {X: p.At, Y: p.To}}
 }
 
 // Taken returns the length of the source that the strips take.
 func (d CutDrawing) Taken() int64 {
 	taken := int64(0)
 	for _, p := range d.Pieces {
-		taken = max(taken, p.At+p.Width)
+		taken = max(taken, p.outline().Bounds().Max.X)
 	}
 	return taken
 }
@@ -188,21 +203,22 @@ func (d CutDrawing) Scene() Scene {
 	if d.Across <= 0 || d.Along <= 0 {
 		return Scene{}
 	}
-	l := Layout{Cloth: shape.Polygon{Outer: shape.Box{Max: shape.Point{X: d.Along, Y: d.Across}}.Ring()}, Units: d.Units}
+	l := Layout{Cloth: d.Cloth, Reserved: d.Reserved, Units: d.Units}
+	if l.Cloth.Outer == nil {
+		l.Cloth.Outer = shape.Box{Max: shape.Point{X: d.Along, Y: d.Across}}.Ring()
+	}
 	for _, p := range d.Pieces {
-		box := shape.Box{Min: shape.Point{X: p.At, Y: p.From}, Max: shape.Point{X: p.At + p.Width, Y: p.To}}
-		l.Pieces = append(l.Pieces, Placed{Name: p.Name, Count: say(p.To-p.From, d.Units, measure.StripLength), Outline: box.Ring(), Tint: p.Tint})
+		l.Pieces = append(l.Pieces, Placed{Name: p.Name, Count: say(p.To-p.From, d.Units, measure.StripLength), Outline: p.outline(), Tint: p.Tint})
 	}
 	s := l.Scene()
 	unit := mm(max(d.Along, d.Across)) / 60
 	for _, p := range d.Pieces {
-		for _, end := range []struct {
-			y    int64
-			join bool
-		}{{p.From, p.JoinFrom}, {p.To, p.JoinTo}} {
-			if end.join {
-				s.add(Join, "", stroke(Point{mm(p.At), mm(end.y)}, Point{mm(p.At + p.Width), mm(end.y)}))
-			}
+		r := p.outline()
+		if p.JoinFrom {
+			s.add(Join, "", stroke(point(r[0]), point(r[1])))
+		}
+		if p.JoinTo {
+			s.add(Join, "", stroke(point(r[3]), point(r[2])))
 		}
 	}
 	if taken := d.Taken(); taken > 0 {

@@ -9,6 +9,7 @@ import (
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/planner/scene"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 	"tallycloth/ui/say"
 )
 
@@ -134,7 +135,12 @@ func SectionScene(v say.Voice, s binding.Strip) scene.Scene {
 // CutScene draws the strips across one cloth; empty when none is cut from it.
 func CutScene(v say.Voice, a planner.BindingAnswer, source int) scene.Scene {
 	c := a.Cloths[source]
-	d := scene.CutDrawing{Name: c.Fabric.Name + " " + c.Cloth.Code, Units: v.Units, Along: int64(c.Cloth.Length), Across: int64(c.Cloth.Width)}
+	d := scene.CutDrawing{Name: c.Fabric.Name + " " + c.Cloth.Code, Units: v.Units, Along: int64(c.Cloth.Length), Across: int64(c.Cloth.Width), Cloth: c.Cloth.Polygon()}
+	for _, r := range c.Reservations {
+		for _, p := range r.Pieces {
+			d.Reserved = append(d.Reserved, scene.Kept{Outline: shape.Polygon{Outer: p.Outline}})
+		}
+	}
 	names := StripNames(a.Strips)
 	parts := map[int]int{}
 	for _, p := range a.Plan.Pieces {
@@ -144,7 +150,11 @@ func CutScene(v say.Voice, a planner.BindingAnswer, source int) scene.Scene {
 		if p.Source != source {
 			continue
 		}
-		d.Pieces = append(d.Pieces, scene.CutPiece{Name: names[p.StripNo], From: int64(p.From), To: int64(p.To), At: int64(p.At),
+		var where shape.Ring
+		if n := len(d.Pieces); source < len(a.Where) && n < len(a.Where[source]) {
+			where = a.Where[source][n]
+		}
+		d.Pieces = append(d.Pieces, scene.CutPiece{Outline: where, Name: names[p.StripNo], From: int64(p.From), To: int64(p.To), At: int64(p.At),
 			Width: int64(p.Width), JoinFrom: p.Part > 0, JoinTo: p.Part < parts[p.StripNo], Tint: p.StripNo + 1})
 	}
 	if len(d.Pieces) == 0 {
