@@ -33,6 +33,7 @@ type Page struct {
 	wanted   page.Route
 	find     *finder // the comparison, while it is in sight
 	bring    *importer
+	folk     *people
 	draft    *quick
 }
 
@@ -50,9 +51,11 @@ func New(h *page.Host) *Page {
 	bring := widgets.NewButton("Bring in outlines", p.New)
 	bring.Importance = widget.HighImportance
 	quick := widgets.NewButton("Quick outline", p.Quick)
+	people := widgets.NewButton("People", p.People)
 	h.Names.Set("patterns.quick", quick)
+	h.Names.Set("patterns.people", people)
 	p.empty = p.noPatterns()
-	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Patterns"), container.NewHBox(quick, bring)), p.filter, p.list.Header("Pattern"))
+	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Patterns"), container.NewHBox(people, quick, bring)), p.filter, p.list.Header("Pattern"))
 	left := container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
 	split := widgets.Sides(container.NewPadded(left), p.detail, 0.48)
 	p.shelf = split
@@ -133,6 +136,9 @@ func (p *Page) Shown() {
 		}
 		p.patterns, p.garments = patterns, garments
 		p.fill()
+		if p.folk.inSight() {
+			p.folk.read()
+		}
 		if p.find != nil && p.wanted.ID == stash.NoID {
 			p.find.look()
 		}

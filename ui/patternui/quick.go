@@ -97,15 +97,16 @@ func (q *quick) fields() {
 	q.kind.Escape = q.leave
 }
 
-func (q *quick) unit() measure.Unit {
-	if q.page.host.Settings().Units == measure.Imperial {
+// unit is the unit of a bare number: centimetres, or inches.
+func (p *Page) unit() measure.Unit {
+	if p.host.Settings().Units == measure.Imperial {
 		return measure.Inch
 	}
 	return measure.Centimetre
 }
 
 func (q *quick) readLength(text string) (string, error) {
-	l, err := measure.ParsePositiveLength(text, q.unit())
+	l, err := measure.ParsePositiveLength(text, q.page.unit())
 	if err != nil {
 		return "", err
 	}
@@ -178,7 +179,7 @@ func (q *quick) line(a draft.Ask) fyne.CanvasObject {
 // round writes a usual step as people grade: in centimetres by halves where it is large.
 func (q *quick) round(by measure.Length) string {
 	const half = measure.Centimetre / 2
-	if q.unit() == measure.Centimetre && by > 2*measure.Centimetre {
+	if q.page.unit() == measure.Centimetre && by > 2*measure.Centimetre {
 		by = (by + half/2) / half * half
 	}
 	return q.page.host.Voice().Fine(by)
@@ -190,7 +191,7 @@ func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 func (q *quick) words() planner.QuickWords {
 	k := draft.Kind(q.kind.Selected)
 	w := planner.QuickWords{Name: q.name.Text(), Kind: k, Sizes: q.sizes.Text(), Measured: q.measured.Text(), Seam: q.seam.Text(), Hem: q.hem.Text(),
-		Unit: q.unit(), Values: map[string]string{}, Steps: map[string]string{}}
+		Unit: q.page.unit(), Values: map[string]string{}, Steps: map[string]string{}}
 	if strings.TrimSpace(w.Name) == "" {
 		w.Name = "Quick " + string(k)
 	}

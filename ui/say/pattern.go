@@ -63,6 +63,8 @@ func (v Voice) weights(least, most measure.Weight) string {
 // Signed writes a difference of girths: "+6 cm", "−4.5 cm", "0".
 func (v Voice) Signed(l measure.Length) string {
 	switch s := v.Width(max(l, -l)); {
+	case s == v.Width(0) || strings.HasPrefix(s, "0 "):
+		return "0"
 	case l > 0:
 		return "+" + s
 	case l < 0:

@@ -35,9 +35,9 @@ func (v Voice) sizeWhy(w sizing.Why, c sizing.Choice, lead sizing.AtLevel) strin
 	case sizing.FrontFits:
 		return "its front is for her cup, " + cup(c)
 	case sizing.FrontBetween:
-		return fmt.Sprintf("her cup lies between two fronts (%s): compare the ease at the bust of both", inches(c))
+		return fmt.Sprintf("her cup lies between two fronts (%s): compare the ease at the bust of both", v.cupDifference(c))
 	case sizing.FrontOther:
-		return fmt.Sprintf("full and high bust differ by %s, and the front is drafted for another cup: look at the ease at the bust", inches(c))
+		return fmt.Sprintf("full and high bust differ by %s, and the front is drafted for another cup: look at the ease at the bust", v.cupDifference(c))
 	case sizing.LevelsDiffer:
 		return v.levels(c)
 	case sizing.TooLarge:
@@ -52,7 +52,10 @@ func (v Voice) sizeWhy(w sizing.Why, c sizing.Choice, lead sizing.AtLevel) strin
 	return string(w)
 }
 
-func inches(c sizing.Choice) string { return fmt.Sprintf("%.1f in", c.Cup) }
+// cupDifference is full less high bust.
+func (v Voice) cupDifference(c sizing.Choice) string {
+	return v.Width(measure.Length(c.Cup * float64(measure.Inch)))
+}
 
 func cup(c sizing.Choice) string { return sizing.CupName(int(c.Cup + 0.5)) }
 
@@ -103,7 +106,7 @@ func (v Voice) EaseRows(c sizing.Choice) [][]string {
 		for _, e := range o.Eases {
 			worn := ""
 			if e.Worn > 0 {
-				worn = measure.FormatPercent(e.Worn)
+				worn = measure.FormatPercent((e.Worn + measure.OnePercent/2) / measure.OnePercent * measure.OnePercent)
 			}
 			rows = append(rows, []string{name + "  " + e.Level, v.Width(e.Body), v.Width(e.Finished), v.Signed(e.Ease), worn, Wear(e.Wear)})
 			name = strings.Repeat(" ", 3)

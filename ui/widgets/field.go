@@ -14,6 +14,7 @@ type Entry struct {
 	widget.Entry
 	Escape func()
 	Lost   func() // the focus left
+	Got    func() // the focus came
 }
 
 // NewEntry returns an empty line with a hint of what belongs there.
@@ -49,6 +50,14 @@ func (e *Entry) TypedShortcut(s fyne.Shortcut) {
 
 // windowKeys are the keys that with Ctrl belong to the window wherever the focus is.
 var windowKeys = map[fyne.KeyName]bool{fyne.Key1: true, fyne.Key2: true, fyne.Key3: true, fyne.Key4: true, fyne.Key5: true, fyne.Key6: true, fyne.KeyF: true, fyne.KeyN: true}
+
+// FocusGained tells that the focus came.
+func (e *Entry) FocusGained() {
+	e.Entry.FocusGained()
+	if e.Got != nil {
+		e.Got()
+	}
+}
 
 // FocusLost tells that the focus left.
 func (e *Entry) FocusLost() {

@@ -49,6 +49,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		{"photo", "add", photoFile(t), "--fabric", jersey}, {"photo", "list", "--fabric", jersey},
 		{"fabric", jersey}, {"classes"},
 		{"stitch", "add", "--fabric", jersey, "--stitch", "zigzag"}, {"stitch", "list", "--fabric", jersey},
+		{"person", "add", "Ida"}, {"person", "measure", "Ida", "--at", "bust=92", "--at", "hip=98"}, {"person", "list"}, {"person", "size", "Ida", "--pattern", tank},
 		{"quick", "skirt", "--name", "Millrace skirt", "--at", "waist=72", "--at", "hip=98", "--at", "length=60"},
 		{"backup", filepath.Join(t.TempDir(), "copy.db")},
 	} {

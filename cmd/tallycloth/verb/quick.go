@@ -92,17 +92,17 @@ func quickAsks() string {
 				words = append(words, "["+a.Name+"]")
 			}
 		}
-		out += "  " + pad(string(k), 12) + wrapped(words, 14, 88) + "\n"
+		out += "  " + pad(string(k), 12) + wrapped(words, 14, 88, ",") + "\n"
 	}
 	return out
 }
 
-// wrapped joins words by commas, in lines that begin so far in.
-func wrapped(words []string, in, wide int) string {
+// wrapped joins words by a mark and a space, in lines that begin so far in.
+func wrapped(words []string, in, wide int, by string) string {
 	out, at := "", in
 	for i, w := range words {
 		if i < len(words)-1 {
-			w += ","
+			w += by
 		}
 		if at+len(w) > wide {
 			out += "\n" + strings.Repeat(" ", in)

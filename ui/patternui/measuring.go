@@ -1,0 +1,118 @@
+package patternui
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"tallycloth/planner/scene"
+	"tallycloth/planner/sizing"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// measure asks for measurements of a person on a day; beside the lines a figure shows where
+// the tape goes for the one that has the focus.
+func (f *people) measure(id stash.ID) {
+	who, ok := f.person(id)
+	if !ok {
+		return
+	}
+	h := f.page.host
+	unit := f.page.unit()
+	read := func(text string) (string, error) {
+		l, err := measure.ParsePositiveLength(text, unit)
+		if err != nil {
+			return "", err
+		}
+		return "= " + h.Voice().Width(l), nil
+	}
+	date := widgets.NewField("Day", "2026-03-02", readDay)
+	date.Set(string(h.Studio.Today()))
+	note := widgets.NewField("Note", "", nil)
+	h.Names.Set("measure.date", date.Entry)
+	h.Names.Set("measure.note", note.Entry)
+	form := &widgets.Form{Title: "Measurements of " + who.Name, Send: "Save", Say: say.Error, Width: 820, Fields: []*widgets.Field{date, note}}
+	figure, words := widgets.NewSceneView(200, 300), container.NewVBox()
+	at := func(place sizing.Place) {
+		figure.Draw(scene.Figure(place.Name))
+		words.Objects = []fyne.CanvasObject{widgets.Remark("", place.Where, widgets.Plain)}
+		words.Refresh()
+	}
+	last := who.Latest("")
+	lines := map[string]*widgets.Field{}
+	grid := container.NewGridWithColumns(2, date.Object(), note.Object())
+	for _, place := range sizing.Places() {
+		hint := ""
+		if l := last[place.Name]; l > 0 {
+			hint = "last " + h.Voice().Width(l)
+		}
+		line := widgets.NewField(capital(place.Name), hint, read)
+		line.Entry.Got = func() { at(place) }
+		h.Names.Set("measure."+place.Name, line.Entry)
+		lines[place.Name] = line
+		form.Fields = append(form.Fields, line)
+		grid.Add(line.Object())
+	}
+	at(sizing.Places()[2])
+	side := container.NewVBox(figure, words)
+	form.Rows = [][]fyne.CanvasObject{{container.New(&thirds{}, grid, side)}}
+	form.Done = func() error { return f.keep(who, date.Text(), note.Text(), lines) }
+	form.Show(h.Canvas())
+	h.Names.Set("measure.send", form.SendButton())
+}
+
+// keep saves what was measured.
+func (f *people) keep(who sizing.Person, day, note string, lines map[string]*widgets.Field) error {
+	t := sizing.Taken{Date: stash.Date(strings.TrimSpace(day)), Note: strings.TrimSpace(note), Body: map[string]measure.Length{}}
+	for name, line := range lines {
+		if strings.TrimSpace(line.Text()) == "" {
+			continue
+		}
+		l, err := measure.ParsePositiveLength(line.Text(), f.page.unit())
+		if err != nil {
+			return err
+		}
+		t.Body[name] = l
+	}
+	if len(t.Body) == 0 {
+		return errors.New("type one measurement at least")
+	}
+	if err := who.With(t).Validate(); err != nil {
+		return err
+	}
+	h := f.page.host
+	h.Act("measure person", func(ctx context.Context) (string, error) {
+		_, err := h.Studio.MeasurePerson(ctx, who.ID, t)
+		return "Kept what " + who.Name + " measures.", err
+	}, func(error) { f.read() })
+	return nil
+}
+
+func readDay(text string) (string, error) {
+	d := stash.Date(strings.TrimSpace(text))
+	if !d.Valid() || d == "" {
+		return "", errors.New("write the day as 2026-03-02")
+	}
+	return say.Day(d), nil
+}
+
+// thirds gives the first of two views two thirds of the width.
+type thirds struct{}
+
+func (thirds) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	w := s.Width * 0.64
+	o[0].Resize(fyne.NewSize(w, o[0].MinSize().Height))
+	o[1].Move(fyne.NewPos(w+16, 0))
+	o[1].Resize(fyne.NewSize(s.Width-w-16, s.Height))
+}
+
+func (thirds) MinSize(o []fyne.CanvasObject) fyne.Size {
+	a, b := o[0].MinSize(), o[1].MinSize()
+	return fyne.NewSize(a.Width+b.Width+16, max(a.Height, b.Height))
+}
