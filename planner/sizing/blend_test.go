@@ -1,0 +1,89 @@
+package sizing_test
+
+import (
+	"errors"
+	"testing"
+
+	"tallycloth/planner/draft"
+	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
+	"tallycloth/stash"
+	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
+
+	"pgregory.net/rapid"
+)
+
+// TestBlendOfOneSizeIsThatSize: all of the first or all of the second give their areas and
+// bounds, to what whole micrometres round.
+func TestBlendOfOneSizeIsThatSize(t *testing.T) {
+	for _, p := range draft.DemoPatterns(func() stash.ID { return stash.ID{1} }) {
+		for _, q := range p.Pieces {
+			for _, to := range []string{"4", "5"} {
+				a, b := q.Outlines["3"].Cut, q.Outlines[to].Cut
+				for share, want := range map[float64]shape.Ring{0: a, 1: b} {
+					got, err := sizing.Blend(a, b, []sizing.Stop{{Share: share}})
+					if err != nil {
+						t.Fatalf("%s %s to size %s: %v", p.Name, q.Name, to, err)
+					}
+					if got.Bounds() != want.Bounds() || abs(got.Area()-want.Area()) > want.Area()/1e6 {
+						t.Errorf("%s %s: share %g is not that size", p.Name, q.Name, share)
+					}
+				}
+			}
+		}
+	}
+}
+
+func abs(v int64) int64 { return max(v, -v) }
+
+// TestBlendByLevel: the tank of size 3 at the bust and larger at the hip has the bust of size
+// 3 and the hip of the larger size, to a tenth of a millimetre, and between them grows from
+// the one to the other; the outline is sound and stays on the fold.
+func TestBlendByLevel(t *testing.T) {
+	tank := draft.Tank(draft.Chart())
+	rapid.Check(t, func(t *rapid.T) {
+		to := rapid.SampledFrom([]string{"4", "5", "6"}).Draw(t, "to")
+		front, _ := tank.Piece(rapid.SampledFrom([]string{"A", "B"}).Draw(t, "piece"))
+		a, b := front.Outlines["3"].Cut, front.Outlines[to].Cut
+		bust, hip := 26*cm, measure.Length(rapid.Int64Range(48, 57).Draw(t, "hip"))*cm
+		got, err := sizing.Blend(a, b, []sizing.Stop{{Depth: hip, Share: 1}, {Depth: bust, Share: 0}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		side := func(r shape.Ring, at measure.Length) int64 { return int64(sizing.Crossings(r, at)[1]) }
+		for at := bust - 2*cm; at <= bust; at += cm {
+			if abs(side(got, at)-side(a, at)) > 100 {
+				t.Fatalf("at %d: %d, size 3 has %d", at, side(got, at), side(a, at))
+			}
+		}
+		low, high := int64(got.Bounds().Max.Y), int64(b.Bounds().Max.Y)
+		if abs(low-high) > 100 {
+			t.Fatalf("the hip is %d, size %s has %d", low, to, high)
+		}
+		for at := bust; at < hip; at += cm {
+			if y := side(got, at); y < side(a, at)-200 || y > max(side(b, at), side(b, at+cm), side(b, at-cm))+200 {
+				t.Fatalf("at %d: %d, size 3 has %d and size %s %d", at, y, side(a, at), to, side(b, at))
+			}
+		}
+		if got.Bounds().Min.Y != 0 || pattern.Unfold(got).Validate() != nil {
+			t.Fatal("it left the fold")
+		}
+	})
+}
+
+// TestBlendRefuses: what does not correspond is said.
+func TestBlendRefuses(t *testing.T) {
+	tank, shorts := draft.Tank(draft.Chart()), draft.Shorts(draft.Chart())
+	a, b := tank.Pieces[0].Outlines["3"].Cut, shorts.Pieces[0].Outlines["3"].Cut
+	for name, try := range map[string]func() error{
+		"another garment": func() error { _, err := sizing.Blend(a, b, []sizing.Stop{{Share: 0.5}}); return err },
+		"no level":        func() error { _, err := sizing.Blend(a, a, nil); return err },
+		"a share of 2":    func() error { _, err := sizing.Blend(a, a, []sizing.Stop{{Share: 2}}); return err },
+	} {
+		var e *stash.Error
+		if err := try(); !errors.As(err, &e) || e.Do == "" {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
