@@ -87,3 +87,20 @@ func BiasStrips(width, length, cutWidth measure.Length) []Source {
 	slices.SortStableFunc(out, func(a, b Source) int { return cmp.Compare(b.Across, a.Across) })
 	return out
 }
+
+// RectangleFor returns how long a rectangle of a width must be to yield a length of
+// continuous bias: length × cut width ÷ (width − 2s) + 2s, rounded up to a whole µm. The reverse of
+// Continuous.Yield. Errors: a size that is not more than zero, a width that its seams use up.
+func RectangleFor(length, width, cutWidth, seam measure.Length) (measure.Length, error) {
+	switch {
+	case length <= 0 || cutWidth <= 0 || seam < 0:
+		return 0, invalid("the bias strip has no length or width", "Type how long and how wide it should be cut.")
+	case width <= 2*seam:
+		return 0, invalid("the rectangle has no width beside its seams", "Type how wide the cloth is, for instance 50 cm.")
+	}
+	side := measure.Length(math.Ceil(float64(length)*float64(cutWidth)/float64(width-2*seam))) + 2*seam
+	if side > longestEdge {
+		return 0, invalid(fmt.Sprintf("a rectangle %d m long is no piece of cloth", side/measure.Metre), "Check the length and its unit.")
+	}
+	return side, nil
+}

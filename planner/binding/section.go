@@ -15,8 +15,8 @@ type Section struct {
 	Step     measure.Length   // between layers
 }
 
-// Section returns how the finish lies. A technique of a person's own is drawn as the
-// known one that lies like it. An unknown technique gives an empty Section.
+// Section returns how the finish lies. A technique of a person's own is drawn layer by layer.
+// An unknown technique gives an empty Section.
 func (f Finish) Section() Section {
 	r, ok := f.Recipe()
 	if !ok {
@@ -25,11 +25,11 @@ func (f Finish) Section() Section {
 	d := drawer{f: int64(f.Width), s: int64(f.Seam), x: int64(f.Caught), g: max(int64(f.Width)/9, 300)}
 	d.e = max(int64(f.Turn), d.g)
 	out := Section{Step: measure.Length(d.g), Stitches: []measure.Length{0}}
-	technique := f.Technique
-	if _, known := recipes[technique]; !known {
-		technique = map[Lie]Technique{Wraps: WrappedTurned, Stands: FoldedBand, TurnsIn: FoldedFacing}[r.Lies]
+	if _, known := recipes[f.Technique]; known {
+		out.Garment, out.Strip = d.draw(f.Technique)
+	} else {
+		out.Garment, out.Strip = d.ownLines(r, f)
 	}
-	out.Garment, out.Strip = d.draw(technique)
 	if f.SecondRow > 0 {
 		row := f.Width - f.SecondRow
 		if r.Lies == TurnsIn {
@@ -91,6 +91,9 @@ func (s Strip) FoldLines() []measure.Length {
 	flat, err := f.CutWidth()
 	if err != nil {
 		return nil
+	}
+	if _, known := recipes[f.Technique]; !known {
+		widths = f.Own.folds(f)
 	}
 	for i, w := range widths {
 		widths[i] = rounded(float64(w) * float64(s.CutWidth) / float64(flat))

@@ -20,8 +20,17 @@ func along(line []shape.Point) measure.Length {
 // TestSectionIsAsWideAsTheStrip: the layers drawn add up to the cut width, but for the steps
 // that set layers apart and the turn of cloth.
 func TestSectionIsAsWideAsTheStrip(t *testing.T) {
-	for _, technique := range binding.Techniques() {
+	own := []string{"two widths, two seams", "three widths and a seam, wraps the edge", "4 widths, 2 seams, 1 turn, stands above the edge",
+		"one width, two seams, turned in", "two widths, one seam, a caught edge", "2 widths, turned in", "two widths, two seams, turned in"}
+	for i, technique := range append(binding.Techniques(), "", "", "", "", "", "", "") {
 		f := binding.Finish{Technique: technique, Width: 9 * mm, Seam: 8 * mm, Turn: mm, Caught: 6 * mm}
+		if known := len(binding.Techniques()); i >= known {
+			r, err := binding.ParseRecipe(own[i-known])
+			if err != nil {
+				t.Fatal(err)
+			}
+			f.Technique, f.Own = binding.Technique(own[i-known]), r
+		}
 		width, err := f.CutWidth()
 		if err != nil {
 			t.Fatal(err)
