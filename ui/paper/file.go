@@ -23,12 +23,12 @@ const longestName = 120
 func FileName(title, ending string) string {
 	keep := func(r rune) rune {
 		switch {
+		case unicode.IsSpace(r):
+			return ' '
 		case r == utf8.RuneError || unicode.IsControl(r):
 			return -1
 		case strings.ContainsRune(`/\:*?"<>|`, r):
 			return '-'
-		case unicode.IsSpace(r):
-			return ' '
 		case unicode.In(r, unicode.Cf):
 			return -1 // marks of direction: a name must read as it is
 		}
