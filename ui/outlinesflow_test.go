@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
 
+	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/pattern"
 	"tallycloth/ui/widgets"
 )
@@ -129,5 +130,33 @@ func TestUnitOfDXF(t *testing.T) {
 		if box := o.Cut.Bounds(); box.Length() != 304_800 || box.Width() != 203_200 {
 			t.Errorf("%v", box)
 		}
+	}
+}
+
+// TestDoubtfulUnit: pieces far too small for a garment say so, and the unit can be said.
+func TestDoubtfulUnit(t *testing.T) {
+	b := full(t)
+	path := filepath.Join(t.TempDir(), "doll.dxf")
+	text := "0\nSECTION\n2\nBLOCKS\n0\nBLOCK\n2\nA\n0\nTEXT\n8\n1\n1\nPIECE NAME: Front\n0\nLWPOLYLINE\n8\n1\n70\n1\n10\n0\n20\n0\n10\n8\n20\n0\n10\n8\n20\n12\n0\nENDBLK\n0\nENDSEC\n" +
+		"0\nSECTION\n2\nENTITIES\n0\nTEXT\n1\nUNITS: METRIC\n0\nENDSEC\n0\nEOF\n"
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	b.press("rail.patterns")
+	b.press("patterns.bring")
+	b.put("outlines.file", path)
+	b.key(fyne.KeyReturn)
+	if got := b.text("outlines.told"); !strings.Contains(got, "doubtful") {
+		t.Errorf("told %q", got)
+	}
+	b.put("outlines.unit", "25.4")
+	b.window.Canvas().Focus(b.shell.Names().Get("outlines.unit").(fyne.Focusable))
+	b.key(fyne.KeyReturn)
+	if got := b.text("outlines.told"); strings.Contains(got, "doubtful") {
+		t.Errorf("told %q", got)
+	}
+	b.press("outlines.save")
+	if ps := b.named("doll"); len(ps) != 1 || ps[0].Pieces[0].Outlines[drawn.OneSize].Cut.Bounds().Width() != 304_800 {
+		t.Errorf("%+v", ps)
 	}
 }

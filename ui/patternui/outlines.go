@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -156,6 +157,9 @@ func (im *importer) seen(path string, d drawn.Drawing, err error) {
 	im.drawing = &d
 	if im.name.Text() == "" {
 		im.name.Set(im.nameOf(path))
+	}
+	if slices.ContainsFunc(d.Warnings, func(w drawn.Warning) bool { return w.Reason == drawn.Unit }) {
+		im.unit.Object().Show() // to read it again with another one
 	}
 	im.sizesAsked(d.Stated == nil)
 	im.confirm()

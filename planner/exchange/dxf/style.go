@@ -54,7 +54,9 @@ func (f *File) style(w *walker, o Options, blocks []int) (drawn.Drawing, error) 
 		if about[rulesKey] != "" && len(g.pattern.Sizes) == 1 {
 			w.notes.add(drawn.Counts, "", fmt.Sprintf("further sizes are in a table of grade rules (%s), which is a file of its own and is not read", shorten(about[rulesKey])), "Have the file saved with all sizes drawn.")
 		}
-		w.notes.add(drawn.Grain, "", "a grain line does not say which of its ends is the top: the upper one was taken, or the left one where it runs from side to side", "Look at the arrows in the picture.")
+		if slices.ContainsFunc(all, func(q *sized) bool { return q.outline.GrainTop != q.outline.GrainFoot }) {
+			w.notes.add(drawn.Grain, "", "a grain line does not say which of its ends is the top: the upper one was taken, or the left one where it runs from side to side", "Look at the arrows in the picture.")
+		}
 		plausible(g.pattern, w.notes)
 		d.Stated = &g.pattern
 	}
