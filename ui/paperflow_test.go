@@ -146,6 +146,12 @@ func TestCuttingSheetByMouse(t *testing.T) {
 	if !strings.Contains(b.toldOnPaper(), "laid out again on") {
 		t.Errorf("said %q", b.toldOnPaper())
 	}
+	b.window.Canvas().Unfocus()
+	b.ctrl(fyne.KeyZ)
+	if b.outlines(g.ID) != before {
+		t.Errorf("%d outlines after Ctrl+Z, %d before", b.outlines(g.ID), before)
+	}
+	b.press("paper.spoiled.1")
 	if cut := b.shell.Names().Get("paper.cut").(*widgets.Button); !cut.Disabled() {
 		t.Error("it can be marked cut before anything is ticked")
 	}

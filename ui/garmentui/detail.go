@@ -94,7 +94,7 @@ func (p *Page) sheet(g garment.Garment) {
 	if p.ticks[g.ID] == nil {
 		p.ticks[g.ID] = paperui.Ticks{}
 	}
-	paperui.Sheet(p.host, paperui.Of(p.host, g.ID), p.ticks[g.ID], func() { p.cut(g) }, p.Shown)
+	paperui.Sheet(p.host, paperui.Of(p.host, g.ID), p.ticks[g.ID], func() { p.cut(g) })
 }
 
 // addFabric shows a reservation: the cloth with this garment's pattern pieces on it.

@@ -3,6 +3,7 @@ package paperui
 import (
 	"context"
 	"fmt"
+	"reflect"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -24,10 +25,10 @@ type Ticks map[string]bool
 
 // Sheet opens the cutting sheet that read reads. With ticks it lists what is to be cut, to tick, and
 // lets a spoiled pattern piece be cut again; marked is called when all is cut, nil for a
-// sheet that marks nothing; changed after the library changed.
-func Sheet(h *page.Host, read func(context.Context) (planner.CuttingSheet, error), ticks Ticks, marked, changed func()) {
+// sheet that marks nothing.
+func Sheet(h *page.Host, read func(context.Context) (planner.CuttingSheet, error), ticks Ticks, marked func()) {
 	withSheet(h, read, func(s planner.CuttingSheet) {
-		v := &sheetView{host: h, read: read, sheet: s, ticks: ticks, marked: marked, changed: changed}
+		v := &sheetView{host: h, read: read, sheet: s, ticks: ticks, marked: marked}
 		a := Ask{Title: "Cutting sheet", File: "Cutting sheet " + s.Title,
 			Intro: s.Title + ": the layout to scale, the grain arrows to chalk, marks, stitches, notions and boxes to tick.",
 			Lay: func(_ context.Context, _ int, _ paper.Way, f sheet.Full) (*sheet.Document, error) {
@@ -36,7 +37,32 @@ func Sheet(h *page.Host, read func(context.Context) (planner.CuttingSheet, error
 		if ticks != nil {
 			a.Side = v.side
 		}
-		Show(h, a)
+		p := Show(h, a)
+		// What Undo takes back, or another act changes, is seen at once.
+		p.closed = h.Studio.OnChange(func(stash.Act) { h.Tasks.Post(func() { v.readAgain(p) }) })
+	})
+}
+
+// readAgain puts the sheet together anew after the library changed.
+func (v *sheetView) readAgain(p *Preview) {
+	if !p.popup.Visible() {
+		return
+	}
+	var s planner.CuttingSheet
+	v.host.Tasks.Start("paper sheet", func(ctx context.Context, _ func(func())) (err error) {
+		s, err = v.read(ctx)
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.trouble(err)
+			return
+		}
+		if reflect.DeepEqual(v.sheet, s) { // a change of something else, such as what is remembered
+			return
+		}
+		v.sheet = s
+		p.Side()
+		p.again()
 	})
 }
 
@@ -98,11 +124,11 @@ func withSheet(h *page.Host, read func(context.Context) (planner.CuttingSheet, e
 
 // sheetView is a cutting sheet with what was cut of it.
 type sheetView struct {
-	host            *page.Host
-	read            func(context.Context) (planner.CuttingSheet, error)
-	sheet           planner.CuttingSheet
-	ticks           Ticks
-	marked, changed func()
+	host   *page.Host
+	read   func(context.Context) (planner.CuttingSheet, error)
+	sheet  planner.CuttingSheet
+	ticks  Ticks
+	marked func()
 }
 
 // tickKey names an outline for as long as it lies where it is.
@@ -166,10 +192,7 @@ func (v *sheetView) again(p *Preview, piece planner.SheetPiece) {
 	var made planner.CutAnew
 	id, at := piece.Reservation()
 	v.host.Tasks.Start("paper again", func(ctx context.Context, _ func(func())) (err error) {
-		if made, err = v.host.Studio.CutAgain(ctx, id, at); err != nil {
-			return err
-		}
-		v.sheet, err = v.read(ctx)
+		made, err = v.host.Studio.CutAgain(ctx, id, at)
 		return err
 	}, func(err error) {
 		if err != nil {
@@ -177,9 +200,6 @@ func (v *sheetView) again(p *Preview, piece planner.SheetPiece) {
 			return
 		}
 		told := say.Sentence(fmt.Sprintf("%s is laid out again on %s, from %s along", piece.Name, made.Cloth.Cloth.Code, v.host.Voice().Width(measure.Length(made.Outline.Bounds().Min.X))))
-		v.changed()
-		p.Side()
-		p.again()
 		p.Say(told)
 		v.host.Tell(told)
 	})

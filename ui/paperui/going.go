@@ -75,13 +75,14 @@ func (p *Preview) save(then func()) {
 		return
 	}
 	path, way := strings.TrimSpace(p.path.Text()), p.choices.wayNow()
-	p.act("Writing "+path+" …", func(ctx context.Context, doc *sheet.Document) (string, error) {
+	p.act("Writing "+path+" …", func(_ context.Context, doc *sheet.Document) (string, error) {
 		if err := paper.Save(path, way.Ending(), way.Write(doc)); err != nil {
 			return "", err
 		}
-		return "Wrote " + path + ", " + say.Count(doc.Sheets(), "page", "pages") + ".", p.remember(ctx, filepath.Dir(path))
+		return "Wrote " + path + ", " + say.Count(doc.Sheets(), "page", "pages") + ".", nil
 	}, func() {
 		p.saved = path
+		p.remember(filepath.Dir(path))
 		if then != nil {
 			then()
 		}
@@ -89,7 +90,7 @@ func (p *Preview) save(then func()) {
 }
 
 // remember keeps folder and paper for the next time.
-func (p *Preview) remember(ctx context.Context, folder string) error {
+func (p *Preview) remember(folder string) {
 	set := p.host.Settings()
 	was := [3]string{set.Folder, set.Paper, set.FullPaper}
 	if abs, err := filepath.Abs(folder); err == nil {
@@ -101,9 +102,9 @@ func (p *Preview) remember(ctx context.Context, folder string) error {
 		set.Paper = p.choices.paper.Selected
 	}
 	if was == [3]string{set.Folder, set.Paper, set.FullPaper} || p.host.Studio.ReadOnly() != "" {
-		return nil
+		return
 	}
-	return p.host.Studio.SaveSettings(ctx, set)
+	p.host.Act("remember", func(ctx context.Context) (string, error) { return "", p.host.Studio.SaveSettings(ctx, set) }, nil)
 }
 
 // Print sends the document to the printer, as a PDF that is taken away again.

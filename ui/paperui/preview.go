@@ -56,6 +56,8 @@ type Preview struct {
 	drawing sync.Mutex // a document is drawn by one goroutine at a time
 	doc     *sheet.Document
 	at      int    // the page in sight
+	wrong   bool   // what is told is why there are no pages
+	closed  func() // called once the view is gone, or nil
 	saved   string // where this document is saved, or ""
 }
 
@@ -132,6 +134,9 @@ func (p *Preview) Close() {
 	p.host.Tasks.Stop("paper")
 	p.popup.Hide()
 	p.canvas.SetOnTypedKey(p.keys)
+	if p.closed != nil {
+		p.closed()
+	}
 }
 
 // Say tells something in the view.
@@ -161,7 +166,10 @@ func (p *Preview) again() {
 			return
 		}
 		p.doc, p.saved = doc, ""
-		p.Say("")
+		if p.wrong {
+			p.wrong = false
+			p.Say("")
+		}
 		p.at = min(p.at, doc.Sheets()-1)
 		p.draw()
 	})
@@ -169,7 +177,7 @@ func (p *Preview) again() {
 
 // trouble shows what stands in the way instead of pages.
 func (p *Preview) trouble(err error) {
-	p.doc = nil
+	p.doc, p.wrong = nil, true
 	p.picture.Image = nil
 	p.picture.Refresh()
 	p.pages.SetText("")
