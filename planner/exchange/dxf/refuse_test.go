@@ -30,7 +30,7 @@ func TestRefused(t *testing.T) {
 		"empty":            {"", "empty"},
 		"a list":           {"elastic\nthread\n", "not DXF"},
 		"no section":       {"0\nEOF\n", "no section"},
-		"binary":           {"AutoCAD Binary DXF\r\n\x1a\x00", "binary DXF"},
+		"binary":           {"Any Binary DXF\r\n\x1a\x00", "binary DXF"},
 		"a DWG":            {"AC1032\x00\x00", "DWG"},
 		"a PDF":            {"%PDF-1.7", "PDF"},
 		"damaged":          {"0\nSECTION\n2\nENTITIES\nline\n", "damaged at line 5"},
