@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"tallycloth/planner/pattern"
 	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -98,4 +99,25 @@ func stretchAround(f stash.Fabric) measure.Percent {
 		return f.Crosswise.Stretch.Value
 	}
 	return stash.Assumed(f).Crosswise.Stretch.Value
+}
+
+// KeepBlend adds a size to a pattern that is, level by level, what a choice proposed, and says
+// which pattern pieces could not be blended.
+func (s *Studio) KeepBlend(ctx context.Context, patternID stash.ID, c sizing.Choice) (sizing.Blended, error) {
+	p, err := s.Pattern(ctx, patternID)
+	if err != nil {
+		return sizing.Blended{}, fmt.Errorf("blending sizes: %w", err)
+	}
+	at := map[string]string{pattern.Waist: c.Size, pattern.Hip: c.Size}
+	for _, l := range c.Levels {
+		at[l.Level] = l.Size
+	}
+	b, err := sizing.BlendSize(p, c.Size, at[pattern.Waist], at[pattern.Hip])
+	if err != nil {
+		return sizing.Blended{}, err
+	}
+	if err := b.Pattern.Validate(); err != nil {
+		return sizing.Blended{}, err
+	}
+	return b, s.act(ctx, "Blended size "+b.Size+" of "+p.Name, func(tx Tx) error { return tx.PutPattern(ctx, b.Pattern) })
 }

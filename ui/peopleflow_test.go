@@ -27,7 +27,7 @@ func TestPeopleByKeyboard(t *testing.T) {
 	b.tabTo("measure.bust")
 	b.write("36 in")
 	b.tabTo("measure.hip")
-	b.write("98")
+	b.write("40 in")
 	b.key(fyne.KeyReturn)
 	ps, err := b.studio.People(context.Background())
 	if err != nil || len(ps) != 1 || len(ps[0].Taken) != 1 || ps[0].Taken[0].Body["bust"] != 914_400 {
@@ -44,8 +44,13 @@ func TestPeopleByKeyboard(t *testing.T) {
 	if len(gs) != len(before)+1 || gs[0].For != "Ida" || gs[0].Size != "4" {
 		t.Errorf("wanted %+v", gs[0])
 	}
-	b.ctrl(fyne.KeyZ)
-	b.ctrl(fyne.KeyZ)
+	b.press("person.blend") // a hip of 40 in is size 5, the bust 4
+	if q, err := b.studio.Pattern(context.Background(), gs[0].PatternID); err != nil || len(q.Sizes) != 9 {
+		t.Errorf("%d sizes, %v", len(q.Sizes), err)
+	}
+	for range 3 {
+		b.ctrl(fyne.KeyZ)
+	}
 	if ps, _ = b.studio.People(context.Background()); len(ps) != 1 || len(ps[0].Taken) != 0 {
 		t.Errorf("after Ctrl+Z %+v", ps)
 	}

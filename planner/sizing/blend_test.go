@@ -2,6 +2,7 @@ package sizing_test
 
 import (
 	"errors"
+	"slices"
 	"testing"
 
 	"tallycloth/planner/draft"
@@ -84,6 +85,68 @@ func TestBlendRefuses(t *testing.T) {
 		var e *stash.Error
 		if err := try(); !errors.As(err, &e) || e.Do == "" {
 			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// TestBlendSize: a size of its own, bust of 3 and hip of 5: valid, finished girths and area
+// between those of the two, hem as wide as that of 5, neck and armholes as those of 3.
+func TestBlendSize(t *testing.T) {
+	for _, p := range []pattern.Pattern{draft.Tank(draft.Chart()), draft.Tee(draft.Chart())} {
+		b, err := sizing.BlendSize(p, "3", "4", "5")
+		if err != nil {
+			t.Fatalf("%s: %v", p.Name, err)
+		}
+		if err := b.Pattern.Validate(); err != nil {
+			t.Fatalf("%s: %v", p.Name, err)
+		}
+		s, ok := b.Pattern.Size(b.Size)
+		three, _ := p.Size("3")
+		five, _ := p.Size("5")
+		if !ok || s.Finished[pattern.Bust] != three.Finished[pattern.Bust] || s.Finished[pattern.Hip] != five.Finished[pattern.Hip] || len(p.Sizes) != 8 {
+			t.Errorf("%s: %+v", p.Name, s)
+		}
+		for i, q := range b.Pattern.Pieces {
+			old := p.Pieces[i]
+			got, low, high := q.Outlines[b.Size].Cut, old.Outlines["3"].Cut, old.Outlines["5"].Cut
+			if old.OnFold && (got.Area() <= low.Area() || got.Area() >= high.Area() || abs(got.Bounds().Max.Y-high.Bounds().Max.Y) > 100) {
+				t.Errorf("%s %s: area %d between %d and %d", p.Name, q.Name, got.Area(), low.Area(), high.Area())
+			}
+		}
+		for _, e := range p.Edges {
+			now, _ := b.Pattern.Edge(e.Name)
+			got, missing := b.Pattern.Measure(now, b.Size)
+			want, _ := p.Measure(e, "3")
+			for i := range want {
+				if len(missing) > 0 || got[i].Length != want[i].Length {
+					t.Errorf("%s %s: %+v, want %+v", p.Name, e.Name, got, want)
+				}
+			}
+		}
+		if _, err := sizing.BlendSize(b.Pattern, "3", "4", "5"); err == nil {
+			t.Error("the same blend twice")
+		}
+	}
+	if _, err := sizing.BlendSize(draft.Shorts(draft.Chart()), "3", "4", "5"); err == nil {
+		t.Error("shorts have no armhole")
+	}
+}
+
+// TestHerBlendIsProposed: once a blend is a size, it is the one proposed for whom it fits.
+func TestHerBlendIsProposed(t *testing.T) {
+	tank := draft.Tank(draft.Chart())
+	her := body{pattern.Bust: in(36), pattern.Hip: in(40)} // sizes 4 and 5 of the table of 1967/68
+	b, err := sizing.BlendSize(tank, "4", "4", "5")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for want, p := range map[string]pattern.Pattern{"4": tank, b.Size: b.Pattern} {
+		c, err := sizing.Choose(sizing.Ask{Pattern: p, Body: her})
+		if err != nil || c.Size != want {
+			t.Errorf("%s, %v; want %s", c.Size, err, want)
+		}
+		if differ := slices.Contains(c.Why, sizing.LevelsDiffer); differ != (want == "4") {
+			t.Errorf("size %s: %v", want, c.Why)
 		}
 	}
 }

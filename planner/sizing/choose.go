@@ -123,6 +123,7 @@ func Choose(a Ask) (Choice, error) {
 	}
 	c.because(lead)
 	a.front(&c, lead)
+	a.closest(&c, lead)
 	a.options(&c)
 	a.doubts(&c)
 	return c, nil
@@ -277,6 +278,30 @@ func (a Ask) front(c *Choice, lead string) {
 		c.Why = append(c.Why, FrontFits)
 	}
 	c.Size, c.Levels[0].Size = size, size
+}
+
+// closest takes, of sizes that are the same to the leading level and for the same front, the
+// one that is nearest at the other levels: a blend made for her.
+func (a Ask) closest(c *Choice, lead string) {
+	chosen, _ := a.Pattern.Size(c.Size)
+	chart, ok := chartOf(chosen, lead)
+	if !ok {
+		return
+	}
+	off := func(s pattern.Size) (sum measure.Length) {
+		for _, l := range c.Levels {
+			if x, ok := chartOf(s, l.Level); ok {
+				sum += max(x-l.Body, l.Body-x)
+			}
+		}
+		return sum
+	}
+	for _, s := range a.Pattern.Sizes {
+		if x, _ := chartOf(s, lead); x == chart && s.Front == chosen.Front && off(s) < off(chosen) {
+			chosen = s
+		}
+	}
+	c.Size, c.Levels[0].Size = chosen.Name, chosen.Name
 }
 
 // options lists the size with its neighbours.

@@ -2,6 +2,7 @@ package patternui
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -276,6 +277,9 @@ func (f *people) proposed(into *fyne.Container, who sizing.Person, of stash.ID, 
 	for _, s := range v.SizeWhy(c) {
 		into.Add(widgets.Remark("· ", s, widgets.Plain))
 	}
+	if slices.Contains(c.Why, sizing.LevelsDiffer) {
+		into.Add(f.blends(of, c))
+	}
 	if s := scene.Eases(c.Options, c.Size); len(s.Items) > 0 {
 		view := widgets.NewSceneView(260, 150)
 		view.Draw(s)
@@ -308,6 +312,27 @@ func (f *people) wants(who sizing.Person, of stash.ID, c sizing.Choice) fyne.Can
 	h.Names.Set("person.which", size)
 	h.Names.Set("person.want", want)
 	return container.NewHBox(container.NewGridWrap(fyne.NewSize(100, want.MinSize().Height), size.Bare()), want)
+}
+
+// blends offers a size that is what she needs level by level.
+func (f *people) blends(of stash.ID, c sizing.Choice) fyne.CanvasObject {
+	h := f.page.host
+	blend := widgets.NewButton("Blend these sizes", func() {
+		h.Act("blend", func(ctx context.Context) (string, error) {
+			b, err := h.Studio.KeepBlend(ctx, of, c)
+			told := "The pattern has size " + b.Size + " now. Ctrl+Z takes it out again."
+			if len(b.Kept) > 0 {
+				told += " Not blended: " + strings.Join(b.Kept, ", ") + "."
+			}
+			return told, err
+		}, func(err error) {
+			if err == nil {
+				f.page.Shown()
+			}
+		})
+	})
+	h.Names.Set("person.blend", blend)
+	return container.NewHBox(blend)
 }
 
 // drop takes a person off the list.
