@@ -16,7 +16,7 @@ import (
 // Strips is the sheet of strips that were worked out: each to scale with its marks, how they are cut
 // across the cloth, and what to mind.
 func Strips(v say.Voice, title string, a planner.BindingAnswer) sheet.Report {
-	r := sheet.Report{Title: title, Notes: []string{"Cut strips to width now, to length after the try-on. Mark from the end, so that rounding does not add up."}}
+	r := sheet.Report{Title: title, Notes: []string{"Mark from the end, so that rounding does not add up."}}
 	r.Parts = stripTables(v, a.Strips, "")
 	no := 0
 	for _, s := range a.Strips {
@@ -48,16 +48,18 @@ func joinsOf(p binding.CutPlan, strip int) []measure.Length {
 	return nil
 }
 
+// checkWords says a check in words alone, as it is read in grey and by any font.
 func checkWords(c binding.Check) string {
+	text := say.Sentence(c.Text)
 	switch {
 	case c.OK:
-		return "✓ " + say.Sentence(c.Text)
+		return "Holds: " + text
 	case c.Unknown:
-		return "… " + say.Sentence(c.Text)
+		return "Not known yet: " + text
 	case c.Do == "":
-		return "× " + say.Sentence(c.Text)
+		return "Does not hold: " + text
 	}
-	return "× " + say.Sentence(c.Text) + " " + c.Do
+	return "Does not hold: " + text + " " + c.Do
 }
 
 func capital(s string) string {
