@@ -54,6 +54,34 @@ func TestQuickOutlineByKeyboard(t *testing.T) {
 	}
 }
 
+// A quick outline has no body chart: one from a published table says which body a size is for.
+func TestBodyChartFromATable(t *testing.T) {
+	b := full(t)
+	b.press("rail.patterns")
+	b.press("patterns.quick")
+	b.choose("quick.kind", "skirt")
+	for name, text := range map[string]string{"name": "Millrace skirt", "waist": "72", "hip": "98", "length": "60"} {
+		b.put("quick."+name, text)
+	}
+	b.press("quick.save")
+	b.press("pattern.chart")
+	b.choose("chart.table", "US pattern industry, misses (1967/68)")
+	b.choose("chart.first", "24") // two more would be needed after it
+	b.press("chart.send")
+	b.choose("chart.first", "12")
+	b.press("chart.send")
+	ps, _ := b.studio.Patterns(context.Background())
+	charted := 0
+	for _, p := range ps {
+		if p.Name == "Millrace skirt" && p.Sizes[1].Body["hip"] == 38*25_400 { // size 14
+			charted++
+		}
+	}
+	if charted != 1 {
+		t.Errorf("%d patterns have the chart", charted)
+	}
+}
+
 // What cannot be is said beside the drawing, and the form keeps what was typed.
 func TestQuickOutlineByMouse(t *testing.T) {
 	b := full(t)

@@ -89,6 +89,16 @@ var screens = []screen{
 	}},
 	{"patterns-people-empty", true, func(s *stage) { s.go_(page.Patterns); s.press("patterns.people") }},
 	{"patterns-quick", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.quick"); s.quick() }},
+	{"patterns-chart", false, func(s *stage) {
+		s.go_(page.Patterns)
+		if l, ok := s.shell.Names().Get("patterns.list").(*widgets.RowList); ok && len(l.Rows()) == 3 { // the library is the same for every picture
+			s.press("patterns.quick")
+			s.quick()
+			s.press("quick.save")
+		}
+		s.row("patterns.list", 3)
+		s.press("pattern.chart")
+	}},
 	{"patterns-quick-empty", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.quick") }},
 	{"garments", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1) }},
 	{"garments-sheet", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.sheet") }},

@@ -47,6 +47,11 @@ func (p *Page) detailOf(q pattern.Pattern) fyne.CanvasObject {
 		body.Add(view)
 	}
 	p.addMeasures(body, q, size)
+	if bareChart(q) {
+		chart := widgets.NewButton("Start a body chart from a table", func() { p.startChart(q) })
+		p.host.Names.Set("pattern.chart", chart)
+		body.Add(container.NewHBox(chart))
+	}
 	p.addAsks(body, q, size)
 	p.addEdges(body, q)
 	addWork(body, q)
