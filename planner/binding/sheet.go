@@ -154,22 +154,30 @@ func (plan *CutPlan) joined(ctx context.Context, kinds []kind, sheets []Sheet, l
 		func(l measure.Length) int64 { return int64(l) * int64(l/measure.Millimetre) },
 	} {
 		c := chooseLanes(lanes, kinds[0].width, 3*take+measure.Centimetre, worth)
-		var err error
-		if c.found, _, err = search(ctx, kinds, c.sources); err != nil {
+		found, _, err := search(ctx, kinds, c.sources)
+		if err != nil {
 			return err
 		}
-		if best == nil || c.found.cost.compare(best.found.cost) < 0 {
+		c.cost, c.plan = found.cost, assemble(found, kinds, c.sources)
+		c.cost.short = int64(c.plan.Short) // nothing found costs nothing, and leaves all without cloth
+		if best == nil || c.cost.compare(best.cost) < 0 {
 			best = &c
 		}
 	}
-	part := assemble(best.found, kinds, best.sources)
-	for no, joins := range part.Joins {
+	plan.take(best)
+	return nil
+}
+
+// take adds what was planned on chosen lanes.
+func (plan *CutPlan) take(c *laneChoice) {
+	for no, joins := range c.plan.Joins {
 		plan.Joins[no] = joins
 	}
 	index := map[[2]measure.Length]int{}
-	for _, p := range part.Pieces {
-		b := best.bins[p.Source]
-		key := [2]measure.Length{measure.Length(b.sheet), b.at}
+	for _, p := range c.plan.Pieces {
+		b := c.bins[p.Source]
+		at := b.at[p.At/p.Width]
+		key := [2]measure.Length{measure.Length(b.sheet), at}
 		i, ok := index[key]
 		if !ok {
 			i = plan.Strips[b.sheet]
@@ -177,11 +185,10 @@ func (plan *CutPlan) joined(ctx context.Context, kinds []kind, sheets []Sheet, l
 			plan.Strips[b.sheet]++
 			plan.Taken[b.sheet] += p.Width
 		}
-		p.Source, p.Index, p.At, p.From, p.To = b.sheet, i, b.at, p.From+b.from, p.To+b.from
+		p.Source, p.Index, p.At, p.From, p.To = b.sheet, i, at, p.From+b.from, p.To+b.from
 		plan.Pieces = append(plan.Pieces, p)
 	}
-	plan.Missing, plan.Short = append(plan.Missing, part.Missing...), plan.Short+part.Short
-	return nil
+	plan.Missing, plan.Short = append(plan.Missing, c.plan.Missing...), plan.Short+c.plan.Short
 }
 
 // order sorts pieces by sheet and place.
@@ -191,17 +198,32 @@ func (plan *CutPlan) order() {
 	})
 }
 
-// laneChoice is lanes that lie apart, a source each for every reach, and the best plan over them.
+// laneChoice is lanes that lie apart, sources for their reaches, and the best plan over them.
 type laneChoice struct {
 	sources []Source
 	bins    []bin
-	found   answer
+	plan    CutPlan
+	cost    cost
 }
 
-// bin is where a source lies.
+// bin is where the lengths of a source lie.
 type bin struct {
-	sheet    int
-	at, from measure.Length
+	sheet int
+	at    []measure.Length
+	from  measure.Length
+}
+
+// add adds a reach of a lane, to the source of others like it where there is one.
+func (c *laneChoice) add(sheet int, at, width measure.Length, r Reach) {
+	for i := range c.sources {
+		if c.bins[i].sheet == sheet && c.bins[i].from == r.From && c.sources[i].Across == r.Long() {
+			c.sources[i].Along += width
+			c.bins[i].at = append(c.bins[i].at, at)
+			return
+		}
+	}
+	c.sources = append(c.sources, Source{Across: r.Long(), Along: width, Rank: sheet + 1})
+	c.bins = append(c.bins, bin{sheet, []measure.Length{at}, r.From})
 }
 
 // chooseLanes takes, on each sheet, the lanes apart from each other that are worth most
@@ -232,8 +254,7 @@ func chooseLanes(lanes [][]Lane, width, least measure.Length, worth func(measure
 			}
 			for _, r := range all[i].Free {
 				if r.Long() >= least {
-					out.sources = append(out.sources, Source{Across: r.Long(), Along: width, Rank: sheet + 1})
-					out.bins = append(out.bins, bin{sheet, all[i].At, r.From})
+					out.add(sheet, all[i].At, width, r)
 				}
 			}
 			i = next[i]

@@ -7,6 +7,7 @@ import (
 
 	"tallycloth/planner/binding"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 )
 
 // Bounds on how many places are looked at.
@@ -21,7 +22,7 @@ const (
 // lanes lists the free lanes of a width. A lane can be pushed towards the ground's start until it
 // touches a corner or another strip, or until just so much is free as a strip wants; places
 // of that kind are looked at, and where two edges give most between them. Derived here. With
-// many edges places are ruled instead, 240 of them.
+// many edges places are ruled instead, 240 of them, and those beside each outline as a whole.
 func (g *Ground) lanes(width measure.Length, lengths, counts []measure.Length, taken []binding.Piece) []binding.Lane {
 	b := *g
 	b.bounds, b.kept = slices.Clone(g.bounds), slices.Clone(g.kept)
@@ -59,19 +60,22 @@ func (g *Ground) places(width float64, lengths, counts []measure.Length) []float
 	if wanted > mostTogether {
 		stacked = math.Ceil((g.u1 - g.u0) / width)
 	}
-	for _, u := range g.starts(width) {
-		for k := -stacked; k <= stacked; k++ {
-			add(u + k*width)
-		}
-	}
+	starts := g.starts(width)
 	if len(g.bounds) <= mostCorners {
 		g.pairs(width, lengths, func(u float64) {
 			add(math.Floor(u))
 			add(math.Ceil(u))
 		})
 	} else {
+		starts = g.sides(width)
 		for i := range ruledPlaces + 1 {
 			add(math.Floor(g.u0 + (g.u1-g.u0-width)*float64(i)/ruledPlaces))
+		}
+	}
+	for k := 0.0; k <= stacked; k++ {
+		for _, u := range starts {
+			add(u + k*width)
+			add(u - k*width)
 		}
 	}
 	slices.Sort(out)
@@ -88,6 +92,28 @@ func (g *Ground) starts(width float64) []float64 {
 				c += g.clearance
 			}
 			out = append(out, math.Ceil(u+c), math.Floor(u-width-c))
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// sides are where a lane touches an outline as a whole.
+func (g *Ground) sides(width float64) []float64 {
+	var out []float64
+	for _, of := range []struct {
+		rings []shape.Ring
+		c     float64
+	}{{g.within, g.margin}, {g.holes, g.margin}, {g.kept, g.margin + g.clearance}} {
+		for _, r := range of.rings {
+			lo, hi := math.Inf(1), math.Inf(-1)
+			for _, p := range r {
+				u, _ := g.to(p)
+				lo, hi = min(lo, u), max(hi, u)
+			}
+			for _, u := range []float64{lo, hi} {
+				out = append(out, math.Ceil(u+of.c), math.Floor(u-width-of.c))
+			}
 		}
 	}
 	slices.Sort(out)

@@ -129,6 +129,25 @@ func TestStripsAroundAReservedPiece(t *testing.T) {
 	}
 }
 
+// Beyond a curved piece of many corners strips lie over the whole width, and short ones beside it.
+func TestStripsBesideACurve(t *testing.T) {
+	var round shape.Ring
+	for i := range 300 {
+		a := 2 * math.Pi * float64(i) / 300
+		round = append(round, shape.Point{X: 40*cmU + int64(float64(30*cmU)*math.Cos(a)), Y: 50*cmU + int64(float64(30*cmU)*math.Sin(a))})
+	}
+	cm := measure.Centimetre
+	c := oddCloth(rectangle(0, 0, 150*cmU, 100*cmU), round)
+	plan, err := planOn(t, c, binding.Crosswise, 3*measure.Millimetre, stripOf(95*cm, 6*cm, 12), stripOf(19*cm, 6*cm, 4))
+	if err != nil || len(plan.Joins) != 0 {
+		t.Errorf("%+v, %v", plan, err)
+	}
+	// Seven of 150 cm, joined.
+	if plan, err = planOn(t, c, binding.Crosswise, 3*measure.Millimetre, stripOf(150*cm, 6*cm, 7)); err != nil || len(plan.Joins) != 7 {
+		t.Errorf("%+v, %v", plan, err)
+	}
+}
+
 // starCloth draws a leftover whose outline any line from its middle meets once.
 func starCloth(t *rapid.T) shape.Ring {
 	n := rapid.IntRange(4, 12).Draw(t, "corners")

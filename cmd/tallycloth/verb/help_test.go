@@ -51,6 +51,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		{"stitch", "add", "--fabric", jersey, "--stitch", "zigzag"}, {"stitch", "list", "--fabric", jersey},
 		{"person", "add", "Ida"}, {"person", "measure", "Ida", "--at", "bust=92", "--at", "hip=98"}, {"person", "list"}, {"person", "size", "Ida", "--pattern", tank},
 		{"quick", "skirt", "--name", "Millrace skirt", "--at", "waist=72", "--at", "hip=98", "--at", "length=60"},
+		{"elastic", "74 cm", "--hip", "1 m"}, {"bias", "--wanted", "10 m"}, {"technique", "Rolled rim", "three widths, one seam"},
 		{"backup", filepath.Join(t.TempDir(), "copy.db")},
 	} {
 		var v any

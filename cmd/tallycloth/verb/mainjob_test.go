@@ -219,7 +219,7 @@ func TestMainJob(t *testing.T) {
 	}
 
 	var s strips
-	d.answer(&s, "strips", "--pattern", tank, "--size", "4", "--from", code, "--garment", "Tank for June")
+	d.loose(&s, "strips", "--pattern", tank, "--size", "4", "--from", code, "--garment", "Tank for June")
 	if len(s.Strips) < 2 || s.Short != 0 || s.Reserved < 2 || len(s.Cloth) != 1 || s.Cloth[0].Taken <= 0 {
 		t.Errorf("strips: %+v", s)
 	}
@@ -369,7 +369,7 @@ func TestNotEnoughIsNotReserved(t *testing.T) {
 func TestTypedEdge(t *testing.T) {
 	d := newDesk(t).made()
 	var s strips
-	d.answer(&s, "strips", "--edge", "60 cm", "--turning", "360", "--closed", "--finish", "folded band", "--width", "2 cm", "--seam", "1 cm", "--count", "2")
+	d.loose(&s, "strips", "--edge", "60 cm", "--turning", "360", "--closed", "--finish", "folded band", "--width", "2 cm", "--seam", "1 cm", "--count", "2")
 	if len(s.Strips) != 1 || !s.Strips[0].Closed || s.Strips[0].Count != 2 || s.Strips[0].Finish != "folded band" {
 		t.Fatalf("%+v", s)
 	}
