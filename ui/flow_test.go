@@ -29,7 +29,7 @@ func newBench(t *testing.T, studio *planner.Studio) *bench {
 	app.Settings().SetTheme(ThemeOf(planner.DefaultSettings()))
 	w := test.NewTempWindow(t, nil)
 	w.Resize(fyne.NewSize(1366, 768))
-	s := New(w, Deps{Studio: studio, Tasks: task.Inline(), Effort: planner.Effort{Steps: 4}, Planning: planner.BatchEffort{Rounds: 2}})
+	s := New(w, Deps{Studio: studio, Tasks: task.Inline(), Effort: planner.Effort{Steps: 4}, Planning: planner.BatchEffort{Rounds: 1}})
 	t.Cleanup(s.Close)
 	return &bench{t, s, studio, w}
 }

@@ -90,7 +90,7 @@ func TestBatchVerb(t *testing.T) {
 	d.done("demo")
 	list := d.wants("spring.csv", "pattern,size,count,priority,for,date,uses\nFennel tank,4,2,1,Ida,2026-06-01,\nMillpond shorts,4,1,2,,,\n")
 	var p planned
-	d.answer(&p, "batch", "plan", list, "--rounds", "2", "--name", "spring")
+	d.answer(&p, "batch", "plan", list, "--rounds", "1", "--name", "spring")
 	if p.Wanted != 3 || p.Made == 0 || p.Whole != 0 || !p.Kept || len(p.Garments) != p.Made || len(p.Cloth) == 0 {
 		t.Fatalf("%+v", p)
 	}
@@ -123,7 +123,7 @@ func TestBatchVerb(t *testing.T) {
 	}
 	var before []garmentLine
 	d.answer(&before, "list", "garments")
-	d.answer(&p, "batch", "plan", list, "--rounds", "2", "--reserve", "--leave-out", p.Cloth[0].Code)
+	d.answer(&p, "batch", "plan", list, "--rounds", "1", "--reserve", "--leave-out", p.Cloth[0].Code)
 	for _, c := range p.Cloth {
 		if c.Code == shown.Cloth[0].Code {
 			t.Errorf("%s is cut though it is left out", c.Code)
