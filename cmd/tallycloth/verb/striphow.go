@@ -17,7 +17,7 @@ import (
 type stripHow struct {
 	technique, layers, width, seam, turn, caught, row string
 	grain, ratio, holdIn, drawn, extra, lap           string
-	joinSeam, passes, past                            string
+	joinSeam, passes                                  string
 	slant, clear, lockstitch                          bool
 }
 
