@@ -17,13 +17,13 @@ import (
 
 // bench is a window over a library in memory, everything done at once.
 type bench struct {
-	t      *testing.T
+	t      testing.TB
 	shell  *Shell
 	studio *planner.Studio
 	window fyne.Window
 }
 
-func newBench(t *testing.T, studio *planner.Studio) *bench {
+func newBench(t testing.TB, studio *planner.Studio) *bench {
 	t.Helper()
 	app := test.NewTempApp(t)
 	app.Settings().SetTheme(ThemeOf(planner.DefaultSettings()))

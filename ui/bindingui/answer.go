@@ -17,49 +17,73 @@ import (
 // answerView shows strips as they were worked out: in section, with marks, across the
 // cloth, and their checks in words.
 type answerView struct {
-	box    *fyne.Container
-	object fyne.CanvasObject
+	box, cloth *fyne.Container // strips; how they are cut
+	object     fyne.CanvasObject
+	views      map[string]*widgets.SceneView // drawings by what they show, used again
 }
 
 func newAnswerView() *answerView {
-	v := &answerView{box: container.NewVBox(widgets.Remark("", "Choose an edge of a pattern, or type the length of one: the strip is drawn here while you type.", widgets.Quiet))}
-	v.object = v.box
+	v := &answerView{views: map[string]*widgets.SceneView{}, box: container.NewVBox(widgets.Remark("", "Choose an edge of a pattern, or type the length of one: the strip is drawn here while you type.", widgets.Quiet))}
+	v.cloth = container.NewVBox()
+	v.object = container.NewVBox(v.box, v.cloth)
 	return v
 }
 
 // trouble shows what stands in the way.
 func (v *answerView) trouble(err error) {
 	v.box.Objects = []fyne.CanvasObject{widgets.SubHeading("No strip yet"), widgets.Remark("× ", say.Error(err), widgets.Bad)}
-	v.box.Refresh()
+	v.cloth.Objects = nil
+	v.object.Refresh()
 }
 
 // show draws the answer.
-func (v *answerView) show(voice say.Voice, a planner.BindingAnswer) {
+func (v *answerView) show(voice say.Voice, a planner.BindingAnswer, offers []binding.Offer) {
 	var out []fyne.CanvasObject
 	for i, s := range a.Strips {
-		out = append(out, stripObjects(voice, s, i == 0)...)
+		out = append(out, v.stripObjects(voice, i, s, i == 0 || s.Job.Finish != a.Strips[i-1].Job.Finish)...)
 	}
-	if len(a.Cloths) > 0 {
-		out = append(out, widgets.SubHeading("Across the cloth"), widgets.Remark("", v.words(voice, a), widgets.Plain))
-		for i := range a.Cloths {
-			if s := paper.CutScene(voice, a, i); len(s.Items) > 0 {
-				out = append(out, drawing(s, 360))
-			}
-		}
-	}
-	v.box.Objects = out
+	v.box.Objects = append(out, offerObjects(voice, offers)...)
+	v.cloth.Objects = nil
 	v.box.Refresh()
 }
 
-func drawing(s scene.Scene, height float32) fyne.CanvasObject {
-	v := widgets.NewSceneView(320, height)
-	v.Draw(s)
-	return v
+// cutting says that the plan over the cloth is being looked for.
+func (v *answerView) cutting() {
+	v.cloth.Objects = []fyne.CanvasObject{widgets.SubHeading("Across the cloth"), widgets.Line("Laying them out …", widgets.Quiet)}
+	v.cloth.Refresh()
+}
+
+// cut shows how the strips are cut, each cloth with its drawing.
+func (v *answerView) cut(voice say.Voice, a planner.BindingAnswer, scenes []scene.Scene) {
+	out := []fyne.CanvasObject{widgets.SubHeading("Across the cloth"), widgets.Remark("", v.words(voice, a), widgets.Plain)}
+	for _, c := range a.Plan.Checks(a.Strips) {
+		if c.OK {
+			out = append(out, checkLine(c))
+		}
+	}
+	for i, s := range scenes {
+		if len(s.Items) > 0 {
+			out = append(out, v.drawing(fmt.Sprint("cloth ", i), s, 360))
+		}
+	}
+	v.cloth.Objects = out
+	v.cloth.Refresh()
+}
+
+// drawing shows a scene where the last one of its name was.
+func (v *answerView) drawing(name string, s scene.Scene, height float32) fyne.CanvasObject {
+	view, ok := v.views[name]
+	if !ok {
+		view = widgets.NewSceneView(320, height)
+		v.views[name] = view
+	}
+	view.Draw(s)
+	return view
 }
 
 // stripObjects are the words and drawings of one strip; the section is drawn for the
 // first only unless the finishes differ.
-func stripObjects(v say.Voice, s binding.Strip, section bool) []fyne.CanvasObject {
+func (view *answerView) stripObjects(v say.Voice, at int, s binding.Strip, section bool) []fyne.CanvasObject {
 	n := max(s.Job.Count, 1)
 	head := say.Sentence(s.Job.Name)
 	head = head[:len(head)-1]
@@ -69,13 +93,17 @@ func stripObjects(v say.Voice, s binding.Strip, section bool) []fyne.CanvasObjec
 	out := []fyne.CanvasObject{
 		widgets.SubHeading(head),
 		widgets.Line("Cut "+v.Fine(s.CutLength)+" × "+v.Fine(s.CutWidth)+endWords(v, s), widgets.Plain),
-		drawing(paper.StripScene(v, s, nil), 150),
+		view.drawing(fmt.Sprint("strip ", at), paper.StripScene(v, s, nil), 150),
 	}
 	for _, c := range s.Checks {
 		out = append(out, checkLine(c))
 	}
+	if s.ClearElastic > 0 {
+		out = append(out, widgets.Line("Clear elastic in the straps: "+v.Fine(s.ClearElastic), widgets.Plain))
+	}
+	out = append(out, widgets.Caption("Marks, to a ruler's lines; each is measured from the end, so that rounding does not add up"), marksTable(v, s))
 	if section {
-		out = append(out, widgets.Caption("The finish cut through"), drawing(paper.SectionScene(v, s), 150))
+		out = append(out, widgets.Caption("The finish cut through"), view.drawing(fmt.Sprint("section ", at), paper.SectionScene(v, s), 150))
 	}
 	return out
 }
@@ -93,13 +121,15 @@ func checkLine(c binding.Check) fyne.CanvasObject {
 	text := c.Text
 	tone, mark := widgets.Bad, "× "
 	switch {
+	case c.OK && c.Mind:
+		tone, mark = widgets.Careful, "! "
 	case c.OK:
 		tone, mark = widgets.Good, "✓ "
 	case c.Unknown:
 		tone, mark = widgets.Careful, "… "
 	}
 	words := say.Sentence(text)
-	if !c.OK && c.Do != "" {
+	if (!c.OK || c.Mind) && c.Do != "" {
 		words += " " + c.Do
 	}
 	return widgets.Remark(mark, words, tone)

@@ -10,7 +10,9 @@ import (
 	"tallycloth/planner"
 	"tallycloth/planner/binding"
 	"tallycloth/planner/garment"
+	"tallycloth/planner/scene"
 	"tallycloth/stash"
+	"tallycloth/ui/paper"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -21,16 +23,49 @@ func (p *Page) work() {
 	if p.filling {
 		return
 	}
+	p.host.Tasks.Stop("binding.work")
 	ask, ok := p.ask()
 	if !ok {
 		p.answer = nil
 		p.ready()
 		return
 	}
-	v := p.host.Voice()
+	v, f := p.host.Voice(), p.from.now()
+	set := p.host.Settings()
+	strips, err := planner.WorkStrips(ask.Jobs, f, set.UsableStretch)
+	if err != nil {
+		p.answer = nil
+		p.shown.trouble(err)
+		p.ready()
+		return
+	}
+	var offers []binding.Offer
+	if p.edge.Selected != allEdges {
+		offers = planner.RatioOffers(ask.Jobs[len(ask.Jobs)-1], f, set)
+		p.how.offer(offers)
+	}
+	a := planner.BindingAnswer{Strips: strips}
+	p.answer = &a
+	p.parts.ratios(strips[len(strips)-1])
+	p.shown.show(v, a, offers)
+	if len(ask.ClothIDs) > 0 {
+		p.cut(ask)
+	}
+	p.ready()
+}
+
+// cut plans how the strips are cut from cloth, which may take a moment: the numbers are
+// there before.
+func (p *Page) cut(ask planner.BindingAsk) {
 	var a planner.BindingAnswer
+	var scenes []scene.Scene
+	v := p.host.Voice()
+	p.shown.cutting()
 	p.host.Tasks.Start("binding.work", func(ctx context.Context, _ func(func())) (err error) {
 		a, err = p.host.Studio.Strips(ctx, ask)
+		for i := range a.Cloths {
+			scenes = append(scenes, paper.CutScene(v, a, i))
+		}
 		return err
 	}, func(err error) {
 		if err != nil {
@@ -38,8 +73,7 @@ func (p *Page) work() {
 			p.shown.trouble(err)
 		} else {
 			p.answer = &a
-			p.parts.ratios(a)
-			p.shown.show(v, a)
+			p.shown.cut(v, a, scenes)
 		}
 		p.ready()
 	})
@@ -63,24 +97,19 @@ func (p *Page) ready() {
 
 // ask is what the fields say; false while one of them cannot be read or is needed.
 func (p *Page) ask() (planner.BindingAsk, bool) {
-	ask := planner.BindingAsk{FabricID: p.from.fabric(), ClothIDs: p.from.chosen()}
+	ask := planner.BindingAsk{FabricID: p.from.now().ID, ClothIDs: p.from.chosen()}
 	if p.edge.Selected == allEdges && len(p.jobs) > 0 {
 		ask.Jobs = p.jobs
 		return ask, true
 	}
-	j := binding.Job{Name: "edge"}
-	if of, ok := p.jobNow(); ok {
-		j = of
-	}
-	j.Units = p.host.Settings().Units
-	segments, ok := p.parts.read(j.Segments)
-	finish, ok2 := p.finish.read(j.Finish)
-	if !ok || !ok2 || !p.count.Valid() || len(segments) == 0 {
+	j, ok := p.job()
+	if !ok {
 		return ask, false
 	}
-	j.Segments, j.Finish, j.Closed = segments, finish, p.closed.Checked
-	j.Count, _ = strconv.Atoi(strings.TrimSpace(p.count.Text()))
-	ask.Jobs = []binding.Job{j}
+	if _, ofPattern := p.jobNow(); !ofPattern {
+		ask.Jobs = append(ask.Jobs, p.kept.jobs...)
+	}
+	ask.Jobs = append(ask.Jobs, j)
 	return ask, true
 }
 

@@ -31,7 +31,11 @@ type Page struct {
 	pattern, size, edge *widgets.Choice
 	parts               *partTable
 	finish              *finishFields
+	how                 *howFields
 	from                *fromFields
+	name                *widgets.Entry // of an edge that is typed
+	kept                keptEdges
+	edgeTools           *fyne.Container // what only a typed edge has
 	count               *widgets.Field
 	closed              *widgets.Check
 	shown               *answerView
@@ -55,7 +59,11 @@ func New(h *page.Host) *Page {
 	p.edge = widgets.NewChoice("Edge to finish", nil, func(string) { p.choseEdge() })
 	p.parts = newPartTable(h, p.work)
 	p.finish = newFinishFields(h, p.work)
-	p.from = newFromFields(h, p.work)
+	p.how = newHowFields(h, p.work)
+	p.from = newFromFields(h, func() { p.quietly(func() { p.finish.words(p.from.now().Thickness) }); p.work() })
+	p.name = widgets.NewEntry("neck")
+	p.name.OnChanged = func(string) { p.work() }
+	p.kept.list = container.NewVBox()
 	p.count = widgets.NewField("How many alike", "1", readCount)
 	p.count.Set("1")
 	p.count.Changed = p.work
@@ -69,7 +77,7 @@ func New(h *page.Host) *Page {
 	for name, o := range map[string]fyne.CanvasObject{
 		"binding.pattern": p.pattern, "binding.size": p.size, "binding.edge": p.edge, "binding.reserve": p.reserve,
 		"binding.count": p.count.Entry, "binding.closed": p.closed, "binding.answer": p.shown.box,
-		"binding.print": print, "binding.guide": guide, "binding.copy": numbers,
+		"binding.name": p.name, "binding.print": print, "binding.guide": guide, "binding.copy": numbers,
 	} {
 		h.Names.Set(name, o)
 	}
@@ -79,12 +87,22 @@ func New(h *page.Host) *Page {
 }
 
 func (p *Page) build() fyne.CanvasObject {
+	button := func(name, text string, tapped func()) fyne.CanvasObject {
+		b := widgets.NewButton(text, tapped)
+		p.host.Names.Set(name, b)
+		return b
+	}
+	p.edgeTools = container.NewVBox(container.NewBorder(nil, nil, nil, button("binding.keep", "Keep it, add another edge", p.KeepEdge), labelled("The edge is called", p.name)), p.kept.list)
 	p.one = container.NewVBox(
 		widgets.SubHeading("The edge, on the stitching line"),
 		p.parts.object,
 		container.NewGridWithColumns(3, p.count.Object(), container.NewVBox(widgets.Caption(" "), p.closed), layout.NewSpacer()),
+		p.edgeTools,
 		widgets.SubHeading("The finish"),
-		p.finish.object)
+		p.finish.object,
+		widgets.SubHeading("Held in, cut and joined"),
+		p.how.object,
+		container.NewHBox(button("binding.own", "Technique of your own", p.OwnTechnique), button("binding.worked", "These strips worked", p.Worked)))
 	p.every = container.NewVBox()
 	left := container.NewVBox(
 		container.NewGridWithColumns(3, p.pattern.Object(), p.size.Object(), p.edge.Object()),
@@ -92,7 +110,7 @@ func (p *Page) build() fyne.CanvasObject {
 		widgets.SubHeading("The cloth"),
 		p.from.object,
 	)
-	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), container.NewHBox(p.papers[2], p.papers[1], p.papers[0], p.reserve))
+	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), container.NewHBox(button("binding.elastic", "Elastic", p.Elastic), button("binding.bias", "Bias", p.Bias), p.papers[2], p.papers[1], p.papers[0], p.reserve))
 	split := widgets.Sides(
 		container.NewVScroll(widgets.Inset(left)),
 		container.NewVScroll(widgets.Inset(p.shown.object)), 0.46)
@@ -170,6 +188,7 @@ func (p *Page) read(then func()) {
 			}
 			p.pattern.Words(words)
 			p.from.set(cloths)
+			p.finish.words(p.from.now().Thickness)
 		})
 		if then != nil {
 			then()
@@ -198,6 +217,10 @@ func (p *Page) patternNow() (pattern.Pattern, bool) {
 func (p *Page) chosePattern() {
 	q, ok := p.patternNow()
 	p.fillSizes(q)
+	p.edgeTools.Show()
+	if ok {
+		p.edgeTools.Hide()
+	}
 	if !ok {
 		p.jobs = nil
 		p.quietly(func() { p.edge.Words(nil) })
@@ -271,6 +294,7 @@ func (p *Page) choseEdge() {
 		p.quietly(func() {
 			p.parts.set(j.Segments)
 			p.finish.set(j.Finish)
+			p.how.set(j)
 			p.count.Set(countText(j.Count))
 			p.closed.SetChecked(j.Closed)
 		})

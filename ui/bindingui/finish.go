@@ -1,9 +1,12 @@
 package bindingui
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"tallycloth/planner"
 	"tallycloth/planner/binding"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/page"
@@ -16,6 +19,7 @@ type finishFields struct {
 	technique                      *widgets.Choice
 	width, seam, turn, caught, row *widgets.Field
 	object                         fyne.CanvasObject
+	turnNow                        measure.Length // what goes round the edge where nothing is typed
 }
 
 func newFinishFields(h *page.Host, changed func()) *finishFields {
@@ -47,19 +51,35 @@ func newFinishFields(h *page.Host, changed func()) *finishFields {
 	}
 	f.width.Set("1 cm")
 	f.seam.Set("1 cm")
+	f.turnNow = planner.TurnOfCloth(0)
 	f.asks()
 	return f
 }
 
 // asks lets only what the technique has be typed.
 func (f *finishFields) asks() {
-	r, _ := binding.Finish{Technique: binding.Technique(f.technique.Selected)}.Recipe()
+	t := binding.Technique(f.technique.Selected)
+	r, _ := binding.Finish{Technique: t, Own: f.host.Settings().Recipe(t)}.Recipe()
 	for field, n := range map[*widgets.Field]int{f.seam: r.Seams, f.turn: r.Turns, f.caught: r.Caughts} {
 		if n > 0 {
 			field.Entry.Enable()
 		} else {
 			field.Entry.Disable()
 		}
+	}
+}
+
+// words offers the techniques there are, and what goes round an edge of a fabric's thickness.
+func (f *finishFields) words(thickness measure.Length) {
+	f.turnNow = planner.TurnOfCloth(thickness)
+	f.turn.Entry.SetPlaceHolder(f.host.Voice().Fine(f.turnNow))
+	var words []string
+	for _, t := range f.host.Settings().AllTechniques() {
+		words = append(words, string(t))
+	}
+	if !slices.Equal(words, f.technique.Options) {
+		f.technique.Words(words)
+		f.asks()
 	}
 }
 
@@ -81,11 +101,17 @@ func (f *finishFields) set(of binding.Finish) {
 func (f *finishFields) read(of binding.Finish) (out binding.Finish, ok bool) {
 	out, ok = of, true
 	out.Technique = binding.Technique(f.technique.Selected)
+	out.Own = f.host.Settings().Recipe(out.Technique)
 	v := f.host.Voice()
 	for field, into := range map[*widgets.Field]*measure.Length{f.width: &out.Width, f.seam: &out.Seam, f.turn: &out.Turn, f.caught: &out.Caught, f.row: &out.SecondRow} {
 		text := field.Text()
 		switch {
-		case field.Entry.Disabled():
+		case field.Entry.Disabled() && field != f.row:
+			*into = 0
+		case text == "" && field == f.turn:
+			*into = f.turnNow
+		case text == "" && field == f.caught:
+			*into = binding.CaughtPlain
 		case !field.Valid():
 			ok = false
 		case text == "":

@@ -99,12 +99,12 @@ func (f *fromFields) chosen() []stash.ID {
 	return out
 }
 
-// fabric is the fabric chosen, or NoID.
-func (f *fromFields) fabric() stash.ID {
+// now is the fabric chosen, or one without an ID.
+func (f *fromFields) now() stash.Fabric {
 	for _, c := range f.cloths {
 		if c.Fabric.Name == f.choice.Selected {
-			return c.Fabric.ID
+			return c.Fabric
 		}
 	}
-	return stash.NoID
+	return stash.Fabric{}
 }

@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 
-	"tallycloth/planner"
 	"tallycloth/planner/binding"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/page"
@@ -248,12 +247,15 @@ func (r *partRow) into(bare measure.Unit, v say.Voice, s *binding.Segment) {
 }
 
 // ratios shows beneath each share what it came to.
-func (t *partTable) ratios(a planner.BindingAnswer) {
-	if len(a.Strips) != 1 || len(a.Strips[0].Parts) != len(t.rows) {
+func (t *partTable) ratios(s binding.Strip) {
+	if len(s.Parts) != len(t.rows) {
 		return
 	}
-	for i, p := range a.Strips[0].Parts {
-		t.rows[i].share.Entry.SetPlaceHolder(measure.FormatPercent(measure.PercentOf(math.Round(p.Ratio*1000) / 1000)))
+	for i, p := range s.Parts {
+		text := measure.FormatPercent(measure.PercentOf(math.Round(p.Ratio*1000) / 1000))
+		if e := t.rows[i].share.Entry; e.PlaceHolder != text {
+			e.SetPlaceHolder(text)
+		}
 	}
 }
 

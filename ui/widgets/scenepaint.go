@@ -99,26 +99,44 @@ func (b *brush) area(p pen, m sceneMap, lines []scene.Line) {
 	if p.fill.A == 0 {
 		return
 	}
-	bounds := b.img.Bounds()
-	b.z.Reset(bounds.Dx(), bounds.Dy())
-	drawn := false
+	r, ok := filled(m, lines)
+	if r = r.Intersect(b.img.Bounds()); !ok || r.Empty() {
+		return
+	}
+	b.z.Reset(r.Dx(), r.Dy())
+	left, top := float32(r.Min.X), float32(r.Min.Y)
 	for _, l := range lines {
 		if !l.Closed || len(l.Points) < 3 {
 			continue
 		}
 		for i, q := range l.Points {
 			if x, y := m.at(q); i == 0 {
-				b.z.MoveTo(x, y)
+				b.z.MoveTo(x-left, y-top)
 			} else {
-				b.z.LineTo(x, y)
+				b.z.LineTo(x-left, y-top)
 			}
 		}
 		b.z.ClosePath()
-		drawn = true
 	}
-	if drawn {
-		b.z.Draw(b.img, bounds, image.NewUniform(p.fill), image.Point{})
+	b.z.Draw(b.img, r, image.NewUniform(p.fill), image.Point{})
+}
+
+// filled is the pixels that closed lines reach over; false where there are none.
+func filled(m sceneMap, lines []scene.Line) (image.Rectangle, bool) {
+	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, l := range lines {
+		if !l.Closed || len(l.Points) < 3 {
+			continue
+		}
+		for _, q := range l.Points {
+			x, y := m.at(q)
+			x0, y0, x1, y1 = min(x0, float64(x)), min(y0, float64(y)), max(x1, float64(x)), max(y1, float64(y))
+		}
 	}
+	if x0 > x1 {
+		return image.Rectangle{}, false
+	}
+	return image.Rect(int(math.Floor(x0)), int(math.Floor(y0)), int(math.Ceil(x1)), int(math.Ceil(y1))), true
 }
 
 // path strokes one line of an item.

@@ -2,10 +2,12 @@ package widgets
 
 import (
 	"image"
+	"image/color"
 	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner/scene"
@@ -15,10 +17,21 @@ import (
 // takes, within limits. It is a picture: nothing in it can be clicked.
 type SceneView struct {
 	widget.BaseWidget
-	scene scene.Scene
-	least fyne.Size // width it asks for at least, and height it takes at most
-	width float32   // as last laid out
-	img   *canvas.Image
+	scene   scene.Scene
+	least   fyne.Size // width it asks for at least, and height it takes at most
+	width   float32   // as last laid out
+	img     *canvas.Image
+	painted painting // what the picture was painted from last
+	drawn   int      // counts scenes
+}
+
+// painting is all that a picture hangs on, so that it is painted again only when that changed: a
+// container refreshes what is in it whatever happened.
+type painting struct {
+	drawn            int
+	width, height    int
+	ink, ground, cut color.RGBA
+	text             float32
 }
 
 // NewSceneView returns an empty view at least width wide and at most height high.
@@ -32,8 +45,8 @@ func NewSceneView(width, height float32) *SceneView {
 // Draw draws another scene. An empty one takes no room.
 func (v *SceneView) Draw(s scene.Scene) {
 	v.scene = s
-	v.render()
-	v.Refresh()
+	v.drawn++
+	v.Refresh() // paints it
 }
 
 // Scene is what is shown.
@@ -72,7 +85,14 @@ func (v *SceneView) render() {
 		}
 	}
 	size := v.Size()
-	v.img.Image = v.Picture(int(float64(size.Width)*d), int(float64(size.Height)*d))
+	rgba := func(n fyne.ThemeColorName) color.RGBA { return color.RGBAModel.Convert(theme.Color(n)).(color.RGBA) }
+	p := painting{v.drawn, int(float64(size.Width) * d), int(float64(size.Height) * d),
+		rgba(theme.ColorNameForeground), rgba(theme.ColorNameBackground), rgba(theme.ColorNamePrimary), theme.TextSize()}
+	if p == v.painted {
+		return
+	}
+	v.painted = p
+	v.img.Image = v.Picture(p.width, p.height)
 	v.img.Resize(size)
 	v.img.Refresh()
 }

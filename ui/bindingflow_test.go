@@ -1,0 +1,183 @@
+package ui
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"tallycloth/ui/sample"
+	"tallycloth/ui/widgets"
+)
+
+// pick chooses a word of a named choice.
+func (b *bench) pick(name, word string) {
+	b.t.Helper()
+	c, ok := b.shell.Names().Get(name).(*widgets.Choice)
+	if !ok {
+		b.t.Fatalf("there is no choice %s", name)
+	}
+	for i, w := range c.Options {
+		if strings.HasPrefix(w, word) {
+			c.SetSelectedIndex(i)
+			return
+		}
+	}
+	b.t.Fatalf("%s offers %v, not %s", name, c.Options, word)
+}
+
+// fill types a text into a named line, in place of what stands there.
+func (b *bench) fill(name, text string) {
+	b.t.Helper()
+	e, ok := b.shell.Names().Get(name).(*widgets.Entry)
+	if !ok {
+		b.t.Fatalf("there is no line %s", name)
+	}
+	e.SetText(text)
+}
+
+// A typed neck in a fabric: the ways to hold it in, what worked kept, offered the next time, taken
+// up, and taken back.
+func TestWhatWorkedIsOfferedByMouse(t *testing.T) {
+	b := full(t)
+	b.press("rail.binding")
+	b.fill("binding.part.1.length", "60 cm")
+	b.pick("binding.part.1.runs", "inside")
+	b.fill("binding.part.1.turns", "360")
+	b.pick("binding.technique", "folded band")
+	b.pick("binding.fabric", "Brick rib")
+	b.pick("binding.held", "rule of thumb")
+	ruled := b.text("binding.answer")
+	if !strings.Contains(ruled, "Cut 47 cm") { // rib, 3/4 of 60 cm (home sewing trade association), and two seams of 1 cm
+		t.Fatalf("it says %q", ruled)
+	}
+	b.press("binding.worked")
+	b.fill("binding.worked.note", "lies flat")
+	b.press("binding.worked.send")
+	b.pick("binding.held", "by the curve")
+	if got := b.text("binding.answer"); strings.Contains(got, "Cut 47 cm") || !strings.Contains(got, "lies flat") {
+		t.Errorf("it says %q", got)
+	}
+	b.pick("binding.held", "worked last time")
+	if got := b.text("binding.answer"); !strings.Contains(got, "Cut 47 cm") {
+		t.Errorf("it says %q", got)
+	}
+	b.press("undo")
+	b.press("rail.stash")
+	b.press("rail.binding")
+	if c := b.shell.Names().Get("binding.held").(*widgets.Choice); strings.Contains(strings.Join(c.Options, " "), "worked last time") {
+		t.Errorf("after Undo it offers %v", c.Options)
+	}
+}
+
+// Neck and armhole, typed by keyboard alone: the neck is kept, the armhole that catches it
+// grows by its band.
+func TestTwoEdgesByKeyboard(t *testing.T) {
+	b := full(t)
+	b.ctrl(fyne.Key5)
+	b.focus("binding.pattern")
+	b.tabTo("binding.part.1.length")
+	b.write("55 cm")
+	b.tabTo("binding.name")
+	b.write("neck")
+	b.tabTo("binding.keep")
+	b.key(fyne.KeyReturn)
+	b.focus("binding.part.1.length")
+	b.write("42 cm")
+	b.tabTo("binding.technique")
+	b.key(fyne.KeyRight)
+	b.key(fyne.KeyRight)
+	b.tabTo("binding.catches")
+	b.key(fyne.KeyRight)
+	got := b.text("binding.answer")
+	if !strings.Contains(got, "Neck") || !strings.Contains(got, "catches the end of neck") {
+		t.Errorf("it says %q", got)
+	}
+	b.tabTo("binding.clear")
+	b.key(fyne.KeySpace)
+	b.tabTo("binding.lap")
+	b.write("2 cmx")
+	if d := b.shell.Names().Get("binding.reserve").(*widgets.Button); !d.Disabled() {
+		t.Error("a lap that cannot be read is reserved")
+	}
+}
+
+// A technique of one's own is drawn while its layers are typed, and used.
+func TestOwnTechniqueByMouse(t *testing.T) {
+	b := full(t)
+	b.press("rail.binding")
+	b.press("binding.own")
+	b.fill("binding.own.name", "Rolled rim")
+	b.fill("binding.own.layers", "three widths, one seam")
+	b.press("binding.own.send")
+	b.pick("binding.technique", "Rolled rim")
+	b.fill("binding.part.1.length", "62 cm")
+	if got := b.text("binding.answer"); !strings.Contains(got, "× 40 mm") {
+		t.Errorf("three widths and a seam of 1 cm are 4 cm, it says %q", got)
+	}
+}
+
+// Elastic and continuous bias follow what is typed.
+func TestElasticAndBiasForms(t *testing.T) {
+	b := full(t)
+	b.press("rail.binding")
+	b.press("binding.elastic")
+	b.fill("binding.elastic.girth", "74 cm")
+	b.fill("binding.elastic.hip", "102 cm")
+	if got := b.text("binding.elastic.told"); !strings.Contains(got, "67.9 cm") || !strings.Contains(got, "hip") { // 90 % of 74 cm and 1/2 in
+		t.Errorf("it says %q", got)
+	}
+	b.key(fyne.KeyEscape)
+	b.press("binding.bias")
+	for name, text := range map[string]string{"wide": "20 in", "long": "20 in", "cut": "2 in", "seam": "0", "wanted": "250 in"} {
+		b.fill("binding.bias."+name, text)
+	}
+	// 20 in square: 200 in, printed; 250 in take a square of √500 in = 56.8 cm.
+	if got := b.text("binding.bias.told"); !strings.Contains(got, "508 cm") || !strings.Contains(got, "56.8 cm") {
+		t.Errorf("it says %q", got)
+	}
+}
+
+// BenchmarkBindingKeystroke types one more digit, and takes it away, in a field of the place Binding: numbers and
+// drawings are new after each. The states: nothing else chosen, a fabric with its cloth, all edges of a
+// garment's pattern, several typed edges.
+func BenchmarkBindingKeystroke(b *testing.B) {
+	for name, set := range map[string]func(*bench){
+		"typed":       func(*bench) {},
+		"wrong field": func(x *bench) { x.fill("binding.lap", "much") },
+		"fabric": func(x *bench) {
+			x.pick("binding.part.1.runs", "inside")
+			x.fill("binding.part.1.turns", "360")
+			x.pick("binding.fabric", "Brick rib")
+		},
+		"pattern": func(x *bench) {
+			x.pick("binding.pattern", "Fennel tank")
+			x.pick("binding.size", "5")
+			x.pick("binding.edge", "armhole")
+			x.pick("binding.fabric", "Brick rib")
+		},
+		"three edges": func(x *bench) {
+			for range 2 {
+				x.fill("binding.part.1.length", "42 cm")
+				x.press("binding.keep")
+			}
+			x.pick("binding.fabric", "Brick rib")
+		},
+	} {
+		b.Run(name, func(b *testing.B) {
+			studio, err := sample.New(context.Background())
+			if err != nil {
+				b.Fatal(err)
+			}
+			x := newBench(b, studio)
+			x.press("rail.binding")
+			x.fill("binding.part.1.length", "62 cm")
+			set(x)
+			texts := []string{"63 cm", "63.5 cm"}
+			for i := 0; b.Loop(); i++ {
+				x.fill("binding.part.1.length", texts[i%2])
+			}
+		})
+	}
+}

@@ -1,0 +1,280 @@
+package bindingui
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"tallycloth/planner/binding"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/page"
+	"tallycloth/ui/widgets"
+)
+
+// Words of the choices.
+var (
+	grainWords = []string{"across, from selvedge to selvedge", "along the selvedges", "on the bias, at 45°"}
+	joinWords  = []string{"straight", "at 45°"}
+	passWords  = []string{"nothing", "head", "shoulders", "bust", "hip"}
+)
+
+// howFields say how a strip is held in, cut, joined and ended.
+type howFields struct {
+	host                       *page.Host
+	held, grain, joins, passes *widgets.Choice
+	catches                    *widgets.Choice
+	holdIn, drawn, extra, lap  *widgets.Field
+	girth, noJoin, joinAt      *widgets.Field
+	clear, lockstitch          *widgets.Check
+	offers                     []binding.Offer
+	object                     fyne.CanvasObject
+	wantedBy                   binding.Basis // what is chosen, while the offers change
+	wantedRule                 float64
+}
+
+func newHowFields(h *page.Host, changed func()) *howFields {
+	f := &howFields{host: h}
+	choice := func(name string, words []string) *widgets.Choice {
+		return widgets.NewChoice(name, words, func(string) { changed() })
+	}
+	f.held = widgets.NewChoice("Held in", []string{string(binding.ByCurve)}, func(string) { f.chose(); changed() })
+	f.grain, f.joins = choice("Cut", grainWords), choice("Joined", joinWords)
+	f.passes = widgets.NewChoice("Must pass", passWords, func(string) { f.asks(); changed() })
+	f.catches = choice("Its sewn end catches", []string{nothing})
+	field := func(name, hint string, read func(string) (string, error)) *widgets.Field {
+		out := widgets.NewField(name, hint, read)
+		out.Changed = changed
+		return out
+	}
+	f.holdIn = field("Hold-in", "0.95", readHoldIn)
+	f.drawn = field("Straps draw out", "3 %", readShare)
+	f.extra = field("Left at free ends", "6 cm", f.length)
+	f.lap = field("Lap at free ends", "none", f.length)
+	f.girth = field("Its girth", "57 cm", f.length)
+	f.noJoin = field("No join on (parts)", "any", nil)
+	f.joinAt = field("Join wished after", "no part", nil)
+	f.clear = widgets.NewCheck("Clear elastic in straps", func(bool) { changed() })
+	f.lockstitch = widgets.NewCheck("Plain lockstitch", func(bool) { changed() })
+	f.object = container.NewVBox(
+		container.NewGridWithColumns(3, f.held.Object(), f.holdIn.Object(), f.grain.Object()),
+		container.NewGridWithColumns(3, f.joins.Object(), f.noJoin.Object(), f.joinAt.Object()),
+		container.NewGridWithColumns(3, f.drawn.Object(), f.extra.Object(), f.lap.Object()),
+		container.NewGridWithColumns(3, f.passes.Object(), f.girth.Object(), f.catches.Object()),
+		container.NewGridWithColumns(2, f.clear, f.lockstitch))
+	for name, o := range map[string]fyne.CanvasObject{
+		"held": f.held, "grain": f.grain, "joined": f.joins, "passes": f.passes, "catches": f.catches, "clear": f.clear, "lockstitch": f.lockstitch,
+		"holdin": f.holdIn.Entry, "drawn": f.drawn.Entry, "extra": f.extra.Entry, "lap": f.lap.Entry, "girth": f.girth.Entry,
+		"nojoin": f.noJoin.Entry, "joinat": f.joinAt.Entry,
+	} {
+		h.Names.Set("binding."+name, o)
+	}
+	f.asks()
+	return f
+}
+
+// nothing is the word for no edge.
+const nothing = "nothing"
+
+// asks lets a girth be typed where there is something to pass.
+func (f *howFields) asks() {
+	if f.passes.SelectedIndex() > 0 {
+		f.girth.Entry.Enable()
+	} else {
+		f.girth.Entry.Disable()
+	}
+}
+
+// chose keeps what was chosen, so that it holds while the numbers beside it change.
+func (f *howFields) chose() {
+	if i := f.held.SelectedIndex(); i >= 0 && i < len(f.offers) {
+		f.wantedBy, f.wantedRule = f.offers[i].Basis, f.offers[i].Rule
+	}
+}
+
+// offer shows the ways to hold the strip in.
+func (f *howFields) offer(offers []binding.Offer) {
+	f.offers = slices.DeleteFunc(slices.Clone(offers), func(o binding.Offer) bool { return o.Basis == binding.ByHand })
+	var words []string
+	at := 0
+	for i, o := range f.offers {
+		w := string(o.Basis)
+		if o.Words != "" {
+			w += ": " + o.Words
+		}
+		words = append(words, w)
+		if o.Basis == f.wantedBy && (o.Basis != binding.ByLast || o.Rule == f.wantedRule) {
+			at = i
+		}
+	}
+	if slices.Equal(words, f.held.Options) && f.held.SelectedIndex() == at || len(words) == 0 {
+		return
+	}
+	changed := f.held.OnChanged
+	f.held.OnChanged = nil
+	f.held.Words(words)
+	f.held.SetSelectedIndex(at)
+	f.held.OnChanged = changed
+}
+
+// names of the edges that were kept before, whose ends this one may catch.
+func (f *howFields) before(names []string) {
+	words := append([]string{nothing}, names...)
+	if slices.Equal(words, f.catches.Options) {
+		return
+	}
+	was := f.catches.Selected
+	changed := f.catches.OnChanged
+	f.catches.OnChanged = nil
+	f.catches.Words(words)
+	if slices.Contains(words, was) {
+		f.catches.SetSelected(was)
+	}
+	f.catches.OnChanged = changed
+}
+
+// set fills the fields in from a job.
+func (f *howFields) set(j binding.Job) {
+	v := f.host.Voice()
+	f.wantedBy, f.wantedRule = j.By, j.Rule
+	f.grain.SetSelectedIndex(int(j.Grain))
+	f.joins.SetSelectedIndex(map[bool]int{false: 0, true: 1}[j.JoinAt45])
+	f.clear.SetChecked(j.ClearElastic)
+	f.lockstitch.SetChecked(j.Lockstitch)
+	f.passes.SetSelectedIndex(max(0, slices.Index(passWords, j.PassesName)))
+	f.holdIn.Set("")
+	if j.HoldIn > 0 {
+		f.holdIn.Set(strconv.FormatFloat(j.HoldIn, 'g', 3, 64))
+	}
+	f.drawn.Set(measure.FormatPercent(measure.PercentOf(j.Drawn)))
+	for field, l := range map[*widgets.Field]measure.Length{f.extra: j.EndExtra, f.lap: j.Lap, f.girth: j.Passes} {
+		field.Set("")
+		if l > 0 {
+			field.Set(v.Fine(l))
+		}
+	}
+	var no, at []string
+	for _, s := range j.Segments {
+		if s.NoJoin {
+			no = append(no, s.Name)
+		}
+		if s.JoinHere {
+			at = append(at, s.Name)
+		}
+	}
+	f.noJoin.Set(strings.Join(no, ", "))
+	f.joinAt.Set(strings.Join(at, ", "))
+	f.asks()
+}
+
+// read puts the fields into a job whose parts are read already; false while one cannot be read.
+func (f *howFields) read(j *binding.Job) bool {
+	ok := true
+	for _, x := range []*widgets.Field{f.holdIn, f.drawn, f.extra, f.lap, f.girth} {
+		ok = (x.Entry.Disabled() || x.Valid()) && ok
+	}
+	if !ok {
+		return false
+	}
+	j.By, j.Rule = f.wantedBy, f.wantedRule
+	j.Grain = binding.Grain(max(f.grain.SelectedIndex(), 0))
+	j.JoinAt45, j.ClearElastic, j.Lockstitch = f.joins.SelectedIndex() == 1, f.clear.Checked, f.lockstitch.Checked
+	j.HoldIn = 0
+	if k, err := holdIn(f.holdIn.Text()); err == nil {
+		j.HoldIn = k
+	}
+	if p, err := measure.ParsePercent(f.drawn.Text()); err == nil {
+		if math.Abs(p.Fraction()-j.Drawn) > 0.00005 {
+			j.Drawn = p.Fraction()
+		}
+	} else {
+		j.Drawn = binding.DrawnOut
+	}
+	f.lengths(j)
+	j.PassesName = passWords[max(f.passes.SelectedIndex(), 0)]
+	if f.passes.SelectedIndex() <= 0 {
+		j.Passes, j.PassesName = 0, ""
+	}
+	f.marked(j)
+	return true
+}
+
+// lengths reads the lengths; those that were not touched keep their exact values.
+func (f *howFields) lengths(j *binding.Job) {
+	v := f.host.Voice()
+	for field, into := range map[*widgets.Field]*measure.Length{f.extra: &j.EndExtra, f.lap: &j.Lap, f.girth: &j.Passes} {
+		text := field.Text()
+		switch {
+		case text == "" && field == f.extra:
+			*into = binding.FreeEndExtra
+		case text == "":
+			*into = 0
+		case *into == 0 || v.Fine(*into) != text:
+			*into, _ = measure.ParseLength(text, f.bare())
+		}
+	}
+}
+
+// marked says of the parts where joins may not fall and are wished for, and what is caught.
+func (f *howFields) marked(j *binding.Job) {
+	no, at := namesIn(f.noJoin.Text()), namesIn(f.joinAt.Text())
+	last := -1
+	for i := range j.Segments {
+		s := &j.Segments[i]
+		name := strings.ToLower(s.Name)
+		s.NoJoin, s.JoinHere = slices.Contains(no, name), slices.Contains(at, name)
+		if !s.Free {
+			last = i
+		}
+	}
+	if f.catches.SelectedIndex() > 0 && last >= 0 {
+		j.Segments[last].Catches = f.catches.Selected
+	}
+}
+
+// namesIn parts names at commas.
+func namesIn(text string) []string {
+	var out []string
+	for _, s := range strings.Split(strings.ToLower(text), ",") {
+		if s = strings.TrimSpace(s); s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func (f *howFields) bare() measure.Unit {
+	if f.host.Settings().Units == measure.Imperial {
+		return measure.Inch
+	}
+	return measure.Centimetre
+}
+
+func (f *howFields) length(text string) (string, error) {
+	l, err := measure.ParseLength(text, f.bare())
+	if err != nil {
+		return "", err
+	}
+	return f.host.Voice().Fine(l), nil
+}
+
+// holdIn reads how far a strip is held in.
+func holdIn(text string) (float64, error) {
+	k, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(text), ",", "."), 64)
+	if err != nil || !(k >= 0.8 && k <= 1.05) {
+		return 0, fmt.Errorf("write 0.92 to 0.98")
+	}
+	return k, nil
+}
+
+func readHoldIn(text string) (string, error) {
+	k, err := holdIn(text)
+	if err != nil {
+		return "", err
+	}
+	return fmt.Sprintf("%.4g of a straight edge", k), nil
+}

@@ -1,0 +1,55 @@
+package bindingui
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+
+	"tallycloth/planner/binding"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
+	"tallycloth/ui/widgets"
+)
+
+// marksTable lists a strip's marks as they are read off a ruler.
+func marksTable(v say.Voice, s binding.Strip) fyne.CanvasObject {
+	rows := [][]string{{"", "from end", "on by", "from centre", "on the edge"}}
+	for _, r := range s.Table(s.Job.Units) {
+		rows = append(rows, []string{r.Name, v.Fine(r.FromEnd), v.Fine(r.Step), v.Fine(max(r.FromCentre, -r.FromCentre)), v.Fine(r.OnEdge)})
+	}
+	return widgets.Figures(rows)
+}
+
+// offerObjects are the ways to hold a strip in, side by side, and what to mind of each.
+func offerObjects(v say.Voice, offers []binding.Offer) []fyne.CanvasObject {
+	if len(offers) == 0 {
+		return nil
+	}
+	rows := [][]string{{"", "of the edge", "strip", "edge stretched", "fold stretched"}}
+	out := []fyne.CanvasObject{widgets.SubHeading("Ways to hold it in"), nil}
+	for _, o := range offers {
+		rows = append(rows, []string{string(o.Basis), share(o.Ratio), v.Fine(o.Strip.Length), share(o.Sewn), share(o.Fold)})
+		name := string(o.Basis)
+		if o.Words != "" {
+			name += " (" + o.Words + ")"
+		}
+		if o.Says.Text != "" {
+			tone, mark := widgets.Bad, "× "
+			if o.Says.OK {
+				tone, mark = widgets.Careful, "! "
+			} else if o.Says.Unknown {
+				tone, mark = widgets.Careful, "… "
+			}
+			out = append(out, widgets.Remark(mark, say.Sentence(name+": "+o.Says.Text)+" "+o.Says.Do, tone))
+		} else if o.Words != "" {
+			out = append(out, widgets.Remark("✓ ", say.Sentence(name), widgets.Good))
+		}
+	}
+	out[1] = widgets.Figures(rows)
+	return out
+}
+
+// share writes a fraction in whole percents.
+func share(f float64) string {
+	return measure.FormatPercent(measure.PercentOf(math.Round(f*100) / 100))
+}
