@@ -151,6 +151,21 @@ var screens = []screen{
 	{"binding", false, func(s *stage) { s.go_(page.Binding) }},
 	{"binding-edge", false, func(s *stage) { s.go_(page.Binding); s.edge(1) }},
 	{"binding-all", false, func(s *stage) { s.go_(page.Binding); s.edge(0) }},
+	{"binding-typed", false, func(s *stage) { s.go_(page.Binding); s.neck() }},
+	{"binding-elastic", false, func(s *stage) {
+		s.go_(page.Binding)
+		s.press("binding.elastic")
+		s.put("binding.elastic.girth", "74 cm")
+		s.put("binding.elastic.hip", "102 cm")
+		s.put("binding.elastic.stretch", "90 %")
+	}},
+	{"binding-bias", false, func(s *stage) { s.go_(page.Binding); s.press("binding.bias"); s.put("binding.bias.wanted", "12 m") }},
+	{"binding-own", false, func(s *stage) {
+		s.go_(page.Binding)
+		s.press("binding.own")
+		s.put("binding.own.name", "Rolled rim")
+		s.put("binding.own.layers", "three widths, two seams, one turn, wraps the edge")
+	}},
 	{"binding-print", false, func(s *stage) { s.go_(page.Binding); s.edge(0); s.press("binding.print") }},
 	{"binding-guide", false, func(s *stage) { s.go_(page.Binding); s.edge(0); s.press("binding.guide") }},
 }
@@ -249,6 +264,21 @@ func (s *stage) move(i int, by shape.Point) {
 	if v, ok := s.shell.Names().Get("find.layout").(*widgets.LayoutView); ok && v.Mover != nil {
 		v.Mover.Moved(i, by)
 	}
+}
+
+// neck types a neck and an armhole that catches it, finished with a band.
+func (s *stage) neck() {
+	s.put("binding.part.1.length", "61 cm")
+	s.choice("binding.part.1.runs", 1)
+	s.put("binding.part.1.turns", "360")
+	s.put("binding.name", "neck")
+	s.choice("binding.technique", 2)
+	s.press("binding.keep")
+	s.put("binding.part.1.length", "43 cm")
+	s.choice("binding.part.1.runs", 1)
+	s.put("binding.part.1.turns", "150")
+	s.choice("binding.catches", 1)
+	s.choice("binding.fabric", 2)
 }
 
 // edge chooses the first pattern that has edges, one of them, and cloth to cut from.

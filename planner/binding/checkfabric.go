@@ -22,13 +22,18 @@ func (s Strip) limitChecks(f FabricFacts) []Check {
 			c.Kind, c.OK, c.Mind = CheckNear, true, true
 			words, wanted = "%s: a strip of %s of its edge is near this fabric's limit, %s%s", p.Least+nearLimit
 		}
-		c.Text = fmt.Sprintf(words, named(p.Segment.Name), percent(p.Ratio), percent(p.Least), assumed(f))
+		c.Text = fmt.Sprintf(words, named(p.Segment.Name), tenths(p.Ratio), tenths(p.Least), assumed(f))
 		if p.Basis == ByCurve {
 			c.Do = s.narrower(p, wanted)
 		}
 		out = append(out, c)
 	}
 	return out
+}
+
+// tenths writes a ratio in tenths of a percent, so that two that differ look different.
+func tenths(f float64) string {
+	return measure.FormatPercent((measure.PercentOf(f) + 5) / 10 * 10)
 }
 
 // narrower says how wide the finish may be for a part's curve to ask a ratio at least.

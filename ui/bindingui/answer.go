@@ -40,9 +40,14 @@ func (v *answerView) trouble(err error) {
 func (v *answerView) show(voice say.Voice, a planner.BindingAnswer, offers []binding.Offer) {
 	var out []fyne.CanvasObject
 	for i, s := range a.Strips {
-		out = append(out, v.stripObjects(voice, i, s, i == 0 || s.Job.Finish != a.Strips[i-1].Job.Finish)...)
+		var ways []binding.Offer
+		if i == len(a.Strips)-1 {
+			ways = offers // they are those of the edge in the fields
+		}
+		section := i == 0 || s.Job.Finish != a.Strips[i-1].Job.Finish
+		out = append(out, v.stripObjects(voice, i, s, ways, section)...)
 	}
-	v.box.Objects = append(out, offerObjects(voice, offers)...)
+	v.box.Objects = out
 	v.cloth.Objects = nil
 	v.box.Refresh()
 }
@@ -83,7 +88,7 @@ func (v *answerView) drawing(name string, s scene.Scene, height float32) fyne.Ca
 
 // stripObjects are the words and drawings of one strip; the section is drawn for the
 // first only unless the finishes differ.
-func (view *answerView) stripObjects(v say.Voice, at int, s binding.Strip, section bool) []fyne.CanvasObject {
+func (view *answerView) stripObjects(v say.Voice, at int, s binding.Strip, offers []binding.Offer, section bool) []fyne.CanvasObject {
 	n := max(s.Job.Count, 1)
 	head := say.Sentence(s.Job.Name)
 	head = head[:len(head)-1]
@@ -101,6 +106,7 @@ func (view *answerView) stripObjects(v say.Voice, at int, s binding.Strip, secti
 	if s.ClearElastic > 0 {
 		out = append(out, widgets.Line("Clear elastic in the straps: "+v.Fine(s.ClearElastic), widgets.Plain))
 	}
+	out = append(out, offerObjects(v, offers)...)
 	out = append(out, widgets.Caption("Marks, to a ruler's lines; each is measured from the end, so that rounding does not add up"), marksTable(v, s))
 	if section {
 		out = append(out, widgets.Caption("The finish cut through"), view.drawing(fmt.Sprint("section ", at), paper.SectionScene(v, s), 150))

@@ -92,7 +92,7 @@ func (p *Page) build() fyne.CanvasObject {
 		p.host.Names.Set(name, b)
 		return b
 	}
-	p.edgeTools = container.NewVBox(container.NewBorder(nil, nil, nil, button("binding.keep", "Keep it, add another edge", p.KeepEdge), labelled("The edge is called", p.name)), p.kept.list)
+	p.edgeTools = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), button("binding.keep", "Keep it, add another edge", p.KeepEdge)), labelled("The edge is called", p.name)), p.kept.list)
 	p.one = container.NewVBox(
 		widgets.SubHeading("The edge, on the stitching line"),
 		p.parts.object,

@@ -18,7 +18,7 @@ import (
 
 // Words of the choices.
 var (
-	grainWords = []string{"across, from selvedge to selvedge", "along the selvedges", "on the bias, at 45°"}
+	grainWords = []string{"across the fabric", "along the selvedges", "on the bias"}
 	joinWords  = []string{"straight", "at 45°"}
 	passWords  = []string{"nothing", "head", "shoulders", "bust", "hip"}
 )

@@ -26,7 +26,7 @@ func offerObjects(v say.Voice, offers []binding.Offer) []fyne.CanvasObject {
 		return nil
 	}
 	rows := [][]string{{"", "of the edge", "strip", "edge stretched", "fold stretched"}}
-	out := []fyne.CanvasObject{widgets.SubHeading("Ways to hold it in"), nil}
+	out := []fyne.CanvasObject{widgets.Caption("Ways to hold it in"), nil}
 	for _, o := range offers {
 		rows = append(rows, []string{string(o.Basis), share(o.Ratio), v.Fine(o.Strip.Length), share(o.Sewn), share(o.Fold)})
 		name := string(o.Basis)

@@ -220,9 +220,26 @@ func (w stripWords) typedJobs(l *library) ([]binding.Job, error) {
 			}
 			j.Segments = []binding.Segment{{Name: "edge", Length: length, Turning: degrees * math.Pi / 180}}
 		}
-		j.Units = l.settings.Units
-		j.Finish = binding.Finish{Technique: binding.WrappedTurned, Width: measure.Centimetre, Seam: measure.Centimetre}
 		out = append(out, j)
+	}
+	for _, text := range w.along {
+		corners, err := cornersIn("--along", text, l.fieldUnit())
+		if err != nil {
+			return nil, err
+		}
+		var points [][2]float64
+		for _, p := range corners {
+			points = append(points, [2]float64{float64(p.X), float64(p.Y)})
+		}
+		j := binding.Job{Name: "edge", Closed: w.closed, Count: w.count}
+		if j.Segments, err = binding.EdgeAlong(points, w.closed); err != nil {
+			return nil, said("--along", err)
+		}
+		out = append(out, j)
+	}
+	for i := range out {
+		out[i].Units = l.settings.Units
+		out[i].Finish = binding.Finish{Technique: binding.WrappedTurned, Width: measure.Centimetre, Seam: measure.Centimetre}
 	}
 	return out, nil
 }

@@ -17,7 +17,7 @@ type stripWords struct {
 	question
 	stripHow
 	only, turning string
-	edges         []string
+	edges, along  []string
 	closed        bool
 	count         int
 	fabric        string
@@ -72,6 +72,7 @@ many outlines).`,
 	f := cmd.Flags()
 	f.StringVar(&w.only, "only", "", "one edge to finish of the pattern, by name (default: all)")
 	f.StringArrayVar(&w.edges, "edge", nil, "instead of a pattern: the length of an edge on its stitching line, or an edge in words; may come several times")
+	f.StringArrayVar(&w.along, "along", nil, `an edge drawn by points along its stitching line, as "x,y x,y x,y" with y upwards and the garment on the right; split at corners`)
 	f.StringVar(&w.turning, "turning", "0", "how far an edge of one length turns in all, in degrees: 360 round a neck, less than 0 on an outside curve")
 	f.BoolVar(&w.closed, "closed", false, "an edge of one length is a ring")
 	f.IntVar(&w.count, "count", 1, "how many such edges")
@@ -121,7 +122,7 @@ func (s *session) workStrips(ctx context.Context, l *library, w stripWords) erro
 func (w stripWords) ask(ctx context.Context, l *library) (planner.BindingAsk, error) {
 	var ask planner.BindingAsk
 	var err error
-	if len(w.edges) > 0 {
+	if len(w.edges)+len(w.along) > 0 {
 		ask.Jobs, err = w.typedJobs(l)
 	} else {
 		ask.Jobs, err = w.patternJobs(ctx, l)

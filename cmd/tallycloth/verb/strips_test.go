@@ -159,3 +159,14 @@ func TestElasticAndBiasByVerb(t *testing.T) {
 	}
 	d.refused(2, []string{"--width"}, "bias", "--cut", "2 in")
 }
+
+// A V neck drawn by three points is two parts of its sides' lengths, √2 × 10 cm each.
+func TestDrawnEdgeByVerb(t *testing.T) {
+	d := newDesk(t).made()
+	var s worked
+	d.loose(&s, "strips", "--along", "0,0 10,-10 20,0")
+	if len(s.Strips) != 1 || len(s.Strips[0].Parts) != 2 || math.Abs(s.Strips[0].Parts[0].Edge-141.421) > 0.001 {
+		t.Errorf("%+v", s)
+	}
+	d.refused(2, []string{"--along"}, "strips", "--along", "here there")
+}
