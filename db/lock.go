@@ -62,5 +62,5 @@ func (l *fileLock) release() error {
 	if l == nil {
 		return nil
 	}
-	return l.f.Close()
+	return errors.Join(unlock(l.f), l.f.Close())
 }

@@ -17,3 +17,7 @@ func tryLock(f *os.File) error {
 	}
 	return err
 }
+
+// unlock lets go of the lock at once: closing f alone would not while another program that
+// is just being started still has it open.
+func unlock(f *os.File) error { return unix.Flock(int(f.Fd()), unix.LOCK_UN) }

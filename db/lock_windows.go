@@ -17,3 +17,9 @@ func tryLock(f *os.File) error {
 	}
 	return err
 }
+
+// unlock lets go of the lock at once.
+func unlock(f *os.File) error {
+	at := windows.Overlapped{Offset: 1 << 30}
+	return windows.UnlockFileEx(windows.Handle(f.Fd()), 0, 1, 0, &at)
+}
