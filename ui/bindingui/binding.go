@@ -106,8 +106,9 @@ func (p *Page) build() fyne.CanvasObject {
 	p.every = container.NewVBox()
 	left := container.NewVBox(
 		container.NewGridWithColumns(3, p.pattern.Object(), p.size.Object(), p.edge.Object()),
+		p.from.choice.Object(), // in sight from the first moment: how far a strip may stretch rests on it
 		p.one, p.every,
-		widgets.SubHeading("The cloth"),
+		widgets.SubHeading("The cloth to cut from"),
 		p.from.object,
 	)
 	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), container.NewHBox(button("binding.elastic", "Elastic", p.Elastic), button("binding.bias", "Bias", p.Bias), p.papers[2], p.papers[1], p.papers[0], p.reserve))

@@ -33,7 +33,7 @@ func newFromFields(h *page.Host, changed func()) *fromFields {
 	f := &fromFields{host: h, changed: changed, list: container.NewVBox(), off: map[stash.ID]bool{}}
 	f.choice = widgets.NewChoice("Fabric", []string{noFabric}, func(string) { f.fill(); changed() })
 	h.Names.Set("binding.fabric", f.choice)
-	f.object = container.NewVBox(f.choice.Object(), f.list)
+	f.object = f.list
 	return f
 }
 

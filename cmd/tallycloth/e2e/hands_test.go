@@ -21,7 +21,7 @@ type hands interface {
 }
 
 // places are the places of the rail, in their order.
-var places = []string{"stash", "patterns", "garments", "binding"}
+var places = []string{"stash", "patterns", "garments", "batch", "binding", "history"}
 
 // mouse works by pointing and clicking.
 type mouse struct{}
