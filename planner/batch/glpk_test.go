@@ -6,10 +6,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"path/filepath"
 	"slices"
-	"strconv"
-	"sync"
 	"testing"
 
 	"tallycloth/planner/batch"
@@ -19,24 +16,7 @@ import (
 // TestPlanIsOptimal compares 300 random cases, whose feasible loads are written down, with
 // integer programmes solved by GLPK (the general reference; Debian package glpk-utils):
 // criterion by criterion, what came before held. No bound may be below what GLPK makes.
-func TestPlanIsOptimal(t *testing.T) {
-	const cases = glpkCases
-	dir := t.TempDir()
-	var wg sync.WaitGroup
-	jobs := make(chan int)
-	for range 2 {
-		wg.Go(func() {
-			for i := range jobs {
-				comparePlan(t, filepath.Join(dir, strconv.Itoa(i)), uint64(i))
-			}
-		})
-	}
-	for i := range cases {
-		jobs <- i
-	}
-	close(jobs)
-	wg.Wait()
-}
+func TestPlanIsOptimal(t *testing.T) { glpk.Compare(t, glpkCases, comparePlan) }
 
 func comparePlan(t *testing.T, file string, seed uint64) {
 	p, lay, loads := randomCase(rand.New(rand.NewPCG(seed, 1)))

@@ -6,22 +6,17 @@ import (
 	"slices"
 	"testing"
 
-	"tallycloth/planner/demo"
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
-	"tallycloth/ui/sample"
 )
 
 // TestPeopleOfTheStudio: a person is added, measured again as she grows, gets a size of the
 // demo tank in a fabric, is taken off the list and put back; each act is undone by one step.
 func TestPeopleOfTheStudio(t *testing.T) {
 	ctx := context.Background()
-	s := sample.Empty()
-	if err := demo.Fill(ctx, s); err != nil {
-		t.Fatal(err)
-	}
+	s := studio(t)
 	const cm = measure.Centimetre
 	there, err := s.People(ctx)
 	if err != nil {

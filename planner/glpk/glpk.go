@@ -3,10 +3,33 @@ package glpk
 import (
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 )
+
+// Compare runs a comparison for each of so many seeds, two at a time, each with a name for
+// its files.
+func Compare(t *testing.T, cases int, compare func(t *testing.T, file string, seed uint64)) {
+	t.Helper()
+	dir := t.TempDir()
+	var wg sync.WaitGroup
+	seeds := make(chan int)
+	for range 2 {
+		wg.Go(func() {
+			for i := range seeds {
+				compare(t, filepath.Join(dir, strconv.Itoa(i)), uint64(i))
+			}
+		})
+	}
+	for i := range cases {
+		seeds <- i
+	}
+	close(seeds)
+	wg.Wait()
+}
 
 // Optimum solves a programme in the CPLEX LP format, whose objective has a name, and returns the optimum;
 // false where there is no solution. The files are called like the name given and end in .lp

@@ -57,7 +57,7 @@ func (d decoder) entities(all []Entity) {
 	}
 }
 
-// text is UTF-8 of what may be in an older encoding, with \U+XXXX written out.
+// text is UTF-8 of what may be in an older encoding, with characters given by number (\U+00E9) written out.
 func (d decoder) text(s string) string {
 	if !utf8.ValidString(s) {
 		if t, err := d.old.String(s); err == nil {
