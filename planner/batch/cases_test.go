@@ -39,6 +39,20 @@ func randomCase(r *rand.Rand) (batch.Problem, given, []map[string]batch.Load) {
 	return p, g, loads
 }
 
+// smallCase draws until little fits: for cases drawn anew in every run, of which none may take long.
+func smallCase(seed, stream uint64) (batch.Problem, given) {
+	for r := rand.New(rand.NewPCG(seed, stream)); ; {
+		p, lay, _ := randomCase(r)
+		n := 0
+		for _, fits := range lay.fits {
+			n += len(fits)
+		}
+		if n <= 120 {
+			return p, lay
+		}
+	}
+}
+
 const cm2 = 100_000_000 // µm²
 
 func randomProblem(r *rand.Rand) batch.Problem {
