@@ -1,9 +1,10 @@
 package svg
 
-import "math"
+import (
+	"math"
 
-// flat is how far a flattened curve may lie from the true one, in mm.
-const flat = 0.01
+	"tallycloth/planner/exchange/drawn"
+)
 
 // flattener turns runs of a path into points in mm.
 type flattener struct {
@@ -44,31 +45,24 @@ func (f *flattener) more(n int) error {
 	return nil
 }
 
-// steps turns a count into a whole one of at least 1, far too many for any limit
-// when it is not a number.
-func steps(n float64) int {
-	if !(n < 1e9) {
-		return 1e9
-	}
-	return max(1, int(math.Ceil(n)))
-}
-
-// cubic flattens in equal steps: with n of them each chord lies within 6·M/(8n²) of
-// the curve, M the greatest second difference of its four points (derived from
-// chord error ≤ max|B″|/8n² and |B″| ≤ 6·M).
+// cubic flattens in equal steps.
 func (f *flattener) cubic(from vec, g segment) error {
-	a, b, c, d := f.m.apply(from), f.m.apply(g.b), f.m.apply(g.c), f.m.apply(g.to)
-	bend := math.Max(a.sub(b.times(2)).add(c).len(), b.sub(c.times(2)).add(d).len())
-	n := steps(math.Sqrt(6 * bend / (8 * flat)))
+	a, b, c, d := f.at(from), f.at(g.b), f.at(g.c), f.at(g.to)
+	n := drawn.CubicSteps(a, b, c, d)
 	if err := f.more(n); err != nil {
 		return err
 	}
 	for i := 1; i < n; i++ {
-		t := float64(i) / float64(n)
-		ab, bc, cd := a.between(b, t), b.between(c, t), c.between(d, t)
-		f.out = append(f.out, ab.between(bc, t).between(bc.between(cd, t), t))
+		p := drawn.Cubic(a, b, c, d, float64(i)/float64(n))
+		f.out = append(f.out, vec{p.X, p.Y})
 	}
 	return nil
+}
+
+// at is a point in mm.
+func (f *flattener) at(p vec) drawn.Place {
+	q := f.m.apply(p)
+	return drawn.Place{X: q.x, Y: q.y}
 }
 
 // arc flattens in equal angles: a chord over the angle δ of a circle of radius R lies
@@ -76,8 +70,8 @@ func (f *flattener) cubic(from vec, g segment) error {
 func (f *flattener) arc(g segment) error {
 	m := f.m.then(g.arc.shape)
 	n := 1
-	if r := m.stretch(); r > flat {
-		n = steps(math.Abs(g.arc.turn) / (2 * math.Acos(1-flat/r)))
+	if r := m.stretch(); r > drawn.Flat {
+		n = drawn.Steps(math.Abs(g.arc.turn) / (2 * math.Acos(1-drawn.Flat/r)))
 	}
 	if err := f.more(n); err != nil {
 		return err
