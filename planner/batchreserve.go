@@ -59,23 +59,39 @@ func countedGarments(n int) string {
 
 // batchGarment is a garment that a plan makes.
 func (s *Studio) batchGarment(ctx context.Context, tx Tx, b Batch, m PlannedGarment) (garment.Garment, error) {
-	if m.Row >= len(b.Rows) {
-		return garment.Garment{}, refused("Plan the batch again", "The rows have changed since the plan was made")
-	}
-	row := b.Rows[m.Row]
-	p, err := tx.Pattern(ctx, row.PatternID)
+	p, err := b.patternOf(ctx, tx, m)
 	if err != nil {
 		return garment.Garment{}, err
 	}
+	g := b.garment(p, m)
+	g.ID, g.State, g.Changed = s.newID(), garment.Reserved, s.today()
+	return g, nil
+}
+
+// patternOf reads the pattern of a garment that a plan of the batch makes.
+func (b Batch) patternOf(ctx context.Context, r interface {
+	Pattern(ctx context.Context, id stash.ID) (pattern.Pattern, error)
+}, m PlannedGarment) (pattern.Pattern, error) {
+	if m.Row >= len(b.Rows) {
+		return pattern.Pattern{}, refused("Plan the batch again", "The rows have changed since the plan was made")
+	}
+	return r.Pattern(ctx, b.Rows[m.Row].PatternID)
+}
+
+// garment is one that a plan of the batch makes of a pattern, wanted so far.
+func (b Batch) garment(p pattern.Pattern, m PlannedGarment) garment.Garment {
+	row := b.Rows[m.Row]
 	name := p.Name + ", size " + row.Size
+	if row.Variant != "" {
+		name += ", " + row.Variant
+	}
 	if row.For != "" {
 		name += ", for " + row.For
 	}
 	if row.count() > 1 {
 		name += fmt.Sprintf(" (%d of %d)", m.Number, row.count())
 	}
-	return garment.Garment{ID: s.newID(), Name: name, PatternID: p.ID, Size: row.Size, Variant: row.Variant, For: row.For,
-		State: garment.Reserved, Wanted: row.Date, Changed: s.today()}, nil
+	return garment.Garment{Name: name, PatternID: p.ID, Size: row.Size, Variant: row.Variant, For: row.For, State: garment.Wanted, Wanted: row.Date}
 }
 
 // reserveCut reserves what is planned on one cloth.

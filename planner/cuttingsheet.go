@@ -22,6 +22,7 @@ type CuttingSheet struct {
 	Title    string
 	Garments []SheetGarment
 	Cloths   []SheetCloth
+	Planned  bool // by a batch; nothing is reserved for it
 }
 
 // SheetGarment is a garment of a cutting sheet.
@@ -128,13 +129,9 @@ func (s *Studio) ClothSheet(ctx context.Context, clothID stash.ID) (CuttingSheet
 
 // addCloth adds a cloth, with the garments of what is cut from it.
 func (s *Studio) addCloth(ctx context.Context, sheet *CuttingSheet, c stash.ClothState, cuts func(stash.Reservation) bool) error {
-	set, err := s.Settings(ctx)
+	out, err := s.sheetCloth(ctx, c)
 	if err != nil {
 		return err
-	}
-	out := SheetCloth{State: c}
-	if c.Cloth.RawStart {
-		out.Trued = int64(set.EndLoss)
 	}
 	for _, r := range c.Reservations {
 		if !cuts(r) {
@@ -147,16 +144,30 @@ func (s *Studio) addCloth(ctx context.Context, sheet *CuttingSheet, c stash.Clot
 		if err != nil {
 			return err
 		}
-		g := sheet.Garments[k]
-		for i, p := range r.Pieces {
-			piece := SheetPiece{Garment: k, UsedFor: r.UsedFor, Name: p.Name, Outline: p.Outline, Spoiled: p.Spoiled, Size: g.Garment.Size, index: i, kept: r.ID}
-			piece.recognise(g.Pattern, r.UsedFor, p)
-			out.Pieces = append(out.Pieces, piece)
-		}
+		out.add(k, sheet.Garments[k], r)
 	}
 	out.finish()
 	sheet.Cloths = append(sheet.Cloths, out)
 	return nil
+}
+
+// sheetCloth is a cloth on which nothing lies yet.
+func (s *Studio) sheetCloth(ctx context.Context, c stash.ClothState) (SheetCloth, error) {
+	out := SheetCloth{State: c}
+	set, err := s.Settings(ctx)
+	if c.Cloth.RawStart {
+		out.Trued = int64(set.EndLoss)
+	}
+	return out, err
+}
+
+// add takes in what is reserved for a garment, the k-th of the sheet.
+func (c *SheetCloth) add(k int, g SheetGarment, r stash.Reservation) {
+	for i, p := range r.Pieces {
+		piece := SheetPiece{Garment: k, UsedFor: r.UsedFor, Name: p.Name, Outline: p.Outline, Spoiled: p.Spoiled, Size: g.Garment.Size, index: i, kept: r.ID}
+		piece.recognise(g.Pattern, r.UsedFor, p)
+		c.Pieces = append(c.Pieces, piece)
+	}
 }
 
 func (s *Studio) addOther(ctx context.Context, c *SheetCloth, r stash.Reservation) error {
@@ -183,6 +194,11 @@ func (s *Studio) sheetGarment(ctx context.Context, sheet *CuttingSheet, id stash
 	if err != nil {
 		return 0, err
 	}
+	return s.addGarment(ctx, sheet, g, p)
+}
+
+// addGarment adds a garment, and returns its index.
+func (s *Studio) addGarment(ctx context.Context, sheet *CuttingSheet, g garment.Garment, p pattern.Pattern) (int, error) {
 	there, err := s.Notions(ctx)
 	if err != nil {
 		return 0, err
