@@ -36,6 +36,8 @@ type Garment struct {
 	// Stitches are the notes of its fabrics as they were when it was cut, and what was
 	// noted since: later changes of a fabric leave them as they are.
 	Stitches []StitchNote
+	// Record is what else is noted of it, see Record.
+	Record Record `json:",omitzero"`
 }
 
 // StitchNote is a setting that worked on the garment.

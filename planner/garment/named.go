@@ -1,0 +1,11 @@
+package garment
+
+import "strings"
+
+// Sized is the name of the garment with its size, said once: a name may say the size already.
+func (g Garment) Sized() string {
+	if g.Size == "" || strings.HasSuffix(g.Name, "size "+g.Size) || strings.Contains(g.Name, "size "+g.Size+",") || strings.Contains(g.Name, "size "+g.Size+" ") {
+		return g.Name
+	}
+	return g.Name + ", size " + g.Size
+}
