@@ -30,6 +30,7 @@ type Wanted struct {
 	Size      string
 	Variant   string     `json:",omitempty"`
 	For       string     `json:",omitempty"` // whom, or what
+	PersonID  stash.ID   `json:",omitzero"`  // whose size it is, if it was proposed for somebody
 	Count     int        // 0 means 1
 	Priority  int        // 1 first; 0 means 1
 	Date      stash.Date `json:",omitempty"`

@@ -12,6 +12,7 @@ import (
 
 	"tallycloth/planner/exchange/table"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 	"tallycloth/stash/list"
 )
@@ -20,6 +21,8 @@ import (
 type WantedWords struct {
 	Pattern  string `json:"pattern"`
 	Size     string `json:"size"`
+	Person   string `json:"person"`
+	Variant  string `json:"variant"`
 	Count    string `json:"count"`
 	Priority string `json:"priority"`
 	For      string `json:"for"`
@@ -30,7 +33,7 @@ type WantedWords struct {
 }
 
 // WantedColumns are the columns of a list of garments that are wanted, the first is needed.
-var WantedColumns = []string{"pattern", "size", "count", "priority", "for", "date", "colours", "uses"}
+var WantedColumns = []string{"pattern", "size", "person", "variant", "count", "priority", "for", "date", "colours", "uses"}
 
 // mostWantedRows bounds the rows of a batch: more is taken for a wrong file.
 const mostWantedRows = 500
@@ -58,22 +61,18 @@ func (s *Studio) ReadWanted(ctx context.Context, data []byte) ([]Wanted, error) 
 	if err != nil {
 		return nil, err
 	}
-	patterns, err := s.Patterns(ctx)
+	known, err := s.known(ctx)
 	if err != nil {
-		return nil, fmt.Errorf("reading what is wanted: %w", err)
-	}
-	fabrics, err := s.Fabrics(ctx)
-	if err != nil {
-		return nil, fmt.Errorf("reading what is wanted: %w", err)
+		return nil, err
 	}
 	var out []Wanted
 	wrong := &WrongRows{}
 	for _, w := range words {
-		row, err := w.Read(patterns, fabrics)
-		var known *stash.Error
+		row, err := w.Read(known)
+		var bad *stash.Error
 		switch {
-		case errors.As(err, &known):
-			wrong.Rows = append(wrong.Rows, WrongRow{w.Place, known.What, known.Do})
+		case errors.As(err, &bad):
+			wrong.Rows = append(wrong.Rows, WrongRow{w.Place, bad.What, bad.Do})
 		case err != nil:
 			return nil, err
 		default:
@@ -149,7 +148,7 @@ func wantedTable(t list.Table) ([]WantedWords, error) {
 }
 
 func (w *WantedWords) set(column, text string) {
-	for k, into := range []*string{&w.Pattern, &w.Size, &w.Count, &w.Priority, &w.For, &w.Date, &w.Colours, &w.Uses} {
+	for k, into := range []*string{&w.Pattern, &w.Size, &w.Person, &w.Variant, &w.Count, &w.Priority, &w.For, &w.Date, &w.Colours, &w.Uses} {
 		if WantedColumns[k] == column {
 			*into = text
 		}
@@ -196,17 +195,35 @@ func wantedJSON(data []byte) ([]WantedWords, error) {
 	return out, nil
 }
 
-// Read understands a row with the patterns and fabrics that there are. The error is a
-// *stash.Error.
-func (w WantedWords) Read(patterns []pattern.Pattern, fabrics []stash.Fabric) (Wanted, error) {
-	p, err := named("pattern", w.Pattern, patterns, func(p pattern.Pattern) string { return p.Name })
+// Known is what the words of a list may name.
+type Known struct {
+	Patterns []pattern.Pattern
+	Fabrics  []stash.Fabric
+	People   []sizing.Person
+}
+
+// known loads what the words of a list may name.
+func (s *Studio) known(ctx context.Context) (k Known, err error) {
+	if k.Patterns, err = s.Patterns(ctx); err == nil {
+		k.Fabrics, err = s.Fabrics(ctx)
+	}
+	if err == nil {
+		k.People, err = s.People(ctx)
+	}
+	if err != nil {
+		err = fmt.Errorf("reading what is wanted: %w", err)
+	}
+	return k, err
+}
+
+// Read understands a row with what there is. Where a person is named and no size, the row
+// takes the size that is proposed for her. The error is a *stash.Error.
+func (w WantedWords) Read(known Known) (Wanted, error) {
+	p, err := named("pattern", w.Pattern, known.Patterns, func(p pattern.Pattern) string { return p.Name })
 	if err != nil {
 		return Wanted{}, err
 	}
-	row := Wanted{PatternID: p.ID, For: w.For, Date: stash.Date(strings.TrimSpace(w.Date))}
-	if row.Size, err = sizeNamed(p, w.Size); err != nil {
-		return Wanted{}, err
-	}
+	row := Wanted{PatternID: p.ID, Variant: strings.TrimSpace(w.Variant), For: w.For, Date: stash.Date(strings.TrimSpace(w.Date))}
 	if row.Count, err = wholeNumber("how many", w.Count, mostWanted); err != nil {
 		return Wanted{}, err
 	}
@@ -216,13 +233,42 @@ func (w WantedWords) Read(patterns []pattern.Pattern, fabrics []stash.Fabric) (W
 	if !row.Date.Valid() {
 		return Wanted{}, invalid("Write the day as 2026-03-02", "%q is no day", row.Date)
 	}
-	if row.Colours, err = ReadColours(w.Colours, fabrics); err != nil {
+	if row.Colours, err = ReadColours(w.Colours, known.Fabrics); err != nil {
 		return Wanted{}, err
 	}
-	if row.Uses, err = readUses(w.Uses, p, fabrics); err != nil {
+	if row.Uses, err = readUses(w.Uses, p, known.Fabrics); err != nil {
+		return Wanted{}, err
+	}
+	if err := w.readSize(&row, p, known); err != nil {
 		return Wanted{}, err
 	}
 	return row, row.validate("The row", p)
+}
+
+// readSize takes the size that is written, or the one proposed for the person.
+func (w WantedWords) readSize(row *Wanted, p pattern.Pattern, known Known) (err error) {
+	if strings.TrimSpace(w.Person) == "" {
+		row.Size, err = sizeNamed(p, w.Size)
+		return err
+	}
+	who, err := named("person", w.Person, known.People, func(q sizing.Person) string { return q.Name })
+	if err != nil {
+		return err
+	}
+	row.PersonID = who.ID
+	if row.For == "" {
+		row.For = who.Name
+	}
+	if strings.TrimSpace(w.Size) != "" {
+		row.Size, err = sizeNamed(p, w.Size)
+		return err
+	}
+	c, err := row.proposed(p, who, known.Fabrics)
+	if err != nil {
+		return invalid("Write a size, or take her measurements first", "No size of %s can be proposed for %s", p.Name, who.Name)
+	}
+	row.Size = c.Size
+	return nil
 }
 
 // named finds the one whose name is a text, or begins with it, or holds it.

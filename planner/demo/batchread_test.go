@@ -9,7 +9,9 @@ import (
 
 	"tallycloth/planner"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash"
+	"tallycloth/stash/measure"
 )
 
 // A list of what is wanted says the same as CSV and as JSON.
@@ -42,6 +44,64 @@ func TestReadWanted(t *testing.T) {
 		if b.Count != 1 || b.Priority != 1 || len(b.Uses) != 1 || b.Uses[0].From != planner.NamedFabric ||
 			!slices.Equal(b.Uses[0].Fabrics, []stash.ID{fabrics[0].ID, fabrics[1].ID}) {
 			t.Errorf("%+v", b)
+		}
+	}
+}
+
+// A row that names a person takes the size proposed for her, which is her blend once that is
+// kept; a size that was chosen stays. A variant travels on to the garment.
+func TestRowForPerson(t *testing.T) {
+	s, ctx := studio(t), context.Background()
+	wren, err := s.SavePerson(ctx, sizing.Person{Name: "Wren"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 36 in is the bust of size 4 in the table of 1967/68, 40 in the hip of size 5.
+	if _, err := s.MeasurePerson(ctx, wren.ID, sizing.Taken{Body: map[string]measure.Length{pattern.Bust: 36 * measure.Inch, pattern.Hip: 40 * measure.Inch}}); err != nil {
+		t.Fatal(err)
+	}
+	tank := wantedOf(t, s, "tank", 1)
+	p, err := s.Pattern(ctx, tank.PatternID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := s.ReadWanted(ctx, []byte("pattern,person,size,variant\n"+p.Name+",wren,,cropped\n"+p.Name+",Wren,,\n"+p.Name+",Wren,6,\n"))
+	if err != nil || len(rows) != 3 {
+		t.Fatalf("%+v, %v", rows, err)
+	}
+	for i, size := range []string{"4", "4", "6"} {
+		if r := rows[i]; r.Size != size || r.PersonID != wren.ID || r.For != "Wren" {
+			t.Errorf("row %d: %+v", i, r)
+		}
+	}
+	sizes, err := s.RowSizes(ctx, rows)
+	if err != nil || len(sizes) != 3 || !sizes[0].Between() || sizes[2].Choice.Size != "4" {
+		t.Fatalf("%+v, %v", sizes, err)
+	}
+	rows, told, err := s.BlendRows(ctx, rows)
+	if err != nil || len(told) != 1 || !strings.Contains(told[0], "for Wren") || rows[0].Size == "4" || rows[1].Size != rows[0].Size || rows[2].Size != "6" {
+		t.Fatalf("%+v, %v, %v", rows, told, err)
+	}
+	if sizes, err = s.RowSizes(ctx, rows); err != nil || sizes[0].Between() || sizes[0].Choice.Size != rows[0].Size {
+		t.Errorf("blended: %+v, %v", sizes, err)
+	}
+	b := planner.Batch{Rows: rows[:1], May: planner.MayUse{WholeLengths: true}}
+	plan, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 1}, nil)
+	if err != nil || len(plan.Made) != 1 {
+		t.Fatalf("%+v, %v", plan.Missing, err)
+	}
+	made, err := s.ReserveAll(ctx, b, plan)
+	if err != nil || made[0].Variant != "cropped" || made[0].Size != rows[0].Size || made[0].Name != p.Name+", size "+rows[0].Size+", cropped, for Wren" {
+		t.Errorf("%+v, %v", made, err)
+	}
+	for text, want := range map[string]string{"Nobody": "No person", "Wren": "No size"} {
+		empty, err := s.SavePerson(ctx, sizing.Person{ID: wren.ID, Name: "Wren"})
+		if err != nil || len(empty.Taken) != 0 {
+			t.Fatal(err)
+		}
+		var wrong *planner.WrongRows
+		if _, err := s.ReadWanted(ctx, []byte("pattern,person\n"+p.Name+","+text+"\n")); !errors.As(err, &wrong) || !strings.Contains(wrong.Rows[0].What, want) {
+			t.Errorf("%s: %v", text, err)
 		}
 	}
 }

@@ -109,9 +109,12 @@ func ByPriority(rows []planner.Wanted, p planner.BatchPlan) string {
 	return strings.Join(out, ", ")
 }
 
-// Garment names a garment of a plan: "Fennel tank, size 4, for Ida (2 of 3)".
+// GarmentOf names a garment of a plan: "Fennel tank, size 4, cropped, for Ida (2 of 3)".
 func GarmentOf(row planner.Wanted, pattern string, number int) string {
 	name := pattern + ", size " + row.Size
+	if row.Variant != "" {
+		name += ", " + row.Variant
+	}
 	if row.For != "" {
 		name += ", for " + row.For
 	}
@@ -119,6 +122,15 @@ func GarmentOf(row planner.Wanted, pattern string, number int) string {
 		name += fmt.Sprintf(" (%d of %d)", number, n)
 	}
 	return name
+}
+
+// OtherSize says that another size than the one taken is proposed by her measurements: "" where
+// it is the same.
+func OtherSize(taken, proposed string) string {
+	if taken == proposed {
+		return ""
+	}
+	return " (her measurements say " + proposed + ")"
 }
 
 // IfsOf joins the conditions under which a cut gives a garment its parts; "" for none.

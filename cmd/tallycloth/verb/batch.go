@@ -31,9 +31,10 @@ most; what comes nearest for the rest, and what to buy for it.
   drop NAME   takes one off the list; what is reserved stays reserved
 
 A list is a workbook (.xlsx) or a text file (.csv) with a line of headings, or JSON: a list
-of objects. Its columns are pattern, size, count, priority (1 comes first), for, date
-(2026-06-01), colours (moss, #a0513c) and uses. Only pattern and size must be there. Uses
-say what a use of fabric may be cut from:
+of objects. Its columns are pattern, size, person, variant, count, priority (1 comes
+first), for, date (2026-06-01), colours (moss, #a0513c) and uses. Only pattern and size must
+be there, or a person instead of the size: somebody whose measurements are kept, for whom
+a size is then proposed. Uses say what a use of fabric may be cut from:
   binding: goes with; lining: none; contrast: named Moss jersey, Brick rib
 It is any, same (the fabric and lot of main), goes with (the colour of main), named, or
 none (not planned). Where nothing is said, main is cut from any fabric that suits and all
@@ -43,10 +44,11 @@ With --json an object: name, wanted, made, at_most_more, best (nothing better ex
 tried (layouts), whole_lengths, waste_m2, priorities (list of priority, wanted, made), cloth (list
 of code, fabric, whole_length, waste_m2, parts (list of garment (its number), used_for,
 conditions, pieces (as lay gives them), kept_mm (an outline kept by the yardage table)),
-left (list of outline_mm, straight_mm)), garments (list of number, row, pattern, size, for, date,
+left (list of outline_mm, straight_mm)), garments (list of number, row, pattern, size, variant, for, date,
 from (list of used_for, code)), missing (list of row, pattern, size, count, why), buy (list
 of used_for, fabric, for (rows), lengths (list of width_mm, needed_mm, buy_mm, apart_mm,
-saves_mm, by_table)), kept, reserved (names of the garments). The verb list gives a list of
+saves_mm, by_table)), sizes (list of row, person, size, proposed, between (she lies between
+sizes), why), blended (what --blend kept), kept, reserved (names of the garments). The verb list gives a list of
 name, changed, wanted, made.`,
 		Example: `  tallycloth batch plan spring.csv --seconds 30 --name "spring class"
   tallycloth batch plan spring.csv --whole-lengths --reserve
@@ -67,6 +69,7 @@ name, changed, wanted, made.`,
 type batchWords struct {
 	file, name      string
 	whole, reserve  bool
+	blend           bool
 	not, first      []string
 	only            []string
 	order           string
@@ -87,7 +90,7 @@ exist. The exit code is 3 when nothing can be made.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			w.file = args[0]
 			do := s.reading
-			if w.name != "" || w.reserve {
+			if w.name != "" || w.reserve || w.blend {
 				do = s.changing
 			}
 			return do(cmd, func(ctx context.Context, l *library) error { return s.planBatch(ctx, l, w) })
@@ -102,6 +105,7 @@ exist. The exit code is 3 when nothing can be made.`,
 	f.IntVar(&w.seconds, "seconds", 60, "how long it may plan")
 	f.IntVar(&w.rounds, "rounds", 0, "instead of seconds: so many rounds, which give the same answer on any computer")
 	f.StringVar(&w.name, "name", "", "keep the batch with its plan under this name")
+	f.BoolVar(&w.blend, "blend", false, "where a person lies between sizes, keep a blend as a size of the pattern and take it")
 	f.BoolVar(&w.reserve, "reserve", false, "reserve the cloth for all garments that can be made, at once")
 	return cmd
 }
@@ -181,6 +185,12 @@ func (s *session) planBatch(ctx context.Context, l *library, w batchWords) error
 	if err != nil {
 		return err
 	}
+	var blended []string
+	if w.blend {
+		if b.Rows, blended, err = l.BlendRows(ctx, b.Rows); err != nil {
+			return err
+		}
+	}
 	plan, err := l.PlanBatch(ctx, b, effort, s.progress(say.Wants(b.Rows)))
 	if err != nil {
 		return err
@@ -190,6 +200,7 @@ func (s *session) planBatch(ctx context.Context, l *library, w batchWords) error
 	if err != nil {
 		return err
 	}
+	out.Blended = append(out.Blended, blended...)
 	if w.name != "" {
 		if b, err = l.keepBatch(ctx, b); err != nil {
 			return err

@@ -45,6 +45,7 @@ type planned struct {
 	Garments []struct {
 		Number, Row              int
 		Pattern, Size, For, Date string
+		Variant                  string
 		From                     []struct {
 			UsedFor string `json:"used_for"`
 			Code    string
@@ -68,6 +69,13 @@ type planned struct {
 			ByTable bool    `json:"by_table"`
 		}
 	}
+	Sizes []struct {
+		Row                    int
+		Person, Size, Proposed string
+		Between                bool
+		Why                    []string
+	}
+	Blended  []string
 	Kept     bool
 	Reserved []string
 }
@@ -143,6 +151,26 @@ func TestBatchVerb(t *testing.T) {
 	d.done("batch", "drop", "spring")
 	if d.answer(&kept, "batch", "list"); len(kept) != 0 {
 		t.Errorf("still there: %+v", kept)
+	}
+}
+
+// A person stands for a size: the one proposed for her, or her blend if that is to be kept.
+func TestBatchVerbForPerson(t *testing.T) {
+	d := newDesk(t)
+	d.done("demo")
+	d.done("person", "add", "Wren")
+	d.done("person", "measure", "Wren", "--at", "bust=36 in", "--at", "hip=40 in")
+	list := d.wants("wren.csv", "pattern,person,variant\nFennel tank,Wren,cropped\n")
+	said := d.run("batch", "plan", list, "--rounds", "1").out
+	for _, want := range []string{"for Wren: size 4", "--blend", "size 4, cropped, for Wren"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("it does not say %q:\n%s", want, said)
+		}
+	}
+	var p planned
+	d.answer(&p, "batch", "plan", list, "--rounds", "1", "--blend")
+	if len(p.Sizes) != 1 || p.Sizes[0].Size == "4" || p.Sizes[0].Between || p.Sizes[0].Person != "Wren" || len(p.Blended) != 1 || p.Garments[0].Variant != "cropped" || p.Garments[0].Size != p.Sizes[0].Size {
+		t.Errorf("%+v", p)
 	}
 }
 

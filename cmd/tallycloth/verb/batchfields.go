@@ -29,6 +29,8 @@ type batchFields struct {
 	Garments   []batchGarment    `json:"garments"`
 	Missing    []batchMissing    `json:"missing"`
 	Buy        []batchBuy        `json:"buy"`
+	Sizes      []batchSize       `json:"sizes"`
+	Blended    []string          `json:"blended"`
 	Kept       bool              `json:"kept"`
 	Reserved   []string          `json:"reserved"`
 	patterns   []pattern.Pattern // of the library
@@ -74,10 +76,22 @@ type batchGarment struct {
 	Row     int         `json:"row"`
 	Pattern string      `json:"pattern"`
 	Size    string      `json:"size"`
+	Variant string      `json:"variant"`
 	For     string      `json:"for"`
 	Date    string      `json:"date"`
 	From    []batchFrom `json:"from"`
 	name    string
+}
+
+// batchSize is the size proposed for the person of a row.
+type batchSize struct {
+	Row      int      `json:"row"`
+	Person   string   `json:"person"`
+	Size     string   `json:"size"`
+	Proposed string   `json:"proposed"`
+	Between  bool     `json:"between"`
+	Why      []string `json:"why"`
+	pattern  string
 }
 
 type batchFrom struct {
@@ -114,9 +128,12 @@ type batchLength struct {
 // fieldsOfBatch puts a batch together, and works out what comes nearest and what to buy.
 func (l *library) fieldsOfBatch(ctx context.Context, b planner.Batch) (batchFields, error) {
 	out := batchFields{Name: b.Name, Wanted: say.Wants(b.Rows), Priorities: []priorityFields{}, Cloth: []batchCloth{}, Garments: []batchGarment{}, Missing: []batchMissing{},
-		Buy: []batchBuy{}, Reserved: []string{}}
+		Buy: []batchBuy{}, Sizes: []batchSize{}, Blended: []string{}, Reserved: []string{}}
 	var err error
-	if out.patterns, err = l.Patterns(ctx); err != nil || b.Plan == nil {
+	if out.patterns, err = l.Patterns(ctx); err != nil {
+		return out, err
+	}
+	if err := l.addSizes(ctx, b, &out); err != nil || b.Plan == nil {
 		return out, err
 	}
 	p := *b.Plan
@@ -131,6 +148,16 @@ func (l *library) fieldsOfBatch(ctx context.Context, b planner.Batch) (batchFiel
 	return out, l.addMissing(ctx, b, p, &out)
 }
 
+// addSizes says which sizes are proposed for people.
+func (l *library) addSizes(ctx context.Context, b planner.Batch, out *batchFields) error {
+	sizes, err := l.RowSizes(ctx, b.Rows)
+	for _, z := range sizes {
+		w := b.Rows[z.Row]
+		out.Sizes = append(out.Sizes, batchSize{z.Row + 1, z.Person.Name, w.Size, z.Choice.Size, z.Between(), l.voice.SizeWhy(z.Choice), out.patternOf(w)})
+	}
+	return err
+}
+
 // patternOf is a pattern's name.
 func (f *batchFields) patternOf(w planner.Wanted) string {
 	for _, p := range f.patterns {
@@ -143,7 +170,7 @@ func (f *batchFields) patternOf(w planner.Wanted) string {
 
 func (f *batchFields) garment(b planner.Batch, p planner.BatchPlan, n int, g planner.PlannedGarment) batchGarment {
 	w := b.Rows[g.Row]
-	out := batchGarment{Number: n + 1, Row: g.Row + 1, Pattern: f.patternOf(w), Size: w.Size, For: w.For, Date: string(w.Date), From: []batchFrom{}}
+	out := batchGarment{Number: n + 1, Row: g.Row + 1, Pattern: f.patternOf(w), Size: w.Size, Variant: w.Variant, For: w.For, Date: string(w.Date), From: []batchFrom{}}
 	out.name = say.GarmentOf(w, out.Pattern, g.Number)
 	for _, c := range p.Cuts {
 		for _, q := range c.Parts {
@@ -239,6 +266,15 @@ func (l *library) tellBatch(o io.Writer, b planner.Batch, out batchFields) {
 	if b.Plan == nil {
 		fmt.Fprintln(o, say.Sentence(say.Count(out.Wanted, "garment is", "garments are")+" wanted; nothing is planned yet"))
 		return
+	}
+	for _, z := range out.Sizes {
+		fmt.Fprintf(o, "%s for %s: size %s%s\n", z.pattern, z.Person, z.Size, say.OtherSize(z.Size, z.Proposed))
+		if z.Between {
+			fmt.Fprintln(o, "   ", strings.Join(z.Why, " "), "--blend makes a size of that.")
+		}
+	}
+	for _, text := range out.Blended {
+		fmt.Fprintln(o, text+".")
 	}
 	fmt.Fprintln(o, say.Planned(*b.Plan, out.Wanted))
 	if out.Made > 0 {
