@@ -8,13 +8,16 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 
 	"tallycloth/stash"
+
+	"github.com/mattn/go-sqlite3"
 )
 
 // Backup writes a whole copy of the library as a new file at path, consistent as of
-// one moment, and opens it to see that it is sound before it gets its name. A file
-// that is there already is refused. Photos are files of their own in the folder.
+// one moment, photos and all, and opens it to see that it is sound before it gets its name. A
+// file that is there already is refused.
 func (l *Library) Backup(ctx context.Context, path string) error {
 	if err := backup(ctx, l.pool, path); err != nil {
 		return fmt.Errorf("backing up to %s: %w", path, err)
@@ -73,8 +76,17 @@ func verify(ctx context.Context, path string) (err error) {
 	return soundness(ctx, d, "integrity_check")
 }
 
-// explainTarget says what to do when the copy cannot be written.
+// explainTarget says what to do when the copy cannot be written. What was stopped passes as it is.
 func explainTarget(err error) error {
+	var e sqlite3.Error
+	switch {
+	case errors.Is(err, context.Canceled):
+		return err
+	case errors.As(err, &e) && (e.Code == sqlite3.ErrCorrupt || e.Code == sqlite3.ErrNotADB):
+		return damaged(err)
+	case errors.Is(err, syscall.ENOSPC), errors.As(err, &e) && e.Code == sqlite3.ErrFull:
+		return &stash.Error{Kind: stash.Conflict, What: "The disk is full, so that no back-up was made; the library is as it was", Do: "Make room on the disk, then try again", Err: err}
+	}
 	return &stash.Error{Kind: stash.Conflict, What: "The back-up cannot be written there", Do: "Choose a folder you may write to, with room for the library", Err: err}
 }
 

@@ -6,10 +6,11 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
+
+	"tallycloth/planner"
 
 	"github.com/pressly/goose/v3"
 )
@@ -53,12 +54,7 @@ func (l *Library) upgrade(ctx context.Context, version int64) error {
 	if version == latestVersion() {
 		return nil
 	}
-	folder := filepath.Join(l.folder, backups)
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return err
-	}
-	name := fmt.Sprintf("before-form-%d-%s.db", latestVersion(), l.now().UTC().Format("20060102-150405.000000"))
-	if err := backup(ctx, l.writer, filepath.Join(folder, name)); err != nil {
+	if _, err := l.keepBackup(ctx, l.writer, planner.BeforeForm, fmt.Sprintf("-%d", latestVersion())); err != nil {
 		return fmt.Errorf("backing up before the library is brought up to date: %w", err)
 	}
 	if err := migrate(ctx, l.writer); err != nil {

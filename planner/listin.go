@@ -136,6 +136,9 @@ func (s *Studio) ImportList(ctx context.Context, d ListDraft, shown list.Result,
 	if err := mayBring(shown, leaveOut); err != nil {
 		return stash.Act{}, err
 	}
+	if err := s.backUpBefore(ctx, BeforeList); err != nil {
+		return stash.Act{}, fmt.Errorf("before the list is brought in: %w", err)
+	}
 	act, err := s.Write(ctx, listSentence(d.Name, shown), func(tx Tx) error {
 		now, err := s.planList(ctx, tx, d)
 		if err != nil {

@@ -31,6 +31,8 @@ type Settings struct {
 	Rates stash.Rates `json:",omitzero"`
 	// Classes are words for how far a fabric stretches, by limits.
 	Classes stash.StretchClasses `json:",omitzero"`
+	// Backups is how many back-ups stay; the zero value is UsualBackups.
+	Backups BackupRule `json:",omitzero"`
 	// Techniques are ways to finish an edge that the person added.
 	Techniques OwnTechniques `json:",omitempty"`
 }
@@ -84,6 +86,14 @@ type Store interface {
 	OnChange(f func(stash.Act)) (stop func())
 	// Backup writes a whole, verified copy of the library as a new file.
 	Backup(ctx context.Context, path string) error
+	// KeepBackup writes such a copy into the library's own folder of back-ups.
+	KeepBackup(ctx context.Context, why BackupWhy) (Backup, error)
+	// Backups lists those there are, newest first.
+	Backups(ctx context.Context) ([]Backup, error)
+	// DropBackups removes some of them.
+	DropBackups(ctx context.Context, spare []Backup) error
+	// Compare says what would change if a back-up took the library's place.
+	Compare(ctx context.Context, path string) (Returning, error)
 	// ReadOnly says why the library cannot be written, or "".
 	ReadOnly() string
 }

@@ -6,6 +6,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -22,6 +23,8 @@ import (
 type Store struct {
 	stash.Reader
 	core *stashtest.Core
+	now  func() time.Time
+	kept []planner.Backup
 	// Refuse, when not "", makes the Store read-only and says why.
 	Refuse string
 }
@@ -52,7 +55,7 @@ func New(now func() time.Time, newID func() stash.ID) *Store {
 			}
 			return []stashtest.Ref{{Kind: patternKind, ID: g.PatternID}}
 		}})
-	return &Store{Reader: stashtest.Over(core), core: core}
+	return &Store{Reader: stashtest.Over(core), core: core, now: now}
 }
 
 // more reads what the planner keeps beside the stash.
@@ -192,6 +195,36 @@ func (s *Store) OnChange(f func(stash.Act)) (stop func()) { return s.core.OnChan
 // Backup always fails: there is no file to copy.
 func (s *Store) Backup(ctx context.Context, path string) error {
 	return &stash.Error{Kind: stash.Unsupported, What: "A library in memory cannot be backed up", Do: "Open one in a folder"}
+}
+
+// KeepBackup notes that a back-up was asked for; there is no file.
+func (s *Store) KeepBackup(_ context.Context, why planner.BackupWhy) (planner.Backup, error) {
+	b := planner.Backup{Path: fmt.Sprint("in memory ", len(s.kept)), Why: why, At: s.now()}
+	s.kept = append(s.kept, b)
+	return b, nil
+}
+
+// Backups lists what was asked for and not dropped, newest first.
+func (s *Store) Backups(context.Context) ([]planner.Backup, error) {
+	all := slices.Clone(s.kept)
+	slices.SortStableFunc(all, func(a, b planner.Backup) int { return b.At.Compare(a.At) })
+	return all, nil
+}
+
+// DropBackups forgets some.
+func (s *Store) DropBackups(_ context.Context, spare []planner.Backup) error {
+	s.kept = slices.DeleteFunc(s.kept, func(b planner.Backup) bool { return slices.Contains(spare, b) })
+	return nil
+}
+
+// Compare says that a back-up noted here has all that the library has.
+func (s *Store) Compare(_ context.Context, path string) (planner.Returning, error) {
+	for _, b := range s.kept {
+		if b.Path == path {
+			return planner.Returning{Backup: b, Then: b.At}, nil
+		}
+	}
+	return planner.Returning{}, &stash.Error{Kind: stash.NotFound, What: "There is no such back-up", Do: "Choose one of the list"}
 }
 
 // ReadOnly returns Refuse.

@@ -16,7 +16,7 @@ func (s *session) backup() *cobra.Command {
 		Short: "Write a whole, checked copy of the library",
 		Long: `Writes a copy of the whole library as a new file and checks that it can be read. It
 may be done while the window is open. A file that is there already is not replaced.
-To go back to a copy, close the program and put it in the library's folder as library.db.
+The verb restore goes back to one.
 
 With --json an object: file (its path).`,
 		Example: "  tallycloth backup ~/tallycloth-spring.db",

@@ -28,6 +28,8 @@ func keys(v any, into map[string]bool) {
 func TestHelpNamesEveryField(t *testing.T) {
 	d := newDesk(t).withPatterns()
 	code := d.log(jersey, "2 m", "--kind", "jersey", "--width", "150 cm", "--stretch-across", "60%", "--fibres", "95% cotton 5% elastane")
+	kept := filepath.Join(t.TempDir(), "kept.db")
+	d.done("backup", kept)
 	q := []string{"--pattern", tank, "--size", "4"}
 	said := map[string]string{"finding": "check", "pattern": "list", "cloth": "list", "notion": "notions", "pieces": "lay"}
 	word := regexp.MustCompile(`[a-z_0-9]+`)
@@ -52,7 +54,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		{"person", "add", "Ida"}, {"person", "measure", "Ida", "--at", "bust=92", "--at", "hip=98"}, {"person", "list"}, {"person", "size", "Ida", "--pattern", tank},
 		{"quick", "skirt", "--name", "Millrace skirt", "--at", "waist=72", "--at", "hip=98", "--at", "length=60"},
 		{"elastic", "74 cm", "--hip", "1 m"}, {"bias", "--wanted", "10 m"}, {"technique", "Rolled rim", "three widths, one seam"},
-		{"backup", filepath.Join(t.TempDir(), "copy.db")},
+		{"backup", filepath.Join(t.TempDir(), "copy.db")}, {"restore"}, {"restore", kept, "--dry"},
 	} {
 		var v any
 		if err := json.Unmarshal([]byte(d.done(append(args, "--json")...)), &v); err != nil {
