@@ -67,6 +67,7 @@ func (p *Page) cut(g garment.Garment) {
 
 func (p *Page) showCutting(g garment.Garment, cloths []planner.ClothCut) {
 	v := &cutting{page: p, garment: g, cloths: cloths, sums: container.NewVBox()}
+	p.leaf = container.NewVScroll(nil)
 	body := container.NewVBox(widgets.ShortHeading("Cut "+g.Name),
 		widgets.Remark("", "Cut first, then say here what you kept. Everything else counts as discarded; Ctrl+Z takes all of it back.", widgets.Quiet))
 	for i := range v.cloths {
@@ -79,7 +80,8 @@ func (p *Page) showCutting(g garment.Garment, cloths []planner.ClothCut) {
 	body.Add(v.sums)
 	body.Add(container.NewHBox(v.send, back))
 	v.count()
-	p.detail.Objects = []fyne.CanvasObject{container.NewVScroll(widgets.Inset(body))}
+	p.leaf.Content = widgets.Inset(body)
+	p.detail.Objects = []fyne.CanvasObject{p.leaf}
 	p.detail.Refresh()
 	p.cutting = v
 	p.host.Focus(v.send)
@@ -102,6 +104,7 @@ func (v *cutting) addCloth(body *fyne.Container, c *planner.ClothCut) {
 	p := v.page
 	body.Add(widgets.SubHeading(c.Cloth.Fabric.Name + " " + c.Cloth.Cloth.Code))
 	view := widgets.NewLayoutView(fyne.NewSize(240, 200))
+	view.LieOn(p.leaf)
 	pic := answer.Picture(p.host.Voice(), c.Cloth, nil)
 	pic.Reserved = nil
 	for _, r := range c.Cut {

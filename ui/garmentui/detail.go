@@ -25,6 +25,7 @@ func (p *Page) show(id stash.ID) {
 		p.nothingChosen()
 		return
 	}
+	p.leaf = container.NewVScroll(nil)
 	body := container.NewVBox(widgets.ShortHeading(g.Name), widgets.ShortLine(p.about(g), widgets.Quiet),
 		widgets.Line("Next: "+say.Next(g.State)+".", widgets.Accent), p.actions(g))
 	for _, r := range p.kept[g.ID] {
@@ -40,7 +41,8 @@ func (p *Page) show(id stash.ID) {
 		body.Add(widgets.SubHeading("Notes"))
 		body.Add(widgets.Remark("", g.Notes, widgets.Plain))
 	}
-	p.detail.Objects = []fyne.CanvasObject{container.NewVScroll(widgets.Inset(body))}
+	p.leaf.Content = widgets.Inset(body)
+	p.detail.Objects = []fyne.CanvasObject{p.leaf}
 	p.detail.Refresh()
 }
 
@@ -127,6 +129,7 @@ func (p *Page) addFabric(body *fyne.Container, g garment.Garment, r stash.Reserv
 	view.Away = p.host.Away("garment " + r.ID.String())
 	view.Draw(pic)
 	view.Hovered = p.host.Tell
+	view.LieOn(p.leaf)
 	body.Add(view)
 }
 

@@ -27,6 +27,7 @@ type Page struct {
 	list   *widgets.RowList
 	empty  fyne.CanvasObject
 	detail *fyne.Container
+	leaf   *container.Scroll // of the detail in sight
 	object fyne.CanvasObject
 	wanted stash.ID
 
@@ -182,13 +183,19 @@ func (p *Page) rowOf(g garment.Garment) widgets.Row {
 	return row
 }
 
-// about is pattern, size and person in a line.
+// about is pattern, size and person in a line, without what the name of the garment says.
 func (p *Page) about(g garment.Garment) string {
-	s := p.patterns[g.PatternID].Name + ", size " + g.Size
-	if g.For != "" {
-		s += ", for " + g.For
+	var s []string
+	if name := p.patterns[g.PatternID].Name; !strings.HasPrefix(g.Name, name) {
+		s = append(s, name)
 	}
-	return s
+	if g.Sized() != g.Name {
+		s = append(s, "size "+g.Size)
+	}
+	if g.For != "" && !strings.Contains(g.Name, "for "+g.For) {
+		s = append(s, "for "+g.For)
+	}
+	return strings.Join(s, ", ")
 }
 
 func (p *Page) nothingChosen() {

@@ -16,10 +16,7 @@ import (
 
 // Cutting is a cutting sheet as it is printed.
 func Cutting(v say.Voice, s planner.CuttingSheet) sheet.Report {
-	r := sheet.Report{Title: "Cutting sheet: " + s.Title}
-	for _, g := range s.Garments {
-		r.Notes = append(r.Notes, about(g))
-	}
+	r := sheet.Report{Title: "Cutting sheet: " + s.Title, Notes: garmentLines(s)}
 	r.Parts = append(r.Parts, sheet.Part{Heading: "Before you cut", Boxes: before(v, s)})
 	for _, c := range s.Cloths {
 		r.Parts = append(r.Parts, clothParts(v, s, c)...)
@@ -27,8 +24,8 @@ func Cutting(v say.Voice, s planner.CuttingSheet) sheet.Report {
 	if t := marksTable(s); len(t.Rows) > 0 {
 		r.Parts = append(r.Parts, sheet.Part{Heading: "Marks to transfer", Table: t})
 	}
-	for _, g := range s.Garments {
-		r.Parts = append(r.Parts, garmentParts(v, s, g)...)
+	for k := range s.Garments {
+		r.Parts = append(r.Parts, garmentParts(v, s, k)...)
 	}
 	r.Parts = append(r.Parts, sheet.Part{Heading: "When all is cut", Boxes: after(s)}, sheet.Part{Heading: "Mind", Lines: Cautions(s)})
 	return r
@@ -40,7 +37,9 @@ func about(g planner.SheetGarment) string {
 	if name := g.Pattern.Name; !strings.HasPrefix(s, name) {
 		s += ": " + name
 	}
-	s += ", size " + g.Garment.Size
+	if g.Garment.Sized() != g.Garment.Name {
+		s += ", size " + g.Garment.Size
+	}
 	if g.Garment.For != "" {
 		s += ", for " + g.Garment.For
 	}
@@ -76,7 +75,7 @@ func clothParts(v say.Voice, s planner.CuttingSheet, c planner.SheetCloth) []she
 	if f.Direction != stash.EitherWay {
 		head.Lines = append(head.Lines, "The head of every arrow is the top end of its pattern piece.")
 	}
-	grain := sheet.Part{Heading: "Grain arrows on " + k.Code, Table: arrowTable(v, c)}
+	grain := sheet.Part{Heading: "Grain arrows on " + k.Code, Table: arrowTable(v, s, c)}
 	grain.Lines = []string{"Along is from " + endWords(v, c) + ", across from the edge named, both at the foot and at the head of the arrow: chalk the two points and join them. Of strips the corners are measured."}
 	sew := sheet.Part{Heading: "Needle, thread and stitches for " + f.Name, Lines: stitches(s, f)}
 	if len(sew.Lines) == 0 {
@@ -180,12 +179,16 @@ func Arrows(c planner.SheetCloth) []Arrow {
 	return out
 }
 
-func arrowTable(v say.Voice, c planner.SheetCloth) sheet.Table {
+func arrowTable(v say.Voice, s planner.CuttingSheet, c planner.SheetCloth) sheet.Table {
 	t := sheet.Table{Columns: []sheet.Column{{Share: 5}, {Title: "No.", Share: 7, Right: true}, {Title: "Pattern piece", Share: 33}, {Title: "Size", Share: 13}, {Title: "Cut", Share: 28},
 		{Title: "Foot along", Share: 19, Right: true}, {Title: "across", Share: 18, Right: true}, {Title: "Head along", Share: 20, Right: true}, {Title: "across", Share: 18, Right: true},
 		{Title: "Across from", Share: 38}}}
 	for _, a := range Arrows(c) {
-		t.Rows = append(t.Rows, []string{sheet.Box, fmt.Sprint(a.Piece.Number), a.Piece.Name, a.Piece.Size, copyWords(a.Piece),
+		name := a.Piece.Name
+		if len(s.Garments) > 1 {
+			name += ", " + garmentNumber(a.Piece.Garment)
+		}
+		t.Rows = append(t.Rows, []string{sheet.Box, fmt.Sprint(a.Piece.Number), name, a.Piece.Size, copyWords(a.Piece),
 			v.Fine(a.FootAlong), v.Fine(a.FootAcross), v.Fine(a.HeadAlong), v.Fine(a.HeadAcross), a.From})
 	}
 	return t

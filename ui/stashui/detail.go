@@ -93,7 +93,9 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 		body.Add(widgets.Remark("", v.Happened(lines[i]), widgets.Plain))
 	}
 	body.Add(more)
-	return container.NewVScroll(widgets.Inset(body))
+	sheet := container.NewVScroll(widgets.Inset(body))
+	view.LieOn(sheet)
+	return sheet
 }
 
 // moreActions are the less usual things to do with a cloth, in two rows.

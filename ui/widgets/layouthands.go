@@ -7,9 +7,22 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 )
 
-// Scrolled zooms at the pointer.
+// Scrolled zooms at the pointer. Where the drawing lies on a page that scrolls, the wheel alone
+// moves the page, and zooms while Ctrl is held.
 func (v *LayoutView) Scrolled(e *fyne.ScrollEvent) {
+	if v.page != nil && !controlHeld() {
+		v.page.Scrolled(e)
+		return
+	}
 	v.zoomAt(math.Pow(1.0015, float64(e.Scrolled.DY)*3), float64(e.Position.X), float64(e.Position.Y))
+}
+
+// LieOn says which page that scrolls the drawing lies on.
+func (v *LayoutView) LieOn(page fyne.Scrollable) { v.page = page }
+
+func controlHeld() bool {
+	d, ok := fyne.CurrentApp().Driver().(desktop.Driver)
+	return ok && d.CurrentKeyModifiers()&fyne.KeyModifierShortcutDefault != 0
 }
 
 // zoomAt zooms so that what is at (x, y) stays there.

@@ -38,6 +38,7 @@ type LayoutView struct {
 	panning bool // a drag that began beside the pieces
 	focused bool
 	small   fyne.Size
+	page    fyne.Scrollable // on which the drawing lies
 
 	base, top *canvas.Image
 	crisp     *image.RGBA // as last drawn, nil for not yet

@@ -161,3 +161,23 @@ func BenchmarkHover200(b *testing.B) {
 		v.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, 350)}})
 	}
 }
+
+type scrolling struct{ times int }
+
+func (p *scrolling) Scrolled(*fyne.ScrollEvent) { p.times++ }
+
+// TestWheelMovesThePage: on a page that scrolls, the wheel does not stop at a drawing.
+func TestWheelMovesThePage(t *testing.T) {
+	test.NewApp()
+	v := NewLayoutView(fyne.NewSize(240, 200))
+	wheel := &fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -40)}
+	before := v.zoom
+	v.Scrolled(wheel)
+	alone := v.zoom
+	p := &scrolling{}
+	v.LieOn(p)
+	v.Scrolled(wheel)
+	if alone == before || v.zoom != alone || p.times != 1 {
+		t.Errorf("zoom %v, alone %v, on a page %v; the page moved %d times", before, alone, v.zoom, p.times)
+	}
+}
