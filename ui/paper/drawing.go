@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"strings"
 
 	"tallycloth/planner"
 	"tallycloth/planner/match"
@@ -106,7 +107,7 @@ func placed(sheet planner.CuttingSheet, p planner.SheetPiece) scene.Placed {
 	}
 	out.GrainFrom, out.GrainTo = p.GrainFoot, p.GrainTop
 	if len(sheet.Garments) > 1 {
-		out.Size = sheet.Garments[p.Garment].Garment.Name + " " + out.Size
+		out.Size = strings.TrimSuffix(garmentNumber(p.Garment)+", "+out.Size, ", ")
 	}
 	return out
 }

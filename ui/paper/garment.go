@@ -12,13 +12,14 @@ import (
 	"tallycloth/ui/say"
 )
 
-// garmentParts are what a garment wants besides its cloth.
-func garmentParts(v say.Voice, s planner.CuttingSheet, g planner.SheetGarment) []sheet.Part {
+// garmentParts are what the k-th garment wants besides its cloth.
+func garmentParts(v say.Voice, s planner.CuttingSheet, k int) []sheet.Part {
+	g := s.Garments[k]
 	of := ""
 	if len(s.Garments) > 1 {
-		of = " of " + g.Garment.Name
+		of = " of " + garmentNumber(k) + ", " + g.Garment.Name
 	}
-	parts := []sheet.Part{{Heading: "Allowances" + of, Lines: allowances(v, s, g)}}
+	parts := []sheet.Part{{Heading: "Allowances" + of, Lines: allowances(v, s, k)}}
 	if len(g.Garment.Strips) > 0 {
 		var strips []binding.Strip
 		for _, r := range g.Garment.Strips {
@@ -35,13 +36,13 @@ func garmentParts(v say.Voice, s planner.CuttingSheet, g planner.SheetGarment) [
 	return parts
 }
 
-func allowances(v say.Voice, s planner.CuttingSheet, g planner.SheetGarment) []string {
-	p := g.Pattern
+func allowances(v say.Voice, s planner.CuttingSheet, k int) []string {
+	p := s.Garments[k].Pattern
 	out := []string{"Seams: " + allowance(v, p.SeamAllowance) + ". Hems: " + allowance(v, p.HemAllowance) + ". They are inside the outlines drawn here."}
 	var without []string
 	for _, c := range s.Cloths {
 		for _, q := range c.Pieces {
-			if q.Known && q.Piece.WithoutAllowance && q.At == 1 && s.Garments[q.Garment].Garment.ID == g.Garment.ID {
+			if q.Known && q.Piece.WithoutAllowance && q.At == 1 && q.Garment == k {
 				without = append(without, q.Name)
 			}
 		}

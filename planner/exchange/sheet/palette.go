@@ -44,7 +44,7 @@ var looks = map[scene.Style]look{
 	scene.Grain:     {line: ink, width: 1},
 	scene.Notch:     {line: ink, width: 1},
 	scene.Grid:      {line: rgb(0xDCD2C3), width: 0.7},
-	scene.Free:      {fill: rgb(0xDDEBE6), line: accent, width: 1.2, dash: []float64{8, 4}},
+	scene.Free:      {fill: rgb(0xF7FAF8), line: accent, width: 1.2, dash: []float64{8, 4}},
 	scene.Overlap:   {fill: clear(alarm, 130), line: alarm, width: 1},
 	scene.Dimension: {line: muted, width: 0.8},
 	scene.Label:     {line: ink},

@@ -65,7 +65,9 @@ func (p *Printer) PDF(w io.Writer, paper Paper, pages []Page) error {
 
 func nextPage(doc *pdf.PDF, w io.Writer, on Paper) *pdf.PDF {
 	if doc == nil {
-		return pdf.New(w, on.Width, on.Height, nil)
+		o := pdf.DefaultOptions
+		o.ImageEncoding = canvas.Lossy // photos stay small; nothing else is a picture
+		return pdf.New(w, on.Width, on.Height, &o)
 	}
 	doc.NewPage(on.Width, on.Height)
 	return doc

@@ -23,6 +23,7 @@ type Part struct {
 	Heading string
 	Lines   []string // sentences
 	Scene   scene.Scene
+	Photos  []Photo
 	Table   Table
 	Boxes   []string // sentences, each with a box to tick before it
 }
@@ -131,7 +132,7 @@ func (l *leaves) write(text string, size float64, c color.RGBA, x, y float64, a 
 
 func (l *leaves) part(part Part) {
 	l.y -= partGap
-	l.room(headingSize + 3*cellSize)
+	l.together(part)
 	if part.Heading != "" {
 		l.words(part.Heading, headingSize, ink)
 		l.y--
@@ -140,12 +141,47 @@ func (l *leaves) part(part Part) {
 		l.words(s, lineSize, ink)
 	}
 	l.scene(part.Scene)
+	l.photos(part.Photos)
 	if len(part.Table.Columns) > 0 {
 		l.table(part.Table)
 	}
 	for _, s := range part.Boxes {
 		l.boxed(s)
 	}
+}
+
+// leastShrunk is how much smaller than it could be a drawing may become, so that it stays on the
+// sheet that its part begins on.
+const leastShrunk = 0.7
+
+// together turns the sheet where the head of a part would be left behind: without the first rows
+// that follow it, or without its drawing.
+func (l *leaves) together(part Part) {
+	head := 0.0
+	if part.Heading != "" {
+		head = headingSize*1.15 + 1
+	}
+	for _, s := range part.Lines {
+		head += float64(len(l.p.wrap(s, lineSize, l.width))) * lineSize * 1.15
+	}
+	need := head + 6*cellSize
+	if len(part.Photos) > 0 {
+		need = head + photoHeight
+	}
+	if scale := l.scale(part.Scene, l.paper.Height-2*margin-head); scale > 0 {
+		need = head + part.Scene.Bounds.Height()*scale*leastShrunk + 4
+	}
+	l.room(min(need, l.paper.Height-2*margin-2))
+}
+
+// scale is how large a scene is drawn: as wide as the sheet and no higher than room, but no larger than
+// it is; 0 for nothing.
+func (l *leaves) scale(s scene.Scene, room float64) float64 {
+	b := s.Bounds
+	if b.Width() <= 0 || b.Height() <= 0 {
+		return 0
+	}
+	return min(1, l.width/b.Width(), (room-10)/b.Height())
 }
 
 // box draws a box to tick whose left side stands at x, its middle at y.
@@ -168,13 +204,18 @@ func (l *leaves) boxed(text string) {
 	}
 }
 
-// scene draws a scene as wide as the sheet, but no larger than it is.
+// scene draws a scene on what is left of the sheet, or where it would be much smaller there on the next.
 func (l *leaves) scene(s scene.Scene) {
 	b := s.Bounds
-	if b.Width() <= 0 || b.Height() <= 0 {
+	whole := l.scale(s, l.paper.Height-2*margin)
+	if whole <= 0 {
 		return
 	}
-	scale := min(1, l.width/b.Width(), (l.paper.Height-2*margin-10)/b.Height())
+	scale := l.scale(s, l.y-margin)
+	if scale < whole*leastShrunk {
+		l.room(l.y) // on a sheet of its own
+		scale = whole
+	}
 	height := b.Height() * scale
 	l.room(height + 2)
 	l.y -= height + 1
