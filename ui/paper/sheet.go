@@ -37,18 +37,11 @@ func about(g planner.SheetGarment) string {
 	if name := g.Pattern.Name; !strings.HasPrefix(s, name) {
 		s += ": " + name
 	}
-<<<<<<< /work/main/ui/paper/sheet.go
 	if g.Garment.Sized() != g.Garment.Name {
 		s += ", size " + g.Garment.Size
 	}
-	if g.Garment.For != "" {
-		s += ", for " + g.Garment.For
-=======
-	for _, more := range []string{", size " + g.Garment.Size, ", for " + g.Garment.For} {
-		if !strings.HasSuffix(more, " ") && !strings.Contains(s, more) {
-			s += more
-		}
->>>>>>> ui/paper/sheet.go
+	if more := ", for " + g.Garment.For; g.Garment.For != "" && !strings.Contains(s, more) {
+		s += more
 	}
 	return say.Sentence(s)
 }
