@@ -3,26 +3,30 @@ package db
 import (
 	"context"
 	"database/sql"
+	"encoding/json"
 	"strings"
 
 	"tallycloth/planner/garment"
 	"tallycloth/stash"
 )
 
-const garmentColumns = `id, name, pattern_id, size, variant, made_for, state, wanted, changed, notes, strips, stitches`
+const garmentColumns = `id, name, pattern_id, size, variant, made_for, state, wanted, changed, notes, strips, stitches, record`
 
 const selectGarment = `SELECT ` + garmentColumns + ` FROM garment WHERE present = 1`
 
 func scanGarment(rows *sql.Rows) (g garment.Garment, err error) {
-	var strips, stitches sql.NullString
-	err = rows.Scan(&g.ID, &g.Name, &g.PatternID, &g.Size, &g.Variant, &g.For, &g.State, &g.Wanted, &g.Changed, &g.Notes, &strips, &stitches)
+	var strips, stitches, record sql.NullString
+	err = rows.Scan(&g.ID, &g.Name, &g.PatternID, &g.Size, &g.Variant, &g.For, &g.State, &g.Wanted, &g.Changed, &g.Notes, &strips, &stitches, &record)
 	if err != nil {
 		return g, err
 	}
 	if err = fromJSON(strips, &g.Strips); err != nil {
 		return g, err
 	}
-	return g, fromJSON(stitches, &g.Stitches)
+	if err = fromJSON(stitches, &g.Stitches); err != nil || !record.Valid {
+		return g, err
+	}
+	return g, json.Unmarshal([]byte(record.String), &g.Record)
 }
 
 func garmentByID(ctx context.Context, q queryer, id stash.ID) (garment.Garment, error) {
@@ -44,6 +48,14 @@ func saveGarment(ctx context.Context, t *tx, g garment.Garment) error {
 	if err != nil {
 		return err
 	}
+	record, err := json.Marshal(g.Record)
+	if err != nil {
+		return err
+	}
+	noted := any(string(record))
+	if string(record) == "{}" {
+		noted = nil
+	}
 	return t.upsert(ctx, "garment", garmentColumns, g.ID[:], g.Name, blob(g.PatternID), g.Size, g.Variant, g.For,
-		string(g.State), string(g.Wanted), string(g.Changed), g.Notes, strips, stitches)
+		string(g.State), string(g.Wanted), string(g.Changed), g.Notes, strips, stitches, noted)
 }

@@ -48,6 +48,5 @@ func (s *Studio) Today() stash.Date { return s.today() }
 
 // changed stamps a garment with its state and the day.
 func (s *Studio) changed(g garment.Garment, to garment.State) garment.Garment {
-	g.State, g.Changed = to, s.today()
-	return g
+	return g.Became(to, s.today())
 }

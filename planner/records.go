@@ -140,7 +140,9 @@ func (s *Studio) SaveGarment(ctx context.Context, g garment.Garment) error {
 				return err
 			}
 		}
-		return tx.PutGarment(ctx, s.changed(g, g.State))
+		after := g
+		after.State = now.State
+		return tx.PutGarment(ctx, s.changed(after, g.State))
 	})
 }
 

@@ -67,6 +67,10 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 		ID: ids(), Name: "blue tank", PatternID: p.ID, Size: "M", Variant: "cropped", For: "Ines", State: garment.Wanted, Wanted: "2026-06-01",
 		Changed: "2026-01-05", Notes: "soon", Strips: []garment.StripRecord{{Edge: "neck", Strip: binding.Strip{}, FromID: ids()}},
 		Stitches: []garment.StitchNote{{StitchNote: stash.StitchNote{Seam: "hem", Stitch: "cover stitch", Tension: "4"}, FabricID: ids()}},
+		Record: garment.Record{Purpose: "dancing", Reached: []garment.Reached{{State: garment.Wanted, On: "2026-01-02"}},
+			Done:     []garment.Done{{Step: "Try on.", On: "2026-01-04", Asked: garment.AsksStrap, Value: 310_000, Note: "snug"}},
+			Seams:    []garment.Seam{{Name: "hems", Class: 406, Length: 90_000, Rows: 2, Ratio: 1800, Still: true, Out: true}},
+			Fittings: []garment.Fitting{{On: "2026-01-05", Text: "gapes", Photos: []stash.ID{ids()}}}, CopyOf: ids()},
 	}
 	chosen := planner.DefaultSettings()
 	if classes, err := stash.ParseStretchClasses("firm up to 12.5 %, lively up to 40 %, wild"); err == nil {
