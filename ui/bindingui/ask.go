@@ -175,7 +175,7 @@ func (p *Page) openGarments() (open []garment.Garment, words []string) {
 	}
 	open = append(open, others...)
 	for _, g := range open {
-		words = append(words, strings.TrimSpace(g.Name+", size "+g.Size))
+		words = append(words, strings.TrimSpace(g.Sized()))
 	}
 	return open, words
 }
