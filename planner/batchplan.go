@@ -156,7 +156,7 @@ func (w *bench) cut(c batch.Cut, made []batch.Made) PlannedCut {
 	w.mu.Lock()
 	lie := w.laid[c.Ref]
 	w.mu.Unlock()
-	lie.once.Do(func() { lie.left, lie.waste = remains(w.cloths[c.Cloth], lie.lie.Pieces()) })
+	lie.once.Do(func() { lie.left, lie.waste = remains(w.cloths[c.Cloth], lie.lie.Pieces(), w.keep) })
 	out := PlannedCut{Cloth: w.cloths[c.Cloth], Left: lie.left, Waste: lie.waste, Whole: WholeLength(w.cloths[c.Cloth]), Used: lie.lie.Used}
 	at := 0
 	for k, share := range lie.load {
@@ -177,7 +177,7 @@ func (w *bench) cut(c batch.Cut, made []batch.Made) PlannedCut {
 		at += share.N
 	}
 	if len(out.outlines()) < len(lie.lie.Pieces()) { // a part of the load: less is cut
-		out.Left, out.Waste = remains(out.Cloth, out.outlines())
+		out.Left, out.Waste = remains(out.Cloth, out.outlines(), w.keep)
 	}
 	return out
 }

@@ -18,6 +18,7 @@ import (
 // bench is a batch with all that it is planned from: what each row asks, which cloth may be
 // used, and the layouts found so far.
 type bench struct {
+	keep     leftover.Limits // what is worth keeping
 	ask      Batch
 	patterns []pattern.Pattern // by row
 	uses     [][]use           // by row
@@ -57,7 +58,7 @@ func newBench(ask Batch, patterns map[stash.ID]pattern.Pattern, cloths []stash.C
 	if len(ask.Rows) == 0 {
 		return nil, invalid("Add a row: a pattern, a size and how many", "Nothing is wanted yet")
 	}
-	w := &bench{ask: ask}
+	w := &bench{ask: ask, keep: set.Leftovers()}
 	for i, row := range ask.Rows {
 		p, ok := patterns[row.PatternID]
 		if !ok {
@@ -208,7 +209,7 @@ func (w *bench) Lay(ctx context.Context, cloth int, load batch.Load, effort int)
 		return batch.Unknown, 0, 0, nil
 	}
 	all, rest := takenFrom(w.cloths[cloth], lie.Pieces())
-	rest = max(rest-leftover.KeptArea(w.cloths[cloth].Cloth, all, leftover.DefaultLimits()), 0)
+	rest = max(rest-leftover.KeptArea(w.cloths[cloth].Cloth, all, w.keep), 0)
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	w.laid = append(w.laid, &laying{load: load, lie: lie})
@@ -232,9 +233,9 @@ func takenFrom(c stash.ClothState, cut []shape.Ring) ([]shape.Ring, measure.Area
 }
 
 // remains is what is worth keeping of a cloth once outlines are cut from it, and what is wasted.
-func remains(c stash.ClothState, cut []shape.Ring) ([]leftover.Leftover, measure.Area) {
+func remains(c stash.ClothState, cut []shape.Ring, keep leftover.Limits) ([]leftover.Leftover, measure.Area) {
 	all, waste := takenFrom(c, cut)
-	left := leftover.Of(c.Cloth, all, leftover.DefaultLimits())
+	left := leftover.Of(c.Cloth, all, keep)
 	for _, l := range left {
 		waste -= l.Area()
 	}

@@ -68,11 +68,15 @@ func (s *Studio) CutPlan(ctx context.Context, garmentID stash.ID) ([]ClothCut, e
 	if err != nil {
 		return nil, fmt.Errorf("looking what is left over: %w", err)
 	}
+	set, err := s.Settings(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("looking what is left over: %w", err)
+	}
 	for i := range out {
 		if ctx.Err() != nil {
 			return nil, context.Cause(ctx)
 		}
-		out[i].Left = leftover.Of(out[i].Cloth.Cloth, out[i].outlines(), leftover.DefaultLimits())
+		out[i].Left = leftover.Of(out[i].Cloth.Cloth, out[i].outlines(), set.Leftovers())
 	}
 	return out, nil
 }

@@ -51,6 +51,7 @@ type SheetCloth struct {
 	// it is trued.
 	Trued int64
 	Left  []leftover.Leftover // worth keeping once all is cut
+	keep  leftover.Limits
 	// UsedLength is the length on which pieces lie, UsedWidth from the lowest edge of a piece
 	// to the highest.
 	UsedLength, UsedWidth measure.Length
@@ -153,8 +154,8 @@ func (s *Studio) addCloth(ctx context.Context, sheet *CuttingSheet, c stash.Clot
 
 // sheetCloth is a cloth on which nothing lies yet.
 func (s *Studio) sheetCloth(ctx context.Context, c stash.ClothState) (SheetCloth, error) {
-	out := SheetCloth{State: c}
 	set, err := s.Settings(ctx)
+	out := SheetCloth{State: c, keep: set.Leftovers()}
 	if c.Cloth.RawStart {
 		out.Trued = int64(set.EndLoss)
 	}
@@ -312,7 +313,7 @@ func (c *SheetCloth) finish() {
 	for _, o := range c.Others {
 		cut = append(cut, o.Outline)
 	}
-	c.Left = leftover.Of(c.State.Cloth, cut, leftover.DefaultLimits())
+	c.Left = leftover.Of(c.State.Cloth, cut, c.keep)
 }
 
 // lengthUsed is the length on which pieces lie, which are in the order of where they begin.

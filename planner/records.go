@@ -90,14 +90,6 @@ func (s *Studio) SavePattern(ctx context.Context, p pattern.Pattern) (pattern.Pa
 	return p, err
 }
 
-// SaveSettings keeps the person's choices.
-func (s *Studio) SaveSettings(ctx context.Context, set Settings) error {
-	if set.Clearance < 0 || set.EndLoss < 0 || set.TightLength < 0 || set.TightWidth < 0 {
-		return invalid("Type zero to leave it out", "A distance in the settings cannot be negative")
-	}
-	return s.act(ctx, "Changed the settings", func(tx Tx) error { return tx.PutSettings(ctx, set) })
-}
-
 // NewGarment adds a garment that is wanted. An empty name takes the pattern's with the size.
 func (s *Studio) NewGarment(ctx context.Context, patternID stash.ID, size, name, who string) (garment.Garment, error) {
 	p, err := s.Pattern(ctx, patternID)

@@ -20,7 +20,7 @@ type Settings struct {
 	UsableStretch measure.Percent // share of bench stretch that is used, default 80 % (ours)
 	ShopIncrement measure.Length  // lengths the shop sells in, default 10 cm
 	Currency      string          // ISO 4217
-	DarkTheme     string          // "light", "dark" or "" for the system's
+	DarkTheme     string          // "light", "dark", "high contrast" or "" for the system's
 	TextPercent   int             // 80–160
 	// Paper is what reports are printed on, "A4" or "Letter"; "" is A4.
 	Paper string `json:",omitempty"`
@@ -31,6 +31,11 @@ type Settings struct {
 	Rates stash.Rates `json:",omitzero"`
 	// Classes are words for how far a fabric stretches, by limits.
 	Classes stash.StretchClasses `json:",omitzero"`
+	// Seam and Hem are the allowances of drafted outlines; zero is the usual of package draft.
+	Seam, Hem measure.Length `json:",omitzero"`
+	// KeepSquare is the side of a square that a leftover worth keeping holds, KeepStrip the width of
+	// a strip across that makes a narrower one worth it; zero is the usual of package leftover.
+	KeepSquare, KeepStrip measure.Length `json:",omitzero"`
 	// Backups is how many back-ups stay; the zero value is UsualBackups.
 	Backups BackupRule `json:",omitzero"`
 	// Techniques are ways to finish an edge that the person added.

@@ -10,6 +10,9 @@ import (
 	"tallycloth/ui/looks"
 )
 
+// HighContrast is the choice of strong colours, as the settings keep it.
+const HighContrast = "high contrast"
+
 // ThemeOf is the program's theme with the person's choices.
 func ThemeOf(set planner.Settings) *looks.Theme {
 	t := &looks.Theme{Percent: set.TextPercent,
@@ -20,6 +23,8 @@ func ThemeOf(set planner.Settings) *looks.Theme {
 		t.Fixed, t.Variant = true, theme.VariantLight
 	case "dark":
 		t.Fixed, t.Variant = true, theme.VariantDark
+	case HighContrast:
+		t.Fixed, t.Variant, t.Strong = true, theme.VariantLight, true
 	}
 	return t
 }

@@ -17,7 +17,7 @@ func rgb(v uint32) color.NRGBA {
 	return color.NRGBA{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v), A: 255}
 }
 
-// Light and Dark are the two palettes (ours). Text on its ground has a contrast of
+// Light and Dark are the usual palettes (ours). Text on its ground has a contrast of
 // at least 4.5 : 1 (WCAG 2.1, 1.4.3); a test measures it.
 var (
 	Light = Palette{
@@ -32,6 +32,14 @@ var (
 		Accent: rgb(0x6CC5B2), OnAccent: rgb(0x10201C), Good: rgb(0x7CCB8F), Careful: rgb(0xE0B05C), Bad: rgb(0xF0958A),
 		Shade: color.NRGBA{A: 120},
 	}
+	// Contrast is for eyes that need it: text on its ground has at least 7 : 1 (WCAG 2.1, 1.4.6), lines
+	// round fields and lists at least 4.5 : 1.
+	Contrast = Palette{
+		Paper: rgb(0xFFFFFF), Surface: rgb(0xFFFFFF), Raised: rgb(0xFFFFFF), Ink: rgb(0x000000), Muted: rgb(0x33302D),
+		Line: rgb(0x55504B), Hover: rgb(0xE4E4E4), Selected: rgb(0xFFE9A8),
+		Accent: rgb(0x003D9E), OnAccent: rgb(0xFFFFFF), Good: rgb(0x00501E), Careful: rgb(0x623C00), Bad: rgb(0x8A0000),
+		Shade: color.NRGBA{A: 90},
+	}
 )
 
 // Theme is the program's own theme. Percent scales every text and the room round
@@ -39,6 +47,7 @@ var (
 type Theme struct {
 	Percent int
 	Fixed   bool
+	Strong  bool // high contrast, which is light
 	Variant fyne.ThemeVariant
 	Regular fyne.Resource // nil takes the toolkit's own font
 	Bold    fyne.Resource
@@ -46,6 +55,9 @@ type Theme struct {
 
 // PaletteOf returns the colours of a variant.
 func (t *Theme) PaletteOf(v fyne.ThemeVariant) Palette {
+	if t.Strong {
+		return Contrast
+	}
 	if t.Fixed {
 		v = t.Variant
 	}

@@ -22,6 +22,25 @@ func TestTextStandsOut(t *testing.T) {
 	}
 }
 
+// TestHighContrast: enhanced contrast of WCAG 2.1, 1.4.6, is 7 : 1 for text; its lines stand out too.
+func TestHighContrast(t *testing.T) {
+	th := &Theme{Strong: true}
+	p := th.PaletteOf(0)
+	for _, ground := range []color.NRGBA{p.Paper, p.Surface, p.Raised, p.Hover, p.Selected} {
+		for word, ink := range map[string]color.NRGBA{"ink": p.Ink, "muted": p.Muted, "good": p.Good, "careful": p.Careful, "bad": p.Bad, "accent": p.Accent} {
+			if c := contrast(ink, ground); c < 7 {
+				t.Errorf("%s on %v has a contrast of %.2f", word, ground, c)
+			}
+		}
+		if c := contrast(p.Line, ground); c < 4.5 {
+			t.Errorf("a line on %v has a contrast of %.2f", ground, c)
+		}
+	}
+	if c := contrast(p.OnAccent, p.Accent); c < 7 {
+		t.Errorf("text on the accent has a contrast of %.2f", c)
+	}
+}
+
 func contrast(a, b color.NRGBA) float64 {
 	x, y := luminance(a), luminance(b)
 	return (math.Max(x, y) + 0.05) / (math.Min(x, y) + 0.05)

@@ -52,7 +52,7 @@ With --json the pattern, as list patterns shows it.`,
 				if err != nil {
 					return err
 				}
-				p, err := draft.Quick(f)
+				p, err := draft.Quick(l.settings.Allow(f))
 				if err != nil {
 					return err
 				}
@@ -74,8 +74,8 @@ With --json the pattern, as list patterns shows it.`,
 	f.StringVar(&w.Measured, "measured", "", "the size the values are of (default: the middle one)")
 	f.StringArrayVar(&values, "at", nil, `a measurement: "bust=94", or one value for each size: "bust=88; 94; 100"`)
 	f.StringArrayVar(&steps, "step", nil, `how much it grows from size to size: "bust=5"`)
-	f.StringVar(&w.Seam, "seam", "", "the seam allowance (default: 7 mm)")
-	f.StringVar(&w.Hem, "hem", "", "the hem allowance (default: 2.2 cm)")
+	f.StringVar(&w.Seam, "seam", "", "the seam allowance (default: that of the settings, at first 7 mm)")
+	f.StringVar(&w.Hem, "hem", "", "the hem allowance (default: that of the settings, at first 2.2 cm)")
 	f.BoolVar(&dry, "dry", false, "show it and keep nothing")
 	return cmd
 }
