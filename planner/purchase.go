@@ -3,6 +3,7 @@ package planner
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -24,10 +25,7 @@ func arrive(ctx context.Context, tx Tx, kind stash.MovementKind, c stash.Cloth, 
 // AddLeftover adds a leftover that was there before the library, by its outline or by
 // length and width.
 func (s *Studio) AddLeftover(ctx context.Context, f LeftoverForm) (stash.ClothState, error) {
-	if f.FabricID == stash.NoID {
-		return stash.ClothState{}, invalid("Choose the fabric it is of, or add that first", "The leftover has no fabric")
-	}
-	fab, err := s.Fabric(ctx, f.FabricID)
+	fab, err := s.leftoverFabric(ctx, f)
 	if err != nil {
 		return stash.ClothState{}, fmt.Errorf("adding a leftover: %w", err)
 	}
@@ -47,11 +45,31 @@ func (s *Studio) AddLeftover(ctx context.Context, f LeftoverForm) (stash.ClothSt
 	}
 	wide := s.style(ctx, measure.Width)
 	sentence := fmt.Sprintf("Added a leftover of %s, %s × %s", fab.Name, wide.Format(c.Length), wide.Format(c.Width))
-	err = s.act(ctx, sentence, func(tx Tx) error { return arrive(ctx, tx, stash.Added, c, f.Notes) })
+	err = s.act(ctx, sentence, func(tx Tx) error {
+		if f.FabricID == stash.NoID {
+			if err := tx.PutFabric(ctx, fab); err != nil {
+				return err
+			}
+		}
+		return arrive(ctx, tx, stash.Added, c, f.Notes)
+	})
 	if err != nil {
 		return stash.ClothState{}, err
 	}
 	return s.Cloth(ctx, c.ID)
+}
+
+// leftoverFabric is the fabric a leftover is of: a known one, or a new one that is described.
+func (s *Studio) leftoverFabric(ctx context.Context, f LeftoverForm) (stash.Fabric, error) {
+	if f.FabricID != stash.NoID {
+		return s.Fabric(ctx, f.FabricID)
+	}
+	fab := f.Fabric
+	if fab.Name = strings.TrimSpace(fab.Name); fab.Name == "" {
+		return fab, invalid("Choose the fabric it is of, or describe it", "The leftover has no fabric")
+	}
+	fab.ID = s.newID()
+	return fab, fab.Validate()
 }
 
 // TrueEnds notes that both ends of a plain length were straightened, and what is left of it.

@@ -53,6 +53,7 @@ type PurchaseForm struct {
 // LeftoverForm is a leftover that was there before the library.
 type LeftoverForm struct {
 	FabricID      stash.ID
+	Fabric        stash.Fabric   // a new one, where FabricID is none
 	Outline       shape.Polygon  // or empty and the two below
 	Length, Width measure.Length // rectangle
 	Lot, Place    string

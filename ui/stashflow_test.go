@@ -103,9 +103,14 @@ func TestAddLeftoverWithASlantedEnd(t *testing.T) {
 	b := full(t)
 	before := len(b.cloths())
 	b.press("stash.add")
+	b.shell.Names().Get("form.fabric").(*widgets.Choice).SetSelectedIndex(1)
 	b.shell.Names().Get("form.shape").(*widgets.Choice).SetSelectedIndex(1)
 	b.put("form.length", "60")
-	b.put("form.width", "40")
+	b.put("form.leftwidth", "40")
+	b.press("form.send")
+	if len(b.cloths()) != before {
+		t.Error("a slanted end without its other side is taken")
+	}
 	b.put("form.other", "45")
 	b.press("form.send")
 	cs := b.cloths()
@@ -225,5 +230,24 @@ func TestChangeFabric(t *testing.T) {
 	b.press("undo")
 	if find().Weight != before.Weight {
 		t.Error("Undo left the change there")
+	}
+}
+
+// TestLeftoverOfANewFabric: on an empty shelf the first cloth may be a leftover; its fabric comes with it.
+func TestLeftoverOfANewFabric(t *testing.T) {
+	b := newBench(t, sample.Empty())
+	b.press("stash.firstleftover")
+	b.put("form.name", "Heron rib")
+	b.put("form.width", "140")
+	b.put("form.length", "60")
+	b.put("form.leftwidth", "50")
+	b.press("form.send")
+	cs := b.cloths()
+	if len(cs) != 1 || cs[0].Fabric.Name != "Heron rib" || cs[0].Fabric.FullWidth != 1400*measure.Millimetre || cs[0].Area != 3_000*1e8 {
+		t.Fatalf("there is %+v", cs)
+	}
+	b.press("undo")
+	if len(b.cloths()) != 0 {
+		t.Error("Undo left it there")
 	}
 }

@@ -225,10 +225,12 @@ func (b *buying) send() error {
 	path := strings.TrimSpace(b.receipt.Text())
 	if path == "" {
 		got, err := b.page.host.Studio.LogBuying(context.Background(), whole)
-		if err == nil {
-			b.logged(got)
+		if err != nil {
+			b.total.Set(" ", widgets.Plain) // the form says the same sentence
+			return err
 		}
-		return err
+		b.logged(got)
+		return nil
 	}
 	data, err := readPicture(path)
 	if err != nil {

@@ -74,6 +74,15 @@ func (p *Page) newFabricFields() *fabricFields {
 	return f
 }
 
+// choose shows a fabric that is known.
+func (f *fabricFields) choose(id stash.ID) {
+	for word, fab := range f.by {
+		if fab.ID == id {
+			f.known.SetSelected(word)
+		}
+	}
+}
+
 // readFullWidth reads a width and shows it back, of a tube both ways.
 func (p *Page) readFullWidth(text string) (string, error) {
 	w, tube, err := stash.ParseFullWidth(text, p.bare(measure.Width))

@@ -6,12 +6,10 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"tallycloth/planner"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
-	"tallycloth/stash/shape"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -85,88 +83,6 @@ func (p *Page) open(f *widgets.Form) {
 	f.Show(p.host.Canvas())
 	p.host.Names.Set("form.send", f.SendButton())
 	p.host.Names.Set("form.close", f.CloseButton())
-}
-
-// The shapes of a leftover that a few numbers describe.
-const (
-	rectangle = "rectangle"
-	slanted   = "one end slanted"
-	lShaped   = "L-shape: a corner is cut out"
-)
-
-// AddLeftover opens the form for a leftover that was there before the library.
-func (p *Page) AddLeftover() {
-	if p.reopened(p.addForm) {
-		return
-	}
-	words, by := p.fabricsByName()
-	if len(words) == 0 {
-		p.host.Tell("Log a purchase first, so that there is a fabric the leftover is of.")
-		return
-	}
-	fabric := widgets.NewChoice("Fabric", words, nil)
-	kind := widgets.NewChoice("Shape", []string{rectangle, slanted, lShaped}, nil)
-	long := needed(p.lengthField("Length along the selvedge", "60 cm", measure.Width), "Say how long it is.")
-	wide := needed(p.lengthField("Width", "85 cm", measure.Width), "Say how wide it is.")
-	a := p.lengthField("Length at the other side, or length of the cut-out", "only if not a rectangle", measure.Width)
-	b := p.lengthField("Width of the cut-out", "only for an L-shape", measure.Width)
-	place := widgets.NewField("Where it is kept", "shelf, box", nil)
-	low := widgets.NewCheck("A selvedge on the near side", nil)
-	washed := widgets.NewCheck("Washed already", nil)
-	for name, o := range map[string]fyne.CanvasObject{"form.fabric": fabric, "form.shape": kind, "form.length": long.Entry, "form.width": wide.Entry,
-		"form.other": a.Entry, "form.cutwidth": b.Entry, "form.place": place.Entry} {
-		p.host.Names.Set(name, o)
-	}
-	photo := widgets.NewButton("Take it from a photo", func() {
-		p.addForm.Close()
-		p.FromPhoto()
-	})
-	draw := widgets.NewButton("Draw it on a grid", func() {
-		p.addForm.Close()
-		p.Draw()
-	})
-	p.host.Names.Set("form.photo", photo)
-	p.host.Names.Set("form.draw", draw)
-	form := &widgets.Form{Title: "Add leftover", Send: "Add leftover", Say: say.Error, Width: 640,
-		Rows:   [][]fyne.CanvasObject{{fabric.Object(), kind.Object()}, {long.Object(), wide.Object()}, {a.Object(), b.Object()}, {place.Object()}, {low, washed}, {container.NewHBox(draw, photo)}},
-		Fields: []*widgets.Field{long, wide, a, b, place}}
-	form.Done = func() error {
-		in := planner.LeftoverForm{FabricID: by[fabric.Selected].ID, Place: place.Text(), Washed: washed.Checked, SelvedgeLow: low.Checked}
-		l, w := p.lengthIn(long, measure.Width), p.lengthIn(wide, measure.Width)
-		x, y := p.lengthIn(a, measure.Width), p.lengthIn(b, measure.Width)
-		out, err := leftoverOutline(kind.Selected, l, w, x, y)
-		if err != nil {
-			return err
-		}
-		in.Length, in.Width, in.Outline = l, w, shape.Polygon{Outer: out}
-		c, err := p.host.Studio.AddLeftover(context.Background(), in)
-		if err != nil {
-			return err
-		}
-		p.saved(c, "Added a leftover of "+c.Fabric.Name+" as "+c.Cloth.Code+".")
-		return nil
-	}
-	p.addForm = form
-	p.open(form)
-}
-
-// leftoverOutline is the outline few numbers describe; nil for a rectangle.
-func leftoverOutline(kind string, l, w, x, y measure.Length) (shape.Ring, error) {
-	ask := func(what, do string) error { return &stash.Error{Kind: stash.Invalid, What: what, Do: do} }
-	pt := func(x, y measure.Length) shape.Point { return shape.Point{X: int64(x), Y: int64(y)} }
-	switch kind {
-	case slanted:
-		if x <= 0 || x >= l {
-			return nil, ask("the length at the other side is missing or not shorter", "Measure the piece at both sides and put the longer one first.")
-		}
-		return shape.Ring{pt(0, 0), pt(l, 0), pt(x, w), pt(0, w)}, nil
-	case lShaped:
-		if x <= 0 || x >= l || y <= 0 || y >= w {
-			return nil, ask("the cut-out is missing or not smaller than the piece", "Measure how long and how wide the missing corner is.")
-		}
-		return shape.Ring{pt(0, 0), pt(l, 0), pt(l, w-y), pt(l-x, w-y), pt(l-x, w), pt(0, w)}, nil
-	}
-	return nil, nil
 }
 
 // MeasureStretch opens the form of a bench test.

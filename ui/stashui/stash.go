@@ -263,14 +263,16 @@ func (p *Page) emptyShelf() fyne.CanvasObject {
 	log := widgets.NewButton("Log your first purchase", p.LogPurchase)
 	log.Importance = widget.HighImportance
 	bring := widgets.NewButton("Bring in a list you keep already", p.BringIn)
+	add := widgets.NewButton("Add a leftover", p.AddLeftover)
 	demo := widgets.NewButton("Open the demo studio", p.host.Demo)
 	p.host.Names.Set("stash.first", log)
 	p.host.Names.Set("stash.firstlist", bring)
+	p.host.Names.Set("stash.firstleftover", add)
 	p.host.Names.Set("stash.demo", demo)
 	return container.NewCenter(container.NewVBox(
 		widgets.SubHeading("The shelf is empty"),
 		widgets.Line("Lengths of fabric and leftovers belong here, each with its size.", widgets.Quiet),
-		log, bring, demo))
+		log, add, bring, demo))
 }
 
 func (p *Page) chosen() (stash.ClothState, bool) {

@@ -168,8 +168,7 @@ func (f *Form) try() {
 		return
 	}
 	if err := f.Done(); err != nil {
-		f.trouble.SetText(f.Say(err))
-		f.trouble.Show()
+		f.Complain(f.Say(err))
 		return
 	}
 	f.sent = true
@@ -179,6 +178,13 @@ func (f *Form) try() {
 // Sent says whether the form was sent; one that was only closed keeps what was typed
 // and can be shown again.
 func (f *Form) Sent() bool { return f.sent }
+
+// Complain shows a sentence above the buttons.
+func (f *Form) Complain(sentence string) {
+	f.trouble.SetText(sentence)
+	f.trouble.Show()
+	f.Refit()
+}
 
 // Submit sends the form as its button does.
 func (f *Form) Submit() { f.try() }
