@@ -54,9 +54,13 @@ const (
 	Skipped     From = "none"      // this use is not planned here
 )
 
-// ColourNear is how far a colour may lie from one wished for where nothing is said: clearly
-// of one family, as CIEDE2000 (ours).
-const ColourNear = 20.0
+// How far a colour may lie from another, as CIEDE2000 (ours): ColourNear where nothing is
+// said, clearly of one family; ColourClose for hardly another; ColourLoose for related.
+const (
+	ColourClose = 10.0
+	ColourNear  = 20.0
+	ColourLoose = 35.0
+)
 
 // UseRule says what one use of fabric may be cut from.
 type UseRule struct {

@@ -349,7 +349,7 @@ func ReadColours(text string, fabrics []stash.Fabric) ([]string, error) {
 	return out, nil
 }
 
-// readUses reads what uses may be cut from: "binding: goes with; lining: none; contrast:
+// readUses reads what uses may be cut from: "binding: goes with 10; lining: none; contrast:
 // named Moss jersey, Brick rib".
 func readUses(text string, p pattern.Pattern, fabrics []stash.Fabric) ([]UseRule, error) {
 	var out []UseRule
@@ -378,6 +378,12 @@ func readUses(text string, p pattern.Pattern, fabrics []stash.Fabric) ([]UseRule
 					return nil, err
 				}
 				u.Fabrics = append(u.Fabrics, f.ID)
+			}
+		}
+		if within, is := strings.CutPrefix(string(u.From), string(GoesWith)+" "); is {
+			u.From = GoesWith
+			if u.Within, err = strconv.ParseFloat(strings.TrimSpace(within), 64); err != nil || !(u.Within > 0 && u.Within <= 100) {
+				return nil, invalid("Write it such as binding: goes with 10, a distance of colours up to 100", "%q does not say how near", strings.TrimSpace(within))
 			}
 		}
 		out = append(out, u)

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,7 +10,11 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"tallycloth/planner"
+	"tallycloth/planner/garment"
+	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash"
+	"tallycloth/stash/measure"
 	"tallycloth/ui/page"
 	"tallycloth/ui/sample"
 	"tallycloth/ui/task"
@@ -173,6 +178,112 @@ func TestBatchByKeyboard(t *testing.T) {
 	b.key(fyne.KeyDelete)
 	if len(b.list("batch.rows").Rows()) != 0 {
 		t.Error("Delete did not take the row out")
+	}
+}
+
+// A row for a person takes the size that her measurements ask for, and her blend once the
+// sizes are blended; the variant is kept, and another size than hers is said.
+func TestBatchRowForPerson(t *testing.T) {
+	b := full(t)
+	ctx := context.Background()
+	wren, err := b.studio.SavePerson(ctx, sizing.Person{Name: "Wren"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 36 in is the bust of size 4 in the table of 1967/68, 40 in the hip of size 5.
+	if _, err := b.studio.MeasurePerson(ctx, wren.ID, sizing.Taken{Body: map[string]measure.Length{pattern.Bust: 36 * measure.Inch, pattern.Hip: 40 * measure.Inch}}); err != nil {
+		t.Fatal(err)
+	}
+	b.press("rail.batch")
+	b.press("batch.add")
+	b.choose("form.pattern", b.patternNames()["tank"])
+	b.choose("form.size", "7")
+	b.put("form.variant", "cropped")
+	b.choose("form.person", "Wren")
+	size := b.shell.Names().Get("form.size").(*widgets.Choice)
+	if size.Selected != "4" || !strings.Contains(b.sentence("form.proposed"), "size 5 at the hip") {
+		t.Fatalf("size %s: %s", size.Selected, b.sentence("form.proposed"))
+	}
+	b.press("form.blend")
+	if size.Selected != "4 to 5" {
+		t.Fatalf("blended is %s of %v", size.Selected, size.Options)
+	}
+	b.press("form.send")
+	if got := b.list("batch.rows").Rows()[0].Sub; !strings.HasPrefix(got, "size 4 to 5 · cropped · for Wren") {
+		t.Fatalf("the row says %s", got)
+	}
+	b.choose("batch.whole", "whole lengths as well")
+	b.press("batch.go")
+	b.press("batch.reserve")
+	all, err := b.studio.Garments(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.ContainsFunc(all, func(g garment.Garment) bool { return g.Size == "4 to 5" && g.Variant == "cropped" && g.For == "Wren" }) {
+		t.Errorf("garments %+v", all)
+	}
+	b.press("rail.batch")
+	b.list("batch.rows").Choose(0)
+	b.press("batch.change")
+	b.choose("form.size", "7")
+	b.press("form.send")
+	if got := b.list("batch.rows").Rows()[0].Sub; !strings.HasPrefix(got, "size 7 (her measurements say 4 to 5)") {
+		t.Errorf("the row says %s", got)
+	}
+}
+
+// Each use of fabric has its own rule: several fabrics named, or how near the colour must be.
+func TestBatchRules(t *testing.T) {
+	b := full(t)
+	names := b.patternNames()
+	b.press("rail.batch")
+	b.press("batch.add")
+	b.choose("form.pattern", names["tank"])
+	b.choose("form.use.2", "only fabrics that I choose")
+	b.press("form.send")
+	if len(b.list("batch.rows").Rows()) != 0 {
+		t.Fatal("a rule without a fabric was taken")
+	}
+	b.press("form.fabrics.2")
+	b.put("fabrics.filter", "moss")
+	check := b.shell.Names().Get("fabrics.1").(*widgets.Check)
+	test.Tap(check)
+	b.put("fabrics.filter", "brick")
+	other := b.shell.Names().Get("fabrics.2").(*widgets.Check)
+	test.Tap(other)
+	b.press("fabrics.send")
+	b.press("form.send")
+	rows := b.list("batch.rows").Rows()
+	if len(rows) != 1 || strings.Count(rows[0].Sub, " or ") != 1 || !strings.Contains(rows[0].Sub, "binding: only ") {
+		t.Fatalf("the row says %+v", rows)
+	}
+	b.list("batch.rows").Choose(0)
+	b.press("batch.change")
+	if got := b.shell.Names().Get("form.use.2").(*widgets.Choice).Selected; got != "only fabrics that I choose" {
+		t.Errorf("the form says %s", got)
+	}
+	b.choose("form.use.2", "what goes with main")
+	near := b.shell.Names().Get("form.near.2").(*widgets.Choice)
+	near.SetSelectedIndex(1)
+	b.press("form.send")
+	if got := b.list("batch.rows").Rows()[0].Sub; !strings.Contains(got, "binding: what goes with main, hardly another colour") {
+		t.Errorf("the row says %s", got)
+	}
+	b.choose("batch.whole", "whole lengths as well")
+	b.press("batch.go")
+	cloths, err := b.studio.Cloths(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	colour := map[string]string{}
+	for _, c := range cloths {
+		colour[c.Cloth.Code+" "+c.Fabric.Name] = c.Fabric.Colour
+	}
+	b.press("batch.view.made")
+	made := b.list("batch.made").Rows()[0]
+	at := strings.TrimPrefix(made.Cells[1].Text, "binding: ")
+	if d, ok := stash.ColourDifference(colour[made.Cells[0].Text], colour[at]); !ok || d > planner.ColourClose {
+		t.Errorf("binding of %q beside %q, %.1f apart", at, made.Cells[0].Text, d)
 	}
 }
 

@@ -123,6 +123,22 @@ var screens = []screen{
 		s.press("batch.cloth.not")
 	}},
 	{"batch-row", false, func(s *stage) { s.batch(); s.row("batch.rows", 1); s.press("batch.change") }},
+	{"batch-row-person", false, func(s *stage) {
+		s.people()
+		s.batch()
+		s.row("batch.rows", 0)
+		s.press("batch.change")
+		s.choice("form.person", 1)
+		s.choice("form.use.2", 2)
+	}},
+	{"batch-row-fabrics", false, func(s *stage) {
+		s.batch()
+		s.row("batch.rows", 0)
+		s.press("batch.change")
+		s.choice("form.use.2", 3)
+		s.press("form.fabrics.2")
+		s.put("fabrics.filter", "e")
+	}},
 	{"batch-made", false, func(s *stage) { s.batch(); s.press("batch.go"); s.press("batch.view.made") }},
 	{"batch-missing", false, func(s *stage) {
 		s.batch()

@@ -27,9 +27,9 @@ func TestReadWanted(t *testing.T) {
 		t.Fatal(err)
 	}
 	csv := "Pattern;Size;Count;Priority;For;Date;Colours;Uses\n" +
-		p.Name + ";" + tank.Size + ";3;2;Ida;2026-06-01;#A8503C;binding: goes with\n;;;;;;;\n" +
+		p.Name + ";" + tank.Size + ";3;2;Ida;2026-06-01;#A8503C;binding: goes with 12\n;;;;;;;\n" +
 		strings.ToUpper(p.Name) + ";" + tank.Size + ";;;;;;binding: named " + fabrics[0].Name + ", " + fabrics[1].Name + "\n"
-	json := `{"wanted": [{"pattern": "` + p.Name + `", "size": "` + tank.Size + `", "count": 3, "priority": "2", "for": "Ida", "date": "2026-06-01", "colours": "#a8503c", "uses": "binding: goes with"},
+	json := `{"wanted": [{"pattern": "` + p.Name + `", "size": "` + tank.Size + `", "count": 3, "priority": "2", "for": "Ida", "date": "2026-06-01", "colours": "#a8503c", "uses": "binding: goes with 12"},
 		{"pattern": "` + p.Name + `", "size": "` + tank.Size + `", "uses": "binding: named ` + fabrics[0].Name + `,` + fabrics[1].Name + `"}]}`
 	for _, text := range []string{csv, json} {
 		rows, err := s.ReadWanted(ctx, []byte(text))
@@ -38,7 +38,7 @@ func TestReadWanted(t *testing.T) {
 		}
 		a, b := rows[0], rows[1]
 		if a.PatternID != p.ID || a.Count != 3 || a.Priority != 2 || a.For != "Ida" || a.Date != "2026-06-01" || !slices.Equal(a.Colours, []string{"#a8503c"}) ||
-			len(a.Uses) != 1 || a.Uses[0].Role != pattern.Binding || a.Uses[0].From != planner.GoesWith {
+			len(a.Uses) != 1 || a.Uses[0].Role != pattern.Binding || a.Uses[0].From != planner.GoesWith || a.Uses[0].Within != 12 {
 			t.Errorf("%+v", a)
 		}
 		if b.Count != 1 || b.Priority != 1 || len(b.Uses) != 1 || b.Uses[0].From != planner.NamedFabric ||
@@ -116,12 +116,12 @@ func TestReadWantedRefuses(t *testing.T) {
 	}
 	good := p.Name + "," + tank.Size
 	_, err = s.ReadWanted(ctx, []byte("pattern,size,count,date,colours,uses\n"+good+"\nNo such,4\n"+p.Name+",no size\n"+good+",many\n"+good+",1,31 May\n"+
-		good+",1,,no such colour\n"+good+",1,,,binding of anything\n"+good+",1,,,binding: whatever\n"))
+		good+",1,,no such colour\n"+good+",1,,,binding of anything\n"+good+",1,,,binding: whatever\n"+good+",1,,,binding: goes with nearly\n"))
 	var wrong *planner.WrongRows
-	if !errors.As(err, &wrong) || len(wrong.Rows) != 7 {
+	if !errors.As(err, &wrong) || len(wrong.Rows) != 8 {
 		t.Fatalf("%v", err)
 	}
-	for i, want := range []string{"No such", "no size", "many", "31 May", "no such colour", "binding of anything", "whatever"} {
+	for i, want := range []string{"No such", "no size", "many", "31 May", "no such colour", "binding of anything", "whatever", "nearly"} {
 		r := wrong.Rows[i]
 		if !strings.Contains(r.What, want) || r.Do == "" || r.Place == "" {
 			t.Errorf("row %d: %+v", i, r)

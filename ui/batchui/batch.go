@@ -11,6 +11,7 @@ import (
 
 	"tallycloth/planner"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 	"tallycloth/ui/page"
 	"tallycloth/ui/say"
@@ -37,6 +38,8 @@ type Page struct {
 	patterns []pattern.Pattern
 	fabrics  []stash.Fabric
 	cloths   []stash.ClothState
+	people   []sizing.Person
+	sizes    map[int]planner.RowSize // proposed for the people of the rows now, by row
 	kept     []planner.Batch
 
 	found *found // the plan in sight, nil before there is one
@@ -197,6 +200,7 @@ func (p *Page) Shown() {
 	var patterns []pattern.Pattern
 	var fabrics []stash.Fabric
 	var cloths []stash.ClothState
+	var people []sizing.Person
 	var kept []planner.Batch
 	p.host.Tasks.Start("batch.read", func(ctx context.Context, _ func(func())) (err error) {
 		if patterns, err = p.host.Studio.Patterns(ctx); err != nil {
@@ -208,6 +212,9 @@ func (p *Page) Shown() {
 		if cloths, err = p.host.Studio.Cloths(ctx); err != nil {
 			return err
 		}
+		if people, err = p.host.Studio.People(ctx); err != nil {
+			return err
+		}
 		kept, err = p.host.Studio.Batches(ctx)
 		return err
 	}, func(err error) {
@@ -215,7 +222,7 @@ func (p *Page) Shown() {
 			p.host.Trouble(err)
 			return
 		}
-		p.patterns, p.fabrics, p.kept = patterns, fabrics, kept
+		p.patterns, p.fabrics, p.people, p.kept = patterns, fabrics, people, kept
 		p.cloths = slices.DeleteFunc(cloths, func(c stash.ClothState) bool { return c.Cloth.Gone })
 		if !p.read {
 			p.read = true
@@ -223,6 +230,7 @@ func (p *Page) Shown() {
 		}
 		p.released()
 		p.fill()
+		p.proposeSizes()
 	})
 }
 

@@ -11,6 +11,7 @@ import (
 
 	"tallycloth/planner"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
@@ -20,11 +21,12 @@ import (
 type rowForm struct {
 	page             *Page
 	pattern, size    *widgets.Choice
+	person           *widgets.Choice
 	count, priority  *widgets.Field
 	who, by, colours *widgets.Field
-	uses             []*widgets.Choice // by use of the pattern, main first
-	rules            [][]planner.UseRule
-	box              *fyne.Container
+	variant          *widgets.Field
+	uses             []*useFields // by use of the pattern, main first
+	proposal, box    *fyne.Container
 	old              planner.Wanted
 	form             *widgets.Form
 }
@@ -66,7 +68,7 @@ func (p *Page) changeRow() {
 
 // rowForm opens the form with a row in it.
 func (p *Page) rowForm(title, send string, w planner.Wanted, done func(planner.Wanted)) {
-	f := &rowForm{page: p, old: w, box: container.NewVBox()}
+	f := &rowForm{page: p, old: w, box: container.NewVBox(), proposal: container.NewVBox()}
 	var names []string
 	at := 0
 	for i, q := range p.patterns {
@@ -78,9 +80,11 @@ func (p *Page) rowForm(title, send string, w planner.Wanted, done func(planner.W
 	f.pattern = widgets.NewChoice("Pattern", names, nil)
 	f.pattern.SetSelectedIndex(at)
 	f.size = widgets.NewChoice("Size", nil, nil)
+	f.person = widgets.NewChoice("Size by the measurements of", f.people(), nil)
+	f.variant = widgets.NewField("Variant", "cropped, with a pocket", nil)
 	f.count = widgets.NewField("How many", "1", f.reads(func(x *planner.WantedWords, text string) { x.Count = text }))
 	f.priority = widgets.NewField("Priority, 1 comes first", "1", f.reads(func(x *planner.WantedWords, text string) { x.Priority = text }))
-	f.who = widgets.NewField("For whom", "", nil)
+	f.who = widgets.NewField("For whom, or what", "the spring class", nil)
 	f.by = widgets.NewField("By", "2026-06-01", func(text string) (string, error) {
 		if d := stash.Date(strings.TrimSpace(text)); d.Valid() {
 			return "= " + say.Day(d), nil
@@ -91,20 +95,25 @@ func (p *Page) rowForm(title, send string, w planner.Wanted, done func(planner.W
 	f.count.Set(fmt.Sprint(max(w.Count, 1)))
 	f.priority.Set(fmt.Sprint(max(w.Priority, 1)))
 	f.who.Set(w.For)
+	f.variant.Set(w.Variant)
 	f.by.Set(string(w.Date))
 	f.colours.Set(strings.Join(p.colourWords(w.Colours), ", "))
 	f.turn()
 	if w.Size != "" {
 		f.size.SetSelected(w.Size)
 	}
-	f.pattern.OnChanged = func(string) { f.turn(); f.form.Refit() }
+	if i := slices.IndexFunc(p.people, func(who sizing.Person) bool { return who.ID == w.PersonID }); i >= 0 {
+		f.person.SetSelectedIndex(i + 1)
+	}
+	f.pattern.OnChanged = func(string) { f.turn(); f.propose(true) }
+	f.person.OnChanged = func(string) { f.named(); f.propose(true) }
 	for name, o := range map[string]fyne.CanvasObject{"form.pattern": f.pattern, "form.size": f.size, "form.count": f.count.Entry, "form.priority": f.priority.Entry,
-		"form.who": f.who.Entry, "form.by": f.by.Entry, "form.colours": f.colours.Entry} {
+		"form.who": f.who.Entry, "form.by": f.by.Entry, "form.colours": f.colours.Entry, "form.person": f.person, "form.variant": f.variant.Entry} {
 		p.host.Names.Set(name, o)
 	}
-	f.form = &widgets.Form{Title: title, Send: send, Say: say.Error, Width: 620, Fields: []*widgets.Field{f.count, f.priority, f.who, f.by, f.colours},
-		Rows: [][]fyne.CanvasObject{{f.pattern.Object(), f.size.Object()}, {f.count.Object(), f.priority.Object()}, {f.who.Object(), f.by.Object()},
-			{f.colours.Object()}, {f.box}}}
+	f.form = &widgets.Form{Title: title, Send: send, Say: say.Error, Width: 700, Fields: []*widgets.Field{f.who, f.variant, f.count, f.priority, f.by, f.colours},
+		Rows: [][]fyne.CanvasObject{{f.pattern.Object(), f.size.Object(), f.person.Object()}, {f.proposal}, {f.who.Object(), f.variant.Object()},
+			{f.count.Object(), f.priority.Object(), f.by.Object()}, {f.colours.Object()}, {f.box}}}
 	f.form.Done = func() error {
 		w, err := f.wanted()
 		if err == nil {
@@ -113,6 +122,7 @@ func (p *Page) rowForm(title, send string, w planner.Wanted, done func(planner.W
 		return err
 	}
 	f.form.Show(p.host.Canvas())
+	f.propose(false)
 	p.host.Names.Set("form.send", f.form.SendButton())
 	p.host.Names.Set("form.close", f.form.CloseButton())
 }
@@ -126,7 +136,7 @@ func (f *rowForm) reads(put func(*planner.WantedWords, string)) func(string) (st
 		}
 		words := planner.WantedWords{Pattern: q.Name, Size: q.Sizes[0].Name}
 		put(&words, text)
-		_, err := words.Read([]pattern.Pattern{q}, f.page.fabrics)
+		_, err := words.Read(planner.Known{Patterns: []pattern.Pattern{q}, Fabrics: f.page.fabrics})
 		return "", doOf(err)
 	}
 }
@@ -152,29 +162,23 @@ func (f *rowForm) chosen() pattern.Pattern { return f.page.patterns[max(f.patter
 
 // turn shows sizes and uses of the pattern that is chosen.
 func (f *rowForm) turn() {
+	f.sizes()
 	q := f.chosen()
+	if q.ID == f.old.PatternID && f.old.Size != "" {
+		f.size.SetSelected(f.old.Size)
+	} else if n := len(q.Sizes); n > 0 {
+		f.size.SetSelectedIndex(n / 2)
+	}
+	f.fillUses(q)
+}
+
+// sizes lists the sizes of the pattern that is chosen.
+func (f *rowForm) sizes() {
 	var sizes []string
-	for _, z := range q.Sizes {
+	for _, z := range f.chosen().Sizes {
 		sizes = append(sizes, z.Name)
 	}
 	f.size.Words(sizes)
-	if q.ID == f.old.PatternID && f.old.Size != "" {
-		f.size.SetSelected(f.old.Size)
-	} else if len(sizes) > 0 {
-		f.size.SetSelectedIndex(len(sizes) / 2)
-	}
-	f.box.RemoveAll()
-	f.uses, f.rules = nil, nil
-	grid := container.NewGridWithColumns(2)
-	for i, role := range rolesOf(q) {
-		words, rules := f.choices(role)
-		c := widgets.NewChoice(say.Sentence(role.Name)[:len(role.Name)]+" may be cut from", words, nil)
-		c.SetSelectedIndex(f.ruleAt(role, rules))
-		f.uses, f.rules = append(f.uses, c), append(f.rules, rules)
-		f.page.host.Names.Set(fmt.Sprintf("form.use.%d", i+1), c)
-		grid.Add(c.Object())
-	}
-	f.box.Add(grid)
 }
 
 // rolesOf are the uses of fabric of a pattern, main first.
@@ -192,72 +196,16 @@ func rolesOf(q pattern.Pattern) []pattern.Role {
 	return out
 }
 
-// choices are what a use may be cut from, in words.
-func (f *rowForm) choices(role pattern.Role) (words []string, rules []planner.UseRule) {
-	add := func(r planner.UseRule) {
-		r.Role = role.Name
-		rules = append(rules, r)
-		words = append(words, say.Rule(r, f.page.fabricName))
-	}
-	if role.Name == pattern.Main {
-		add(planner.UseRule{From: planner.AnyFabric})
-	} else {
-		if role.Optional {
-			add(planner.UseRule{From: planner.Skipped})
-		}
-		add(planner.UseRule{From: planner.SameFabric})
-		add(planner.UseRule{From: planner.GoesWith})
-		add(planner.UseRule{From: planner.AnyFabric})
-		if !role.Optional {
-			add(planner.UseRule{From: planner.Skipped})
-		}
-	}
-	for _, u := range f.old.Uses { // several named in a file
-		if u.Role == role.Name && u.From == planner.NamedFabric && len(u.Fabrics) > 1 {
-			add(u)
-		}
-	}
-	for _, c := range f.page.fabrics {
-		add(planner.UseRule{From: planner.NamedFabric, Fabrics: []stash.ID{c.ID}})
-	}
-	return words, rules
-}
-
-// ruleAt finds the rule that the row has for a use: the first where it says nothing.
-func (f *rowForm) ruleAt(role pattern.Role, rules []planner.UseRule) int {
-	for _, u := range f.old.Uses {
-		if u.Role != role.Name || f.chosen().ID != f.old.PatternID {
-			continue
-		}
-		for i, r := range rules {
-			if r.From == u.From && slices.Equal(r.Fabrics, u.Fabrics) {
-				return i
-			}
-		}
-	}
-	return 0
-}
-
 // wanted is the row as the form has it.
 func (f *rowForm) wanted() (planner.Wanted, error) {
 	q := f.chosen()
-	words := planner.WantedWords{Pattern: q.Name, Size: f.size.Selected, Count: f.count.Text(), Priority: f.priority.Text(),
+	words := planner.WantedWords{Pattern: q.Name, Size: f.size.Selected, Variant: f.variant.Text(), Count: f.count.Text(), Priority: f.priority.Text(),
 		For: strings.TrimSpace(f.who.Text()), Date: f.by.Text(), Colours: f.colours.Text()}
-	w, err := words.Read([]pattern.Pattern{q}, f.page.fabrics)
+	w, err := words.Read(planner.Known{Patterns: []pattern.Pattern{q}, Fabrics: f.page.fabrics})
 	if err != nil {
 		return w, err
 	}
-	w.Near, w.Variant = f.old.Near, f.old.Variant
-	for i, c := range f.uses {
-		r := f.rules[i][max(c.SelectedIndex(), 0)]
-		for _, u := range f.old.Uses { // keep how near, where the rule stays
-			if u.Role == r.Role && u.From == r.From {
-				r.Within = u.Within
-			}
-		}
-		if c.SelectedIndex() > 0 { // the first is what holds where nothing is said
-			w.Uses = append(w.Uses, r)
-		}
-	}
-	return w, nil
+	w.Near, w.PersonID = f.old.Near, f.whose()
+	w.Uses, err = f.rules()
+	return w, err
 }

@@ -66,7 +66,9 @@ func (p *Page) edit(f func(*planner.Batch)) {
 		return
 	}
 	f(&p.draft)
+	p.sizes = nil
 	p.changed()
+	p.proposeSizes()
 }
 
 // fillWanted lists what is wanted and says which cloth may be used.
@@ -109,6 +111,12 @@ func (p *Page) fillWanted() {
 func (p *Page) rowOf(i int, w planner.Wanted) widgets.Row {
 	q := p.patternOf(w.PatternID)
 	sub := []string{"size " + w.Size}
+	if z, ok := p.sizes[i]; ok && z.Person.ID == w.PersonID {
+		sub[0] += say.OtherSize(w.Size, z.Choice.Size)
+	}
+	if w.Variant != "" {
+		sub = append(sub, w.Variant)
+	}
 	if w.For != "" {
 		sub = append(sub, "for "+w.For)
 	}

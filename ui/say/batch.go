@@ -162,20 +162,55 @@ func ifsOn(c planner.PlannedCut, garment int) []match.If {
 // Rule says what a use of fabric may be cut from.
 func Rule(r planner.UseRule, fabric func(stash.ID) string) string {
 	switch r.From {
-	case planner.AnyFabric:
-		return "any that suits"
 	case planner.GoesWith:
-		return "what goes with main"
+		if r.Within > 0 && r.Within != planner.ColourNear {
+			return RuleWords(r.From) + ", " + Nearness(r.Within)
+		}
 	case planner.NamedFabric:
 		var names []string
 		for _, id := range r.Fabrics {
 			names = append(names, fabric(id))
 		}
-		return "only " + And(names)
+		return "only " + Or(names)
+	}
+	return RuleWords(r.From)
+}
+
+// Or joins words: "a, b or c".
+func Or(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// RuleWords name a rule.
+func RuleWords(from planner.From) string {
+	switch from {
+	case planner.AnyFabric:
+		return "any that suits"
+	case planner.GoesWith:
+		return "what goes with main"
+	case planner.NamedFabric:
+		return "only fabrics that I choose"
 	case planner.Skipped:
 		return "not planned here"
 	}
 	return "same fabric and lot as main"
+}
+
+// Nearness says how near one colour must be to another, with the distance in CIELAB.
+func Nearness(within float64) string {
+	n := fmt.Sprintf("up to %.0f apart", within)
+	switch within {
+	case planner.ColourClose:
+		return "hardly another colour (" + n + ")"
+	case planner.ColourNear:
+		return "of one family (" + n + ")"
+	case planner.ColourLoose:
+		return "related (" + n + ")"
+	}
+	return n
 }
 
 // Orders are the orders in which plans that make the same garments are compared, in the

@@ -36,8 +36,8 @@ first), for, date (2026-06-01), colours (moss, #a0513c) and uses. Only pattern a
 be there, or a person instead of the size: somebody whose measurements are kept, for whom
 a size is then proposed. Uses say what a use of fabric may be cut from:
   binding: goes with; lining: none; contrast: named Moss jersey, Brick rib
-It is any, same (the fabric and lot of main), goes with (the colour of main), named, or
-none (not planned). Where nothing is said, main is cut from any fabric that suits and all
+It is any, same (the fabric and lot of main), goes with (the colour of main, or nearer to it
+by goes with 10, a distance in CIELAB; 20 is usual), named, or none (not planned). Where nothing is said, main is cut from any fabric that suits and all
 else from the same.
 
 With --json an object: name, wanted, made, at_most_more, best (nothing better exists),
