@@ -51,6 +51,7 @@ var layers = [][]string{
 	{"stash/measure", "stash/shape", "planner/glpk"},
 	{"stash", "planner/geometry"},
 	{"stash/stashtest", "stash/list", "stash/photo", "planner/pattern", "planner/nest", "planner/batch", "planner/binding", "planner/trace"},
+	{"planner/adjust"},
 	{"planner/sizing", "planner/draft", "planner/match", "planner/leftover"},
 	{"planner/garment"},
 	{"planner/scene"},

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"tallycloth/planner/adjust"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
 )
@@ -60,19 +61,17 @@ func shareAt(stops []Stop, x int64) float64 {
 	return stops[len(stops)-1].Share
 }
 
-// Corners of outlines: where the line turns by 25° or more within 2 mm either way; curves of
-// pattern pieces turn less (ours). Two outlines correspond where corners lie within a
-// twelfth of the piece of each other, the pieces laid over each other by their bounds.
-const (
-	cornerTurn  = 25 * math.Pi / 180
-	cornerReach = 2000.0
-	cornerApart = 1.0 / 12
-)
+// cornerApart is how far corners that correspond lie apart at most, as a share of the piece, the pieces
+// laid over each other by their bounds (ours).
+const cornerApart = 1.0 / 12
+
+// finest is how close points of a blended outline lie: 5 mm.
+const finest = int64(5 * measure.Millimetre)
 
 // corresponding pairs the points of two outlines, corner by corner, between corners by the
 // share of the way. It is false where they do not correspond.
 func corresponding(a, b shape.Ring) ([][2]shape.Point, bool) {
-	ca, cb := corners(a), corners(b)
+	ca, cb := adjust.Corners(a), adjust.Corners(b)
 	if len(ca) < 2 || len(ca) != len(cb) {
 		return nil, false
 	}
@@ -89,37 +88,6 @@ func corresponding(a, b shape.Ring) ([][2]shape.Point, bool) {
 	}
 	return out, true
 }
-
-// corners are the places of the corners of a ring.
-func corners(r shape.Ring) []int {
-	var out []int
-	n := len(r)
-	for i := range r {
-		in, on := r[i].Sub(away(r, i, n-1)), away(r, i, 1).Sub(r[i])
-		cross := float64(in.X)*float64(on.Y) - float64(in.Y)*float64(on.X)
-		dot := float64(in.X)*float64(on.X) + float64(in.Y)*float64(on.Y)
-		if math.Abs(math.Atan2(cross, dot)) >= cornerTurn {
-			if k := len(out); k > 0 && gap(r[out[k-1]], r[i]) < cornerReach {
-				continue // the other points of one corner that was clipped
-			}
-			out = append(out, i)
-		}
-	}
-	return out
-}
-
-// away is the first point at least cornerReach from r[i], going on by steps of by.
-func away(r shape.Ring, i, by int) shape.Point {
-	n := len(r)
-	for k := 1; k < n; k++ {
-		if p := r[(i+k*by)%n]; gap(p, r[i]) >= cornerReach {
-			return p
-		}
-	}
-	return r[(i+by)%n]
-}
-
-func gap(p, q shape.Point) float64 { return math.Hypot(float64(p.X-q.X), float64(p.Y-q.Y)) }
 
 // aligned finds how far the corners of b are counted on so that they lie at those of a.
 func aligned(a, b shape.Ring, ca, cb []int) (int, bool) {
@@ -177,7 +145,7 @@ func paired(x, y []shape.Point) [][2]shape.Point {
 func length(line []shape.Point) float64 {
 	sum := 0.0
 	for i := 1; i < len(line); i++ {
-		sum += gap(line[i-1], line[i])
+		sum += adjust.Gap(line[i-1], line[i])
 	}
 	return sum
 }
@@ -187,7 +155,7 @@ func shares(line []shape.Point) []float64 {
 	out := make([]float64, len(line))
 	whole, at := length(line), 0.0
 	for i := 1; i < len(line); i++ {
-		at += gap(line[i-1], line[i])
+		at += adjust.Gap(line[i-1], line[i])
 		out[i] = at / whole
 	}
 	out[len(out)-1] = 1

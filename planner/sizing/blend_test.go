@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/draft"
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/sizing"
@@ -36,6 +37,8 @@ func TestBlendOfOneSizeIsThatSize(t *testing.T) {
 	}
 }
 
+const cm = measure.Centimetre
+
 func abs(v int64) int64 { return max(v, -v) }
 
 // TestBlendByLevel: the tank of size 3 at the bust and larger at the hip has the bust of size
@@ -52,7 +55,7 @@ func TestBlendByLevel(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		side := func(r shape.Ring, at measure.Length) int64 { return int64(sizing.Crossings(r, at)[1]) }
+		side := func(r shape.Ring, at measure.Length) int64 { return adjust.Crossings(r, int64(at))[1] }
 		for at := bust - 2*cm; at <= bust; at += cm {
 			if abs(side(got, at)-side(a, at)) > 100 {
 				t.Fatalf("at %d: %d, size 3 has %d", at, side(got, at), side(a, at))

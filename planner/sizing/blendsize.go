@@ -5,6 +5,7 @@ import (
 	"maps"
 	"slices"
 
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
@@ -85,8 +86,8 @@ func depthsOf(q pattern.Piece, size string) (depths, bool) {
 	d.bust += 2 * measure.Centimetre // below what the seam allowance of the armhole takes
 	foot := measure.Length(o.Cut.Bounds().Max.X)
 	side := func(x measure.Length) measure.Length {
-		if c := Crossings(o.Cut, x); len(c) == 2 {
-			return c[1]
+		if c := adjust.Crossings(o.Cut, int64(x)); len(c) == 2 {
+			return measure.Length(c[1])
 		}
 		return 0
 	}
@@ -133,11 +134,11 @@ func blendPiece(q pattern.Piece, d depths, bust, waist, hip string) (pattern.Out
 	}
 	for _, n := range o.Notches {
 		if n.At.X > int64(d.bust) {
-			c := Crossings(cut, measure.Length(n.At.X))
+			c := adjust.Crossings(cut, n.At.X)
 			if len(c) != 2 {
 				continue
 			}
-			n.At.Y = int64(c[1])
+			n.At.Y = c[1]
 		}
 		out.Notches = append(out.Notches, n)
 	}

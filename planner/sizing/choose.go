@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"tallycloth/planner/pattern"
+	"tallycloth/stash"
 	"tallycloth/stash/measure"
 )
 
@@ -392,3 +393,5 @@ func Started(sizes []pattern.Size, t Table, from string) ([]pattern.Size, error)
 	}
 	return out, nil
 }
+
+func invalid(what, do string) error { return &stash.Error{Kind: stash.Invalid, What: what, Do: do} }
