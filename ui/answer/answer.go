@@ -167,6 +167,9 @@ func Picture(v say.Voice, c stash.ClothState, l *match.Layout) widgets.ClothPict
 		if from, to := longestFree(p); to-from > 30_000 {
 			p.FreeFrom, p.FreeTo = from, to
 			p.FreeLabel = v.Free(measure.Length(to-from)) + " free"
+			if !c.Cloth.Washed { // the drawing is of the cloth as it lies; what it is enough for counts after washing
+				p.FreeLabel += " before washing"
+			}
 		}
 	}
 	for k := range l.Frame.Folds {

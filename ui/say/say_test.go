@@ -50,3 +50,20 @@ func TestStitch(t *testing.T) {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }
+
+// TestShortByLittle: a shortage that rounding hides is said in words.
+func TestShortByLittle(t *testing.T) {
+	v := Voice{Units: measure.Metric}
+	for _, c := range []struct {
+		r    match.Reason
+		want string
+	}{
+		{match.Reason{What: match.Area, Asked: 452_000, Has: 446_000, Bad: true}, "needs 0.45 m² of cloth, has a little less"},
+		{match.Reason{What: match.Area, Asked: 452_000, Has: 346_000, Bad: true}, "needs 0.45 m² of cloth, has 0.35 m²"},
+		{match.Reason{What: match.Width, Asked: int64(1490 * measure.Millimetre), Has: int64(1490 * measure.Millimetre)}, "needs 149 cm of width, has 149 cm"},
+	} {
+		if got := v.Reason(c.r); got != c.want {
+			t.Errorf("%q", got)
+		}
+	}
+}

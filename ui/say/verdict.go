@@ -159,13 +159,13 @@ func (v Voice) Reason(r match.Reason) string {
 	case match.Direction:
 		return "it has a direction, so it cannot be cut crosswise"
 	case match.Length:
-		return fmt.Sprintf("needs %s of length, has %s", v.Length(measure.Length(asked)), v.Length(measure.Length(has)))
+		return needs(r.Bad, v.Length(measure.Length(asked)), "length", v.Length(measure.Length(has)))
 	case match.Width:
-		return fmt.Sprintf("needs %s of width, has %s", v.Width(measure.Length(asked)), v.Width(measure.Length(has)))
+		return needs(r.Bad, v.Width(measure.Length(asked)), "width", v.Width(measure.Length(has)))
 	case match.Outline:
 		return "no place found for all pieces on its outline"
 	case match.Area:
-		return fmt.Sprintf("needs %s of cloth, has %s", v.Area(measure.Area(asked*1_000_000)), v.Area(measure.Area(has*1_000_000)))
+		return needs(r.Bad, v.Area(measure.Area(asked*1_000_000)), "cloth", v.Area(measure.Area(has*1_000_000)))
 	case match.Strips:
 		return fmt.Sprintf("the longest strip is %s, the cloth is %s across", v.Fine(measure.Length(asked)), v.Fine(measure.Length(has)))
 	case match.Yardage:
@@ -174,6 +174,15 @@ func (v Voice) Reason(r match.Reason) string {
 		return "the print repeats every " + v.Fine(measure.Length(asked)) + " and is not matched from piece to piece"
 	}
 	return r.What
+}
+
+// needs compares what is asked with what there is; where rounding makes a shortage look like
+// enough it is said in words.
+func needs(short bool, asked, of, has string) string {
+	if short && asked == has {
+		return fmt.Sprintf("needs %s of %s, has a little less", asked, of)
+	}
+	return fmt.Sprintf("needs %s of %s, has %s", asked, of, has)
 }
 
 func verbOf(what string) string {
