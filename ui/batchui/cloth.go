@@ -9,6 +9,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/answer"
 	"tallycloth/ui/say"
 	"tallycloth/ui/stashui"
 	"tallycloth/ui/widgets"
@@ -71,7 +72,7 @@ func (v *clothView) fill() {
 		if !answers(c) {
 			continue
 		}
-		s := stashui.SwatchOf(c, longest)
+		s := answer.SwatchOf(c, longest)
 		kind := "leftover"
 		switch {
 		case planner.WholeLength(c):

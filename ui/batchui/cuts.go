@@ -13,7 +13,6 @@ import (
 	"tallycloth/stash/measure"
 	"tallycloth/ui/answer"
 	"tallycloth/ui/say"
-	"tallycloth/ui/stashui"
 	"tallycloth/ui/widgets"
 )
 
@@ -112,7 +111,7 @@ func (v *cutsView) fill() {
 	}
 	var rows []widgets.Row
 	for _, c := range f.plan.Cuts {
-		s := stashui.SwatchOf(c.Cloth, longest)
+		s := answer.SwatchOf(c.Cloth, longest)
 		sub := c.Cloth.Cloth.Code + " · " + voice.Size(c.Cloth.Cloth)
 		if c.Whole {
 			sub += " · a whole length"

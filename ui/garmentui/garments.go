@@ -13,10 +13,10 @@ import (
 	"tallycloth/planner/garment"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
+	"tallycloth/ui/answer"
 	"tallycloth/ui/page"
 	"tallycloth/ui/paperui"
 	"tallycloth/ui/say"
-	"tallycloth/ui/stashui"
 	"tallycloth/ui/widgets"
 )
 
@@ -33,6 +33,8 @@ type Page struct {
 
 	ticks   map[stash.ID]paperui.Ticks // what was ticked as cut
 	cutting *cutting                   // while a garment is being marked cut
+	scroll  *container.Scroll          // of the detail in sight
+	shownID stash.ID                   // the garment it shows
 
 	garments []garment.Garment
 	patterns map[stash.ID]pattern.Pattern
@@ -147,7 +149,7 @@ func (p *Page) fill() {
 	words := strings.Fields(strings.ToLower(p.filter.Text))
 	var rows []widgets.Row
 	for _, g := range p.garments {
-		hay := strings.ToLower(g.Name + " " + p.patterns[g.PatternID].Name + " " + g.For + " " + string(g.State) + " " + g.Notes)
+		hay := strings.ToLower(g.Name + " " + p.patterns[g.PatternID].Name + " " + g.For + " " + g.Variant + " " + g.Record.Purpose + " " + string(g.State) + " " + g.Notes)
 		if !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(hay, w) }) {
 			rows = append(rows, p.rowOf(g))
 		}
@@ -178,12 +180,12 @@ func (p *Page) rowOf(g garment.Garment) widgets.Row {
 		Sub:   p.about(g),
 		Cells: []widgets.Cell{{Text: say.Next(g.State)}, {Text: string(g.State), Tone: widgets.Quiet}}}
 	for _, r := range p.kept[g.ID] {
-		row.Swatches = append(row.Swatches, stashui.SwatchOf(p.cloths[r.ClothID], 0))
+		row.Swatches = append(row.Swatches, answer.SwatchOf(p.cloths[r.ClothID], 0))
 	}
 	return row
 }
 
-// about is pattern, size and person in a line, without what the name of the garment says.
+// about is pattern, size, variant and person in a line, without what the name of the garment says.
 func (p *Page) about(g garment.Garment) string {
 	var s []string
 	if name := p.patterns[g.PatternID].Name; !strings.HasPrefix(g.Name, name) {
@@ -191,6 +193,9 @@ func (p *Page) about(g garment.Garment) string {
 	}
 	if g.Sized() != g.Name {
 		s = append(s, "size "+g.Size)
+	}
+	if g.Variant != "" {
+		s = append(s, g.Variant)
 	}
 	if g.For != "" && !strings.Contains(g.Name, "for "+g.For) {
 		s = append(s, "for "+g.For)

@@ -235,7 +235,7 @@ func (f *finder) fill() {
 	}
 	var rows []widgets.Row
 	for _, d := range f.findings {
-		s := swatchOf(d.Cloth, longest)
+		s := answer.SwatchOf(d.Cloth, longest)
 		tone := answer.Tone(d.Verdict.Grade)
 		rows = append(rows, widgets.Row{Key: d.Cloth.Cloth.ID, Swatch: &s, Title: d.Cloth.Fabric.Name,
 			Sub:   d.Cloth.Cloth.Code + " · " + v.Size(d.Cloth.Cloth),
@@ -250,18 +250,6 @@ func spareOf(v say.Voice, d match.Verdict) string {
 		return ""
 	}
 	return v.Free(d.SpareLength)
-}
-
-// swatchOf is a cloth as long as it is beside the longest compared.
-func swatchOf(c stash.ClothState, longest measure.Length) widgets.Swatch {
-	s := widgets.Swatch{Colour: c.Fabric.Colour, Woven: !c.Fabric.Construction.Knit(), Ribbed: c.Fabric.Construction == stash.Rib, Length: 1, Free: 1}
-	if longest > 0 {
-		s.Length = float32(c.Cloth.Length) / float32(longest)
-	}
-	if c.Area > 0 {
-		s.Free = float32(c.FreeArea) / float32(c.Area)
-	}
-	return s
 }
 
 // chosen is the cloth chosen, its layout as it was moved by hand if it was.

@@ -12,6 +12,7 @@ import (
 	"tallycloth/planner/garment"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/answer"
 	"tallycloth/ui/page"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
@@ -193,7 +194,7 @@ func (p *Page) fill() {
 
 // rowOf is the line of a cloth.
 func rowOf(v say.Voice, c stash.ClothState, longest measure.Length) widgets.Row {
-	s := SwatchOf(c, longest)
+	s := answer.SwatchOf(c, longest)
 	sub := c.Cloth.Code
 	if c.Fabric.ColourName != "" {
 		sub += " · " + c.Fabric.ColourName
@@ -244,18 +245,6 @@ func stretchOf(f stash.Fabric, crosswise bool) (text string, assumed bool) {
 		return measure.FormatPercent(known.Value), false
 	}
 	return measure.FormatPercent(full.Value), true
-}
-
-// SwatchOf draws a cloth as long as it is beside the longest on the shelf.
-func SwatchOf(c stash.ClothState, longest measure.Length) widgets.Swatch {
-	s := widgets.Swatch{Colour: c.Fabric.Colour, Woven: !c.Fabric.Construction.Knit(), Ribbed: c.Fabric.Construction == stash.Rib, Length: 1, Free: 1}
-	if longest > 0 {
-		s.Length = float32(c.Cloth.Length) / float32(longest)
-	}
-	if c.Area > 0 {
-		s.Free = float32(c.FreeArea) / float32(c.Area)
-	}
-	return s
 }
 
 // emptyShelf says what belongs here and offers the first action.

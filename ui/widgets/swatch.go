@@ -9,6 +9,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+
+	"tallycloth/stash/shape"
 )
 
 // Swatch is what a swatch shows: a fabric in its colour, as long as what is left of
@@ -19,6 +21,8 @@ type Swatch struct {
 	Ribbed bool
 	Length float32 // 0 to 1: of the longest on the shelf
 	Free   float32 // 0 to 1: of what is there
+	// Outline is that of an odd piece, drawn in the box that a plain one would fill; its x runs along.
+	Outline *shape.Polygon
 }
 
 // swatchSteps is how finely lengths are drawn, so that few pictures serve many rows.
@@ -36,28 +40,55 @@ var swatches sync.Map // swatchKey → *image.RGBA
 func (s Swatch) Picture(w, h int) *image.RGBA {
 	s.Length = float32(int(s.Length*swatchSteps+0.5)) / swatchSteps
 	s.Free = float32(int(s.Free*swatchSteps+0.5)) / swatchSteps
+	if s.Outline != nil {
+		return s.draw(w, h) // hardly ever alike
+	}
 	key := swatchKey{s, w, h}
 	if old, ok := swatches.Load(key); ok {
 		return old.(*image.RGBA)
 	}
+	img := s.draw(w, h)
+	swatches.Store(key, img)
+	return img
+}
+
+func (s Swatch) draw(w, h int) *image.RGBA {
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
 	end := max(int(float32(w)*s.Length), h/2)
 	free := int(float32(end) * s.Free)
 	base := ParseColour(s.Colour)
+	there := s.mask(min(end, w), h)
 	for y := range h {
 		for x := range min(end, w) {
+			if !there(x, y) {
+				continue
+			}
 			c := texture(base, s, x, y)
 			if x >= free {
 				c = reservedTint(c, x, y)
 			}
-			if x == 0 || y == 0 || x == min(end, w)-1 || y == h-1 {
+			if !there(x-1, y) || !there(x+1, y) || !there(x, y-1) || !there(x, y+1) {
 				c = lighter(c, -48) // an edge, so that pale cloth is seen on a pale ground
 			}
 			img.SetRGBA(x, y, c)
 		}
 	}
-	swatches.Store(key, img)
 	return img
+}
+
+// mask says where in a box of w × h pixels there is cloth; the low edge of an outline lies at the bottom.
+func (s Swatch) mask(w, h int) func(x, y int) bool {
+	inside := func(x, y int) bool { return x >= 0 && y >= 0 && x < w && y < h }
+	if s.Outline == nil {
+		return inside
+	}
+	box := s.Outline.Bounds()
+	cells := make([]bool, w*h)
+	for i := range cells {
+		x, y := int64(2*(i%w)+1), int64(2*(h-1-i/w)+1)
+		cells[i] = s.Outline.Contains(shape.Point{X: box.Min.X + box.Length()*x/int64(2*w), Y: box.Min.Y + box.Width()*y/int64(2*h)})
+	}
+	return func(x, y int) bool { return inside(x, y) && cells[y*w+x] }
 }
 
 // ParseColour reads "#rrggbb"; anything else gives a neutral.

@@ -216,3 +216,20 @@ func TestEnterPressesAButton(t *testing.T) {
 		t.Errorf("the text is %.0f high", theme.TextSize())
 	}
 }
+
+// TestOddSwatch: a piece with a slanted end is drawn so, its long side at the bottom.
+func TestOddSwatch(t *testing.T) {
+	o := shape.Polygon{Outer: shape.Ring{{}, {X: 600_000}, {X: 300_000, Y: 400_000}, {Y: 400_000}}}
+	img := Swatch{Colour: "#336699", Length: 1, Free: 1, Outline: &o}.Picture(96, 30)
+	covered := func(y int) (n int) {
+		for x := range 96 {
+			if img.RGBAAt(x, y).A > 0 {
+				n++
+			}
+		}
+		return n
+	}
+	if top, middle, bottom := covered(0), covered(15), covered(29); top > 51 || top < 47 || middle > 74 || middle < 69 || bottom < 93 {
+		t.Errorf("%d pixels of 96 at the top, %d in the middle, %d at the bottom", top, middle, bottom)
+	}
+}
