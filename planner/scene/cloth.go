@@ -69,7 +69,11 @@ func (l Layout) free(s *Scene, unit float64) {
 			continue
 		}
 		s.add(Free, "", area(f)...)
-		s.label(Free, f, nil, unit*1.4, "free "+say(b.Length(), l.Units, measure.Width)+" × "+say(b.Width(), l.Units, measure.Width))
+		text := say(b.Length(), l.Units, measure.Width) + " × " + say(b.Width(), l.Units, measure.Width)
+		if a := f.Area(); a != b.Length()*b.Width() { // its box would promise too much
+			text = measure.FormatArea(measure.Area(a), l.Units)
+		}
+		s.label(Free, f, nil, unit*1.4, "free "+text)
 	}
 }
 

@@ -115,7 +115,8 @@ func left(v say.Voice, c planner.SheetCloth) string {
 		b := l.Outline.Bounds()
 		text := v.Free(measure.Length(b.Length())) + " × " + v.Width(measure.Length(b.Width()))
 		if l.Area() != measure.Area(b.Length()*b.Width()) {
-			text += " (" + v.Area(l.Area()) + ")"
+			s := l.Straight
+			text = v.Area(l.Area()) + ", in it a straight " + v.Free(measure.Length(s.Length())) + " × " + v.Width(measure.Length(s.Width()))
 		}
 		if l.OnlyStrips {
 			text += " for strips"
