@@ -299,8 +299,15 @@ func (s *Studio) moveOn(ctx context.Context, tx Tx, r stash.Reservation, c Cloth
 
 // onto is a reservation of the same pieces on another cloth, whose frame lies so far off.
 func (s *Studio) onto(r stash.Reservation, cloth stash.ID, off shape.Point) stash.Reservation {
+	moved := movedBy(r, off)
+	moved.ID, moved.ClothID, moved.At = s.newID(), cloth, s.now()
+	return moved
+}
+
+// movedBy is a reservation in a frame that lies so far off.
+func movedBy(r stash.Reservation, off shape.Point) stash.Reservation {
 	moved := r
-	moved.ID, moved.ClothID, moved.At, moved.Pieces = s.newID(), cloth, s.now(), nil
+	moved.Pieces = nil
 	for _, p := range r.Pieces {
 		p.Outline = p.Outline.Move(shape.Point{X: -off.X, Y: -off.Y})
 		moved.Pieces = append(moved.Pieces, p)

@@ -8,7 +8,6 @@ import (
 	"sync"
 
 	"tallycloth/planner/binding"
-	"tallycloth/planner/leftover"
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
@@ -84,14 +83,6 @@ func (s *Studio) WhatCanItMake(ctx context.Context, clothID stash.ID, report fun
 	return s.uses(ctx, c, report)
 }
 
-// LeftoverUses is WhatCanItMake for a leftover that is not kept yet, cut from the cloth
-// given: what it is still good for, to decide whether to keep it.
-func (s *Studio) LeftoverUses(ctx context.Context, from stash.ClothState, k Kept) ([]Making, error) {
-	c := leftover.Cloth(from.Cloth, k.Outline)
-	c.ID, c.Code = from.Cloth.ID, from.Cloth.Code
-	return s.uses(ctx, stash.StateOf(c, from.Fabric, nil, c.Area()), nil)
-}
-
 // uses compares a cloth with everything that could be made.
 func (s *Studio) uses(ctx context.Context, c stash.ClothState, report func(Making)) ([]Making, error) {
 	patterns, err := s.Patterns(ctx)
@@ -102,7 +93,7 @@ func (s *Studio) uses(ctx context.Context, c stash.ClothState, report func(Makin
 	if err != nil {
 		return nil, fmt.Errorf("looking what cloth can make: %w", err)
 	}
-	out, err := s.makings(ctx, c, possible(patterns), set, report)
+	out, err := s.makings(ctx, c, possible(patterns), set, s.workers, report)
 	order := map[stash.ID]int{}
 	for i, p := range patterns {
 		order[p.ID] = i
@@ -140,8 +131,8 @@ func asksFor(p pattern.Pattern, role, size string) bool {
 	return role == pattern.Binding && len(p.Edges) > 0
 }
 
-// makings answers for each, with all workers.
-func (s *Studio) makings(ctx context.Context, c stash.ClothState, all []Making, set Settings, report func(Making)) ([]Making, error) {
+// makings answers for each, with so many workers.
+func (s *Studio) makings(ctx context.Context, c stash.ClothState, all []Making, set Settings, workers int, report func(Making)) ([]Making, error) {
 	var mu sync.Mutex
 	var out []Making
 	var failed error
@@ -149,7 +140,7 @@ func (s *Studio) makings(ctx context.Context, c stash.ClothState, all []Making, 
 	defer stop()
 	next := make(chan Making)
 	var wait sync.WaitGroup
-	for range s.workers {
+	for range workers {
 		wait.Go(func() {
 			for m := range next {
 				v, err := makingVerdict(ctx, c, m, set)

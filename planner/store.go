@@ -84,6 +84,7 @@ type Tx interface {
 type Store interface {
 	Reader
 	PastReader
+	UsesKeeper
 	Write(ctx context.Context, sentence string, f func(Tx) error) (stash.Act, error)
 	Undo(ctx context.Context) (stash.Act, error)
 	Redo(ctx context.Context) (stash.Act, error)

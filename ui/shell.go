@@ -3,6 +3,7 @@ package ui
 import (
 	"context"
 	"errors"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -37,6 +38,8 @@ type Deps struct {
 	Effort planner.Effort
 	// Planning bounds the planning of a batch; zero is the usual.
 	Planning planner.BatchEffort
+	// Quiet is how long nothing was changed before leftovers are looked at; zero is the usual.
+	Quiet time.Duration
 	// System opens and prints files; nil is the computer's own.
 	System page.System
 }
@@ -85,6 +88,7 @@ func New(w fyne.Window, d Deps) *Shell {
 	s.keys()
 	s.stop = d.Studio.OnChange(func(stash.Act) { d.Tasks.Post(s.changed) })
 	s.open(0)
+	s.lookAtLeftovers()
 	if why := d.Studio.ReadOnly(); why != "" {
 		s.tell(say.Sentence(why))
 	} else if d.Folder != "" {
@@ -165,6 +169,7 @@ func (s *Shell) changed() {
 		fyne.CurrentApp().Settings().SetTheme(ThemeOf(set))
 	}
 	s.places[s.current].page.Shown()
+	s.lookAtLeftovers()
 }
 
 // placeKeys are the keys that with Ctrl open the places.

@@ -25,6 +25,7 @@ type Store struct {
 	core *stashtest.Core
 	now  func() time.Time
 	kept []planner.Backup
+	uses uses
 	// Refuse, when not "", makes the Store read-only and says why.
 	Refuse string
 }

@@ -4,11 +4,13 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"slices"
 	"testing"
 
 	"tallycloth/planner"
 	"tallycloth/planner/binding"
 	"tallycloth/planner/garment"
+	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/sizing"
 	"tallycloth/stash"
@@ -21,6 +23,7 @@ import (
 func Run(t *testing.T, open func(t *testing.T) (planner.Store, func() stash.ID)) {
 	t.Run("records come back whole", func(t *testing.T) { store, ids := open(t); roundTrips(t, store, ids) })
 	t.Run("names refer to what is there", func(t *testing.T) { store, ids := open(t); references(t, store, ids) })
+	t.Run("what cloth is good for", func(t *testing.T) { store, _ := open(t); remembers(t, store) })
 	t.Run("listeners", func(t *testing.T) { store, ids := open(t); listeners(t, store, ids) })
 }
 
@@ -259,5 +262,48 @@ func listeners(t *testing.T, store planner.Store, ids func() stash.ID) {
 	}
 	if store.ReadOnly() != "" {
 		t.Errorf("read-only: %q", store.ReadOnly())
+	}
+}
+
+// remembers keeps, replaces and forgets what cloth is good for; none of it is an act.
+func remembers(t *testing.T, store planner.Store) {
+	ctx := t.Context()
+	cloth, other, first, second := planner.Key{1}, planner.Key{2}, planner.Key{3}, planner.Key{4}
+	use := planner.Use{Role: pattern.Main, Size: "M", Grade: match.EnoughIf, Proof: match.ByLayout}
+	defer store.OnChange(func(stash.Act) { t.Error("listeners are told") })()
+	keep := func(c planner.Key, uses map[planner.Key][]planner.Use) {
+		t.Helper()
+		if err := store.KeepUses(ctx, c, uses); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want := func(c planner.Key, want map[planner.Key][]planner.Use) {
+		t.Helper()
+		got, err := store.KnownUses(ctx, c)
+		if err != nil || len(got) != len(want) {
+			t.Fatalf("kept is %v, want %v; %v", got, want, err)
+		}
+		for k, uses := range want {
+			if has, ok := got[k]; !ok || !slices.Equal(has, uses) {
+				t.Errorf("kept is %v, want %v", has, uses)
+			}
+		}
+	}
+	want(cloth, nil)
+	keep(cloth, map[planner.Key][]planner.Use{first: {use}, second: {}})
+	keep(other, map[planner.Key][]planner.Use{first: {use}})
+	want(cloth, map[planner.Key][]planner.Use{first: {use}, second: {}})
+	keep(cloth, map[planner.Key][]planner.Use{first: {use, use}})
+	want(cloth, map[planner.Key][]planner.Use{first: {use, use}, second: {}})
+	if err := store.ForgetUses(ctx, map[planner.Key]bool{cloth: true}, map[planner.Key]bool{first: true}); err != nil {
+		t.Fatal(err)
+	}
+	want(cloth, map[planner.Key][]planner.Use{first: {use, use}})
+	want(other, nil)
+	if kept, err := store.UsesKept(ctx); err != nil || len(kept) != 1 || !slices.Equal(kept[cloth], []planner.Key{first}) {
+		t.Errorf("kept are %v, %v", kept, err)
+	}
+	if acts, err := store.Acts(ctx, 0); err != nil || len(acts) != 0 {
+		t.Errorf("%d acts, %v", len(acts), err)
 	}
 }

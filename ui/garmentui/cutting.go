@@ -11,7 +11,6 @@ import (
 	"tallycloth/planner"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/leftover"
-	"tallycloth/planner/match"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
@@ -224,57 +223,33 @@ func (v *cutting) count() {
 	v.sums.Refresh()
 }
 
-// lookForUses finds out for one leftover after the other what it is still good for.
+// lookForUses shows what is known of what each leftover is still good for, and finds out
+// the rest, one leftover after the other.
 func (v *cutting) lookForUses() {
 	p := v.page
 	p.host.Tasks.Start("garment.uses", func(ctx context.Context, show func(func())) error {
-		for _, r := range v.rows {
-			uses, err := p.host.Studio.LeftoverUses(ctx, r.cloth.Cloth, planner.Kept{Outline: r.left.Outline})
-			if err != nil {
-				return err
+		for _, look := range []func(context.Context, stash.ClothState) (planner.GoodFor, error){p.host.Studio.GoodFor, p.workOut} {
+			for _, r := range v.rows {
+				good, err := look(ctx, planner.LeftoverState(r.cloth.Cloth, r.left.Outline))
+				if err != nil {
+					return err
+				}
+				show(func() { r.say(good) })
 			}
-			words := usesOf(uses)
-			show(func() {
-				r.uses.Objects = []fyne.CanvasObject{widgets.Remark("", words, widgets.Quiet)}
-				r.uses.Refresh()
-			})
 		}
 		return nil
 	}, func(err error) { p.host.Trouble(err) })
 }
 
-// usesOf names what a leftover is good for, each pattern and use once with its sizes.
-func usesOf(all []planner.Making) string {
-	var order []string
-	sizes := map[string][]string{}
-	for _, m := range all {
-		if m.Verdict.Grade > match.EnoughIf {
-			continue
-		}
-		key := m.Pattern.Name + ", " + m.Role
-		if len(sizes[key]) == 0 {
-			order = append(order, key)
-		}
-		sizes[key] = append(sizes[key], m.Size)
-	}
-	if len(order) == 0 {
-		return "Good for nothing in the library that is known to be enough."
-	}
+func (p *Page) workOut(ctx context.Context, c stash.ClothState) (planner.GoodFor, error) {
+	return p.host.Studio.WorkOutUses(ctx, c, nil)
+}
+
+// say shows what the leftover is good for.
+func (r *leftRow) say(good planner.GoodFor) {
 	const most = 4
-	var words []string
-	for _, key := range order[:min(len(order), most)] {
-		n := sizes[key]
-		size := "size " + n[0]
-		if len(n) > 1 {
-			size = say.Count(len(n), "size", "sizes")
-		}
-		words = append(words, key+" ("+size+")")
-	}
-	out := "Still enough for " + strings.Join(words, "; ")
-	if len(order) > most {
-		out += fmt.Sprintf("; and %d more", len(order)-most)
-	}
-	return out + "."
+	r.uses.Objects = []fyne.CanvasObject{widgets.Remark("", say.GoodFor(good, most), widgets.Quiet)}
+	r.uses.Refresh()
 }
 
 // mark saves it.

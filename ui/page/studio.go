@@ -94,7 +94,9 @@ type Studio interface {
 	DropBatch(ctx context.Context, id stash.ID) error
 
 	CutPlan(ctx context.Context, garment stash.ID) ([]planner.ClothCut, error)
-	LeftoverUses(ctx context.Context, from stash.ClothState, k planner.Kept) ([]planner.Making, error)
+	GoodFor(context.Context, stash.ClothState) (planner.GoodFor, error)
+	WorkOutUses(ctx context.Context, c stash.ClothState, turn func() bool) (planner.GoodFor, error)
+	UnworkedCloth(context.Context) ([]stash.ClothState, error)
 	MarkCut(ctx context.Context, garment stash.ID, keep planner.Keeping) ([]stash.Cloth, error)
 
 	CuttingSheet(ctx context.Context, garment stash.ID) (planner.CuttingSheet, error)

@@ -33,12 +33,18 @@ func (p *Page) show(id stash.ID) {
 	var lines []stash.Movement
 	var from planner.Origin
 	var photos []seenPhoto
+	var good planner.GoodFor
 	p.host.Tasks.Start("stash.detail", func(ctx context.Context, _ func(func())) (err error) {
 		if from, err = p.host.Studio.Origin(ctx, id); err != nil {
 			return err
 		}
 		if photos, err = p.photosOf(ctx, c); err != nil {
 			return err
+		}
+		if c.Cloth.Leftover() {
+			if good, err = p.host.Studio.GoodFor(ctx, c); err != nil {
+				return err
+			}
 		}
 		lines, err = p.host.Studio.Movements(ctx, id)
 		return err
@@ -47,12 +53,12 @@ func (p *Page) show(id stash.ID) {
 		if now, ok := p.chosen(); p.making != nil || !ok || now.Cloth.ID != id {
 			return // something else is in sight meanwhile
 		}
-		p.detail.Objects = []fyne.CanvasObject{p.detailOf(c, lines, from, photos)}
+		p.detail.Objects = []fyne.CanvasObject{p.detailOf(c, lines, from, photos, good)}
 		p.detail.Refresh()
 	})
 }
 
-func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner.Origin, photos []seenPhoto) fyne.CanvasObject {
+func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner.Origin, photos []seenPhoto, good planner.GoodFor) fyne.CanvasObject {
 	v := p.host.Voice()
 	view := widgets.NewLayoutView(fyne.NewSize(240, 240))
 	view.Away = p.host.Away("cloth")
@@ -79,6 +85,9 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 		view, actions, p.photoRow(c, photos), facts(v, c))
 	if care := stash.ParseCare(c.Fabric.Care).String(); care != "" {
 		body.Add(widgets.Remark("", "Care: "+care+".", widgets.Plain))
+	}
+	if c.Cloth.Leftover() {
+		body.Add(p.goodFor(c, good))
 	}
 	if len(c.Reservations) > 0 {
 		body.Add(widgets.SubHeading("Reserved"))
