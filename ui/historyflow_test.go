@@ -29,7 +29,7 @@ func (b *bench) titles(name string) []string {
 }
 
 // told is what a PDF says, by pdftotext (poppler-utils).
-func told(t *testing.T, path string) string {
+func told(t testing.TB, path string) string {
 	t.Helper()
 	out, err := exec.Command("pdftotext", "-layout", path, "-").CombinedOutput()
 	if err != nil {
@@ -94,8 +94,9 @@ func TestHistoryByMouse(t *testing.T) {
 		}
 		path := filepath.Join(folder, view+".pdf")
 		b.press("history.print")
-		b.put("form.path", path)
-		b.press("form.send")
+		b.put("paper.path", path)
+		b.press("paper.save")
+		b.press("paper.close")
 		text := told(t, path)
 		for _, w := range words {
 			if !strings.Contains(text, w) {
@@ -197,16 +198,14 @@ func TestPaperOfTheSettings(t *testing.T) {
 	b.press("rail.history")
 	b.press("history.print")
 	path := filepath.Join(t.TempDir(), "letter.pdf")
-	b.put("form.path", path)
-	b.press("form.send")
+	b.put("paper.path", path)
+	b.press("paper.save")
 	out, err := exec.Command("pdfinfo", path).Output()
 	if err != nil || !strings.Contains(string(out), "612 x 792") {
 		t.Errorf("it is on %s, %v", out, err)
 	}
-	b.press("history.print") // the same name again is refused, and nothing is lost
-	b.put("form.path", path)
-	b.press("form.send")
-	if !strings.Contains(b.shell.Quiet(), "is there already") {
-		t.Errorf("the quiet line says %q", b.shell.Quiet())
+	b.press("paper.save") // the same name again is refused, and nothing is lost
+	if !strings.Contains(b.toldOnPaper(), "is there already") {
+		t.Errorf("it says %q", b.toldOnPaper())
 	}
 }

@@ -53,6 +53,7 @@ type Page struct {
 	change, out    *widgets.Button
 	start, reserve *widgets.Button
 	keep           *widgets.Button
+	paper, full    *widgets.Button
 	says           *fyne.Container
 	stage          *fyne.Container
 	views          []view
@@ -94,11 +95,12 @@ func New(h *page.Host) *Page {
 	p.reserve = widgets.NewButton("Reserve all", p.reserveAll)
 	p.keep = widgets.NewButton("Keep under a name", p.keepForm)
 	fresh := widgets.NewButton("New batch", p.begin)
+	p.papers()
 	for name, o := range map[string]fyne.CanvasObject{"batch.go": p.start, "batch.reserve": p.reserve, "batch.keep": p.keep, "batch.new": fresh} {
 		h.Names.Set(name, o)
 	}
 	p.title = widgets.ShortLine("", widgets.Quiet)
-	head := container.NewBorder(nil, nil, widgets.Heading("Batch"), container.NewHBox(fresh, p.keep, p.reserve, p.start), container.NewPadded(container.NewVBox(layout.NewSpacer(), p.title, layout.NewSpacer())))
+	head := container.NewBorder(nil, nil, widgets.Heading("Batch"), container.NewHBox(fresh, p.keep, p.paper, p.full, p.reserve, p.start), container.NewPadded(container.NewVBox(layout.NewSpacer(), p.title, layout.NewSpacer())))
 	right := container.NewPadded(container.NewBorder(container.NewVBox(p.says, tabs), nil, nil, nil, p.stage))
 	p.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, widgets.Sides(left, right, 0.4)))
 	p.turn(viewCloth)
@@ -166,6 +168,8 @@ func (p *Page) ready() {
 	}
 	planned := p.found != nil && len(p.found.plan.Made) > 0 && p.run == nil
 	can(p.reserve, planned)
+	can(p.paper, planned)
+	can(p.full, planned)
 	can(p.keep, len(p.draft.Rows) > 0 && p.run == nil)
 	can(p.start, len(p.draft.Rows) > 0 || p.run != nil)
 	p.start.SetText("Plan")

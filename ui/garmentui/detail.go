@@ -75,20 +75,25 @@ func (p *Page) actions(g garment.Garment) fyne.CanvasObject {
 	if g.State == garment.Wanted {
 		box.Add(widgets.NewButton("Give up", func() { p.giveUp(g) }))
 	}
-	if len(p.kept[g.ID]) == 0 {
-		return box
-	}
 	return container.NewVBox(box, p.papers(g))
 }
 
-// papers are what goes onto paper of a garment.
+// papers are what goes onto paper of a garment: what is cut once its cloth is reserved, and all that
+// is known of it.
 func (p *Page) papers(g garment.Garment) fyne.CanvasObject {
 	read := paperui.Of(p.host, g.ID)
+	project := widgets.NewButton("Project sheet", func() { paperui.Project(p.host, g.ID) })
+	p.host.Names.Set("garment.project", project)
+	if len(p.kept[g.ID]) == 0 {
+		return container.NewHBox(project)
+	}
+	list := widgets.NewButton("Cut list", func() { paperui.CutList(p.host, read) })
+	p.host.Names.Set("garment.cutlist", list)
 	sheet := widgets.NewButton("Cutting sheet", func() { p.sheet(g) })
 	full := widgets.NewButton("Full size", func() { paperui.FullSize(p.host, read) })
 	p.host.Names.Set("garment.sheet", sheet)
 	p.host.Names.Set("garment.full", full)
-	return container.NewHBox(sheet, full)
+	return container.NewHBox(sheet, list, full, project)
 }
 
 // sheet opens the cutting sheet, from which a reserved garment is marked cut.

@@ -8,29 +8,22 @@ import (
 	"fyne.io/fyne/v2"
 
 	"tallycloth/planner"
+	"tallycloth/planner/exchange/sheet"
 	"tallycloth/planner/exchange/table"
 	"tallycloth/ui/page"
+	"tallycloth/ui/paperui"
 	"tallycloth/ui/records"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
 
-// print opens the form that prints what is in sight into a file.
+// print shows what is in sight as it is printed, to save, open or print.
 func (p *Page) print() {
-	on := p.host.Settings().Paper
-	if on == "" {
-		on = records.A4
-	}
-	path := p.pathField(".pdf")
-	p.host.Names.Set("form.path", path.Entry)
-	f := &widgets.Form{Title: "Print: " + p.names[p.current], Send: "Write the PDF", Say: say.Error, Width: 560, Fields: []*widgets.Field{path},
-		Intro: "As it is seen here, with totals and page numbers, on " + on + " as the settings say.", Rows: [][]fyne.CanvasObject{{path.Object()}}}
-	f.Done = func() error {
-		paper := records.PaperOf(p.host.Settings())
-		p.write(strings.TrimSpace(path.Text()), records.MostPrinted, func(fig records.Figures, to string) error { return fig.Print(to, paper) })
-		return nil
-	}
-	p.open(f)
+	v := p.view()
+	paperui.Figures(p.host, p.names[p.current], "As it is seen here, with totals and page numbers.", func(ctx context.Context) (sheet.Report, error) {
+		f, err := v.figures(ctx, records.MostPrinted)
+		return f.Report(), err
+	})
 }
 
 // export opens the form that writes what is in sight out for a spreadsheet program.

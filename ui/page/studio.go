@@ -101,6 +101,8 @@ type Studio interface {
 
 	CuttingSheet(ctx context.Context, garment stash.ID) (planner.CuttingSheet, error)
 	ClothSheet(ctx context.Context, cloth stash.ID) (planner.CuttingSheet, error)
+	BatchSheet(ctx context.Context, b planner.Batch) (planner.CuttingSheet, error)
+	ProjectSheet(ctx context.Context, id stash.ID) (planner.ProjectSheet, error)
 	CutAgain(ctx context.Context, reservation stash.ID, piece int) (planner.CutAnew, error)
 
 	EdgeJobs(ctx context.Context, pattern stash.ID, size string) ([]binding.Job, error)

@@ -8,6 +8,7 @@ import (
 
 	"tallycloth/assets"
 	"tallycloth/planner"
+	"tallycloth/planner/exchange/dxf"
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
@@ -26,15 +27,19 @@ const (
 	Tiled  Way = "tiled over sheets (PDF)"
 	OnePDF Way = "on one page (PDF)"
 	OneSVG Way = "on one page (SVG)"
+	OneDXF Way = "as a drawing for a plotter (DXF)"
 )
 
 // Ways lists them.
-func Ways() []Way { return []Way{Tiled, OnePDF, OneSVG} }
+func Ways() []Way { return []Way{Tiled, OnePDF, OneSVG, OneDXF} }
 
 // Ending is how the name of a file of that kind ends.
 func (w Way) Ending() string {
-	if w == OneSVG {
+	switch w {
+	case OneSVG:
 		return ".svg"
+	case OneDXF:
+		return ".dxf"
 	}
 	return ".pdf"
 }
@@ -141,8 +146,11 @@ func Document(page sheet.Page, w Way, f sheet.Full) (*sheet.Document, error) {
 
 // Write writes a document as its way says.
 func (w Way) Write(d *sheet.Document) func(io.Writer) error {
-	if w == OneSVG {
+	switch w {
+	case OneSVG:
 		return func(o io.Writer) error { return d.SVG(o, 0) }
+	case OneDXF: // without the squares: its unit is in the file
+		return func(o io.Writer) error { return dxf.WriteScene(o, d.Drawing) }
 	}
 	return d.PDF
 }

@@ -170,9 +170,9 @@ func CostOf(g planner.GarmentCost) string {
 // Shopping is what is to be bought.
 func Shopping(items []planner.ToBuy) Figures {
 	f := Figures{Title: "Shopping list", File: planner.ShoppingTable(items), Lines: []string{say.Count(len(items), "thing", "things") + " to buy."}}
-	f.Table.Columns = []sheet.Column{{Title: "Buy", Share: 24, Right: true}, {Title: "What", Share: 50}, {Title: "On hand", Share: 24, Right: true}, {Title: "Because", Share: 70}}
+	f.Table.Columns = []sheet.Column{{Share: 5}, {Title: "Buy", Share: 24, Right: true}, {Title: "What", Share: 50}, {Title: "On hand", Share: 24, Right: true}, {Title: "Because", Share: 70}}
 	for _, b := range items {
-		f.Table.Rows = append(f.Table.Rows, []string{stash.FormatQuantity(b.Buy, b.Unit), b.Name, stash.FormatQuantity(b.OnHand, b.Unit), b.Why()})
+		f.Table.Rows = append(f.Table.Rows, []string{sheet.Box, stash.FormatQuantity(b.Buy, b.Unit), b.Name, stash.FormatQuantity(b.OnHand, b.Unit), b.Why()})
 	}
 	return f
 }

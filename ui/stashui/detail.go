@@ -130,6 +130,7 @@ func (p *Page) moreActions(c stash.ClothState) fyne.CanvasObject {
 	if len(c.Reservations) > 0 {
 		read := paperui.OfCloth(p.host, c.Cloth.ID)
 		rows.Add(container.NewHBox(named("stash.sheet", "Cutting sheet", func() { paperui.Sheet(p.host, read, nil, nil) }),
+			named("stash.cutlist", "Cut list", func() { paperui.CutList(p.host, read) }),
 			named("stash.full", "Full size", func() { paperui.FullSize(p.host, read) })))
 	}
 	return rows

@@ -10,10 +10,13 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"tallycloth/planner"
+	"tallycloth/planner/exchange/sheet"
 	"tallycloth/planner/exchange/table"
 	"tallycloth/stash"
 	"tallycloth/stash/list"
 	"tallycloth/ui/page"
+	"tallycloth/ui/paperui"
+	"tallycloth/ui/records"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -100,9 +103,16 @@ func (n *notions) showShopping() {
 		h.Tell("The shopping list is copied: paste it where you want it.")
 	})
 	export := widgets.NewButton("Write to a file", n.exportShopping)
+	onPaper := widgets.NewButton("On paper", func() {
+		paperui.Figures(h, "Shopping list", "What runs short, with boxes to tick.", func(ctx context.Context) (sheet.Report, error) {
+			items, err := h.Studio.ShoppingList(ctx)
+			return records.Shopping(items).Report(), err
+		})
+	})
 	h.Names.Set("shopping.copy", copied)
 	h.Names.Set("shopping.export", export)
-	n.right.Add(container.NewHBox(copied, export))
+	h.Names.Set("shopping.paper", onPaper)
+	n.right.Add(container.NewHBox(copied, export, onPaper))
 }
 
 // exportShopping opens the form that writes the shopping list to a file.

@@ -9,6 +9,7 @@ import (
 
 	"tallycloth/planner"
 	"tallycloth/planner/exchange/sheet"
+	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/paper"
 	"tallycloth/ui/records"
@@ -20,8 +21,9 @@ import (
 // sheetWords are what was typed about a cutting sheet.
 type sheetWords struct {
 	question
-	cloth, to, paper           string
+	cloth, batch, to, paper    string
 	full, onePage              bool
+	cutList, byCloth, project  bool
 	pieces                     []string
 	weight, gridStep, overlaps string
 }
@@ -50,15 +52,20 @@ func (s *session) sheet() *cobra.Command {
 	var w sheetWords
 	cmd := &cobra.Command{
 		Use:   "sheet [GARMENT]",
-		Short: "Write the cutting sheet of a garment or a cloth, or layouts and pattern pieces in full size",
+		Short: "Write the cutting sheet of a garment, a cloth or a batch, other lists, or drawings in full size",
 		Long: `Writes what lies beside the cloth on cutting day, from what is reserved: the layout to
 scale, where to chalk both ends of every grain arrow, marks to transfer, stitches and
 needle, allowances, strips, notions, what will be left, with boxes to tick. With --cloth
-alone it is the sheet of that cloth, for everything reserved on it.
+alone it is the sheet of that cloth, for everything reserved on it; with --batch that of
+a batch that is kept, by its plan.
+
+Other lists: --cut-list has every pattern piece cloth by cloth with its count; --by-cloth,
+with --batch, every cloth with its layout and garments; --project all that is known of a
+garment, with photos, measurements, the order of work and what it costs.
 
 With --full it is in true size instead, tiled over sheets that overlap, with marks, a map
-and a square to check the printer by; with --one-page, or where the file ends in .svg, on
-one page for a projector or a plotter. With --pattern and --size it draws pattern pieces
+and a square to check the printer by; with --one-page, or where the file ends in .svg or
+.dxf, on one page for a projector or a plotter. With --pattern and --size it draws pattern pieces
 instead of a layout, all of them or those of --piece. A file that is there already is
 left alone.
 
@@ -68,6 +75,8 @@ trued end and across from the edge named), across_from).`,
 		Example: `  tallycloth sheet "Morning tank" --to tank.pdf
   tallycloth sheet --cloth K7PD --paper letter --to shelf.pdf
   tallycloth sheet "Morning tank" --full --paper a3 --to layout.pdf
+  tallycloth sheet --batch "spring class" --by-cloth --to class.pdf
+  tallycloth sheet "Morning tank" --project --to project.pdf
   tallycloth sheet --pattern "Fennel tank" --size 4 --piece A --full --to front.svg`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
@@ -84,7 +93,11 @@ trued end and across from the edge named), across_from).`,
 	w.patternFlags(cmd)
 	f := cmd.Flags()
 	f.StringVar(&w.cloth, "cloth", "", "the cloth, by its code: alone its own sheet; with a garment and --full, which of its layouts")
-	f.StringVar(&w.to, "to", "", "the file to write: .pdf, or .svg in full size")
+	f.StringVar(&w.batch, "batch", "", "the batch that is kept, by its name")
+	f.BoolVar(&w.cutList, "cut-list", false, "the cut list instead")
+	f.BoolVar(&w.byCloth, "by-cloth", false, "the batch by cloth instead, with --batch")
+	f.BoolVar(&w.project, "project", false, "the project sheet of the garment instead")
+	f.StringVar(&w.to, "to", "", "the file to write: .pdf, or .svg or .dxf in full size")
 	f.StringVar(&w.paper, "paper", "", "a4 or letter (default: that of the settings); in full size a3 and a0 too")
 	f.BoolVar(&w.full, "full", false, "in full size")
 	f.BoolVar(&w.onePage, "one-page", false, "in full size on one page instead of tiled")
@@ -121,12 +134,11 @@ func (l *library) sheetDocument(ctx context.Context, garment string, w sheetWord
 	}
 	w.full = w.full || w.onePage || w.pattern != ""
 	if !w.full {
-		made, err := l.cuttingSheet(ctx, garment, w.cloth)
+		r, err := l.report(ctx, garment, w, out)
 		if err != nil {
 			return nil, "", err
 		}
-		out.arrows(made)
-		doc, err := paper.Sheet(l.voice, made, on)
+		doc, err := paper.Report(r, on)
 		return doc, paper.Tiled, err
 	}
 	page, err := l.fullPage(ctx, garment, w, out)
@@ -148,9 +160,11 @@ func (l *library) sheetDocument(ctx context.Context, garment string, w sheetWord
 		*x.into = float64(length) / float64(measure.Millimetre)
 	}
 	way := paper.Tiled
-	switch {
-	case strings.EqualFold(filepath.Ext(w.to), ".svg"):
+	switch end := strings.ToLower(filepath.Ext(w.to)); {
+	case end == paper.OneSVG.Ending():
 		way = paper.OneSVG
+	case end == paper.OneDXF.Ending():
+		way = paper.OneDXF
 	case w.onePage:
 		way = paper.OnePDF
 	}
@@ -175,8 +189,69 @@ func (w sheetWords) paperOf(l *library, out *sheetFields) (sheet.Paper, error) {
 	return sheet.Paper{}, mistyped(fmt.Sprintf("There is no paper %q for that", w.paper), "Take a4 or letter; in full size a3 or a0 too")
 }
 
-func (l *library) cuttingSheet(ctx context.Context, garment, cloth string) (planner.CuttingSheet, error) {
+// report is the cutting sheet, or the list that is wanted instead.
+func (l *library) report(ctx context.Context, garment string, w sheetWords, out *sheetFields) (sheet.Report, error) {
+	if w.project {
+		return l.projectSheet(ctx, garment)
+	}
+	if w.byCloth {
+		return l.byCloth(ctx, w.batch)
+	}
+	made, err := l.cuttingSheet(ctx, garment, w)
+	if err != nil {
+		return sheet.Report{}, err
+	}
+	if w.cutList {
+		return paper.CutList(l.voice, made), nil
+	}
+	out.arrows(made)
+	return paper.Cutting(l.voice, made), nil
+}
+
+func (l *library) projectSheet(ctx context.Context, garment string) (sheet.Report, error) {
+	if garment == "" {
+		return sheet.Report{}, mistyped("No garment is named", "Say which garment's project sheet it is")
+	}
+	g, err := l.pickGarment(ctx, garment)
+	if err != nil {
+		return sheet.Report{}, err
+	}
+	made, err := l.ProjectSheet(ctx, g.ID)
+	return paper.Project(l.voice, made), err
+}
+
+func (l *library) byCloth(ctx context.Context, name string) (sheet.Report, error) {
+	if name == "" {
+		return sheet.Report{}, mistyped("No batch is named", "Say which with --batch")
+	}
+	b, err := l.pickBatch(ctx, name)
+	if err != nil {
+		return sheet.Report{}, err
+	}
+	made, err := l.BatchSheet(ctx, b)
+	if err != nil {
+		return sheet.Report{}, err
+	}
+	all, err := l.Patterns(ctx)
+	return paper.ByCloth(l.voice, b, made, func(id stash.ID) string {
+		for _, p := range all {
+			if p.ID == id {
+				return p.Name
+			}
+		}
+		return "a pattern that is gone"
+	}), err
+}
+
+func (l *library) cuttingSheet(ctx context.Context, garment string, w sheetWords) (planner.CuttingSheet, error) {
+	cloth := w.cloth
 	switch {
+	case w.batch != "":
+		b, err := l.pickBatch(ctx, w.batch)
+		if err != nil {
+			return planner.CuttingSheet{}, err
+		}
+		return l.BatchSheet(ctx, b)
 	case garment != "":
 		g, err := l.pickGarment(ctx, garment)
 		if err != nil {
@@ -190,7 +265,7 @@ func (l *library) cuttingSheet(ctx context.Context, garment, cloth string) (plan
 		}
 		return l.ClothSheet(ctx, c.Cloth.ID)
 	}
-	return planner.CuttingSheet{}, mistyped("No garment is named", "Say which, or which cloth with --cloth")
+	return planner.CuttingSheet{}, mistyped("No garment is named", "Say which, or which cloth with --cloth, or which batch with --batch")
 }
 
 // fullPage is the drawing that is wanted in full size.
@@ -202,7 +277,7 @@ func (l *library) fullPage(ctx context.Context, garment string, w sheetWords, ou
 		}
 		return paper.PiecesPage(l.settings.Units, p, search.Size, w.pieces)
 	}
-	made, err := l.cuttingSheet(ctx, garment, w.cloth)
+	made, err := l.cuttingSheet(ctx, garment, w)
 	if err != nil {
 		return sheet.Page{}, err
 	}

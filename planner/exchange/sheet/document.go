@@ -5,6 +5,8 @@ import (
 	"image"
 	"io"
 
+	"tallycloth/planner/scene"
+
 	"github.com/tdewolff/canvas"
 	"github.com/tdewolff/canvas/renderers/pdf"
 	"github.com/tdewolff/canvas/renderers/rasterizer"
@@ -14,8 +16,11 @@ import (
 // Document is sheets that are laid out and can be looked at before they are written. It draws
 // with its Printer, so only one goroutine at a time may use the two.
 type Document struct {
-	Title  string
-	sheets []leaf
+	Title string
+	// Drawing is what a page in true size shows, with its grid, for other kinds of drawing; empty for
+	// all else.
+	Drawing scene.Scene
+	sheets  []leaf
 }
 
 // leaf is one sheet with what is drawn on it, in order.

@@ -31,7 +31,7 @@ func (p *Printer) OnePage(page Page, f Full) (*Document, error) {
 	}
 	s := gridded(page.Scene, f.Grid)
 	s.Hair = f.weight()
-	d := &Document{Title: page.Title}
+	d := &Document{Title: page.Title, Drawing: s}
 	d.add(on).mark(func(r canvas.Renderer) {
 		p.draw(r, s, canvas.Identity.Translate(plotMargin-b.Min.X, plotMargin+foot-b.Min.Y), 1)
 		p.squares(r, plotMargin, plotMargin)
