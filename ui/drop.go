@@ -26,5 +26,5 @@ func (s *Shell) Drop(_ fyne.Position, files []fyne.URI) {
 			}
 		}
 	}
-	s.tell("Drop a list (.xlsx, .csv), a photo (.jpg, .png, .webp) or a drawing of pattern pieces (.svg, .dxf) here.")
+	s.tell("Drop a list (.xlsx, .csv), a photo (.jpg, .png, .webp) or a drawing of pattern pieces (.svg, .dxf, .pdf) here.")
 }

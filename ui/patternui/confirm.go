@@ -20,6 +20,12 @@ import (
 	"tallycloth/ui/widgets"
 )
 
+// What the picture shows.
+const (
+	showsPieces = "the pattern pieces"
+	showsSheet  = "everything as it lies, with the pages"
+)
+
 // fields makes the fields of the import.
 func (im *importer) fields() {
 	im.file = widgets.NewField("Drawing (path of the file)", "pattern.svg", nil)
@@ -36,17 +42,18 @@ func (im *importer) fields() {
 	im.allowance = widgets.NewField("Seam allowance", "1 cm", im.readLength)
 	im.around = widgets.NewField("Must stretch around", "30 %", readPercent)
 	im.recovery = widgets.NewField("Must recover", "80 %", readPercent)
-	im.layers = widgets.NewCheck("Each layer is a size", func(bool) { im.take() })
 	im.bare = widgets.NewCheck("Outlines lack their seam allowance", func(bool) { im.take() })
 	im.knit = widgets.NewCheck("Only for knits", func(bool) { im.take() })
 	im.knit.Checked = true
+	im.shows = widgets.NewChoice("The picture shows", []string{showsPieces, showsSheet}, func(string) { im.drawPreview() })
+	im.shows.Escape = im.leave
 	for _, f := range []*widgets.Field{im.name, im.kind, im.size, im.allowance, im.around, im.recovery} {
 		f.Changed = im.take
 	}
 	for _, f := range []*widgets.Field{im.file, im.name, im.kind, im.size, im.unit, im.side, im.allowance, im.around, im.recovery} {
 		f.Entry.Escape = im.leave
 	}
-	for _, c := range []*widgets.Check{im.layers, im.bare, im.knit} {
+	for _, c := range []*widgets.Check{im.bare, im.knit} {
 		c.Escape = im.leave
 	}
 }
@@ -153,7 +160,7 @@ func (im *importer) take() {
 	if im.drawing == nil {
 		return
 	}
-	made, warnings := im.drawing.Pattern(drawn.Choice{Size: strings.TrimSpace(im.size.Text()), Layers: im.layers.Checked})
+	made, warnings := im.drawing.Pattern(drawn.Choice{Size: strings.TrimSpace(im.size.Text()), Layers: im.pick.by() != ""})
 	im.made = im.asTyped(made)
 	im.list(im.made.Pieces)
 	im.show(append(slices.Clone(im.drawing.Warnings), warnings...))

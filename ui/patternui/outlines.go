@@ -27,7 +27,10 @@ type importer struct {
 
 	file, name, kind, size, unit, side *widgets.Field
 	allowance, around, recovery        *widgets.Field
-	layers, bare, knit                 *widgets.Check
+	bare, knit                         *widgets.Check
+	sheets                             *sheets
+	pick                               *picker
+	shows                              *widgets.Choice
 	square                             *fyne.Container
 	pieces                             *fyne.Container
 	rows                               []*pieceRow
@@ -36,7 +39,8 @@ type importer struct {
 	save                               *widgets.Button
 	object                             fyne.CanvasObject
 
-	drawing *drawn.Drawing
+	whole   *drawn.Drawing  // as the file has it
+	drawing *drawn.Drawing  // as sizes were picked of it
 	made    pattern.Pattern // as the fields make it of the drawing
 	drawn   []pattern.Piece // its pieces as drawn, before any is put on the fold
 }
@@ -65,6 +69,7 @@ func (im *importer) leave() {
 func newImporter(p *Page) *importer {
 	im := &importer{page: p, square: container.NewVBox(), pieces: container.NewVBox(), told: container.NewVBox()}
 	im.fields()
+	im.sheets, im.pick = newSheets(im), newPicker(im)
 	im.preview = widgets.NewSceneView(320, 420)
 	im.save = widgets.NewButton("Save the pattern", im.keep)
 	im.save.Importance = widget.HighImportance
@@ -73,22 +78,22 @@ func newImporter(p *Page) *importer {
 	back := widgets.NewButton("Back to patterns", im.leave)
 	for name, o := range map[string]fyne.CanvasObject{
 		"outlines.file": im.file.Entry, "outlines.choose": choose, "outlines.name": im.name.Entry, "outlines.size": im.size.Entry,
-		"outlines.unit": im.unit.Entry, "outlines.side": im.side.Entry, "outlines.save": im.save, "outlines.back": back, "outlines.told": im.told,
+		"outlines.unit": im.unit.Entry, "outlines.side": im.side.Entry, "outlines.save": im.save, "outlines.back": back, "outlines.told": im.told, "outlines.shows": im.shows,
 	} {
 		p.host.Names.Set(name, o)
 	}
 	im.unit.Object().Hide()
 	head := container.NewBorder(nil, nil, widgets.Heading("Bring in outlines"), container.NewHBox(back, im.save))
 	left := container.NewVBox(
-		widgets.Remark("", "From a DXF file for sewn products, or an SVG or DXF drawing: closed outlines, one for each pattern piece, at true size. Nothing is saved before you have seen it.", widgets.Quiet),
+		widgets.Remark("", "From a DXF file for sewn products, an SVG or DXF drawing, or a PDF with its lines: closed outlines, one for each pattern piece, at true size. Nothing is saved before you have seen it.", widgets.Quiet),
 		container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), im.file.Object()),
-		im.unit.Object(), im.square,
+		im.unit.Object(), im.sheets.box, im.square,
 		container.NewGridWithColumns(3, im.name.Object(), im.kind.Object(), im.size.Object()),
-		container.NewGridWithColumns(2, im.layers, im.bare),
+		im.pick.box, im.bare,
 		container.NewGridWithColumns(3, im.allowance.Object(), im.around.Object(), im.recovery.Object()),
 		im.knit,
 		im.pieces)
-	right := container.NewVBox(im.preview, im.told)
+	right := container.NewVBox(im.shows.Object(), im.preview, im.told)
 	split := widgets.Sides(container.NewVScroll(widgets.Inset(left)), container.NewVScroll(widgets.Inset(right)), 0.5)
 	im.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
 	return im
@@ -129,7 +134,7 @@ func (im *importer) read() {
 	if path == "" {
 		return
 	}
-	unit := im.unitGiven()
+	unit, plan := im.unitGiven(), im.sheets.plan()
 	var d drawn.Drawing
 	im.page.host.Tasks.Start("patterns.drawing", func(ctx context.Context, _ func(func())) error {
 		f, err := os.Open(path)
@@ -137,14 +142,14 @@ func (im *importer) read() {
 			return cannotOpen(path, err)
 		}
 		defer f.Close()
-		d, err = outlines.Read(ctx, f, path, unit)
+		d, err = outlines.Read(ctx, f, path, outlines.Options{Unit: unit, Plan: plan})
 		return err
 	}, func(err error) { im.seen(path, d, err) })
 }
 
 // seen shows what a drawing holds, or why it cannot be read.
 func (im *importer) seen(path string, d drawn.Drawing, err error) {
-	im.drawing = nil
+	im.drawing, im.whole = nil, nil
 	im.square.RemoveAll()
 	if errors.Is(err, drawn.ErrNoUnits) {
 		im.unit.Object().Show()
@@ -154,7 +159,7 @@ func (im *importer) seen(path string, d drawn.Drawing, err error) {
 		im.nothing(err)
 		return
 	}
-	im.drawing = &d
+	im.drawing, im.whole = &d, &d
 	if im.name.Text() == "" {
 		im.name.Set(im.nameOf(path))
 	}
@@ -163,7 +168,9 @@ func (im *importer) seen(path string, d drawn.Drawing, err error) {
 	}
 	im.sizesAsked(d.Stated == nil)
 	im.confirm()
-	im.take()
+	im.sheets.seen(path, d.Pages)
+	im.pick.seen(&d)
+	im.pick.take()
 }
 
 // nameOf is the name that the file gives its pattern, else that of the file.
@@ -177,7 +184,7 @@ func (im *importer) nameOf(path string) string {
 
 // sizesAsked shows the fields about sizes where the file does not say them itself.
 func (im *importer) sizesAsked(asked bool) {
-	for _, o := range []fyne.CanvasObject{im.size.Object(), im.layers} {
+	for _, o := range []fyne.CanvasObject{im.size.Object(), im.pick.box} {
 		if asked {
 			o.Show()
 		} else {

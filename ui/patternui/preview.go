@@ -97,6 +97,15 @@ func (im *importer) counts() {
 			im.made.Pieces[i].Cut, im.made.Pieces[i].Pairs = n, r.pair.Checked && n%2 == 0
 		}
 	}
+	im.drawPreview()
+}
+
+// drawPreview draws the pieces in the largest size, or all that the file has.
+func (im *importer) drawPreview() {
+	if im.shows.Selected == showsSheet {
+		im.preview.Draw(sheetScene(im.whole))
+		return
+	}
 	size := ""
 	if len(im.made.Sizes) > 0 {
 		size = im.made.Sizes[len(im.made.Sizes)-1].Name

@@ -25,6 +25,10 @@ import (
 type outlineWords struct {
 	file, name, kind, size  string
 	layers                  bool
+	by                      string
+	lines                   []string
+	pages, cutOff, shared   string
+	apart                   bool
 	unit, square            string
 	asDrawn                 bool
 	cut                     []string
@@ -40,6 +44,14 @@ type broughtFields struct {
 	Scale    string          `json:"scale_from"`
 	Squares  []squareFields  `json:"squares"`
 	Warnings []warningFields `json:"warnings"`
+	Pages    *pagesFields    `json:"pages,omitempty"`
+}
+
+type pagesFields struct {
+	Count int    `json:"count"`
+	Rows  string `json:"rows"`
+	Told  string `json:"told"`
+	Scans []int  `json:"pictures"`
 }
 
 type squareFields struct {
@@ -59,10 +71,19 @@ func (s *session) bringIn() *cobra.Command {
 	var w outlineWords
 	cmd := &cobra.Command{
 		Use:   "bring-in FILE",
-		Short: "Make a pattern of outlines in an SVG or DXF file",
-		Long: `Makes a pattern of the closed outlines in an SVG or DXF drawing, one for each pattern piece,
+		Short: "Make a pattern of outlines in an SVG, DXF or PDF file",
+		Long: `Makes a pattern of the closed outlines in an SVG or DXF drawing or a PDF, one for each pattern piece,
 at true size, the grain up the page. Give each outline a name in the editor; with --layers each layer
-is a size, and outlines of one name are one pattern piece.
+is a size, and outlines of one name, or drawn one in the other without a name, are one pattern piece.
+
+Where the lines of a size are told by something else, --by says by what (layer, colour, dash), and --line
+which makes which size, "all" for lines that every size has: --by colour --line "#ff0000=S" --line "#000000=all".
+Without --line the layers, colours or dashes of the file are listed and nothing is brought in.
+
+The pages of a PDF are joined by their frames and by lines that go on from page to page, where that can be told;
+--apart leaves each by itself, --pages "2 3 4 / 5 6 7" puts them row by row (a dash for an empty place) with --cut-off,
+what is cut off each edge (one length, or four: left, right, above, below), and --shared, how far they lie over each other.
+Pages that are pictures are told: trace them in the window.
 
 A DXF file for sewn products (ASTM D6673, also called AAMA) brings its pattern whole: pieces
 in all sizes with grain, notches, fold and how often they are cut. --cut still changes that;
@@ -76,11 +97,12 @@ What was not understood is listed, never left out in silence.
 
 With --json an object: pattern (as list patterns shows it), unit_mm (what one unit of the
 drawing measures), scale_from (how that was found), squares (list of side_mm, likely_mm),
-warnings (list of reason, name, what, do).`,
+warnings (list of reason, name, what, do), and of a PDF pages: count, rows (as --pages), told, pictures.`,
 		Example: `  tallycloth bring-in tank.svg --name "Fennel tank" --size 4 --cut "Front=1 fold" --cut "Back=1 fold" --knit
   tallycloth bring-in blouse.dxf --kind blouse --allowance "1 cm"
-  tallycloth bring-in shorts.svg --name Shorts --layers --cut "Front=2 pairs" --stretch-around "20%"`,
-		Args: exactly("the name of an SVG or DXF file"),
+  tallycloth bring-in shorts.svg --name Shorts --layers --cut "Front=2 pairs" --stretch-around "20%"
+  tallycloth bring-in skirt.pdf --by dash --line "3-1=M" --square "10 cm"`,
+		Args: exactly("the name of an SVG, DXF or PDF file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			w.file = args[0]
 			return s.adding(cmd, func(ctx context.Context, l *library) error { return s.bring(ctx, l, w) })
@@ -91,6 +113,12 @@ warnings (list of reason, name, what, do).`,
 	f.StringVar(&w.kind, "kind", "", "what it is: tank, tee, shorts, …")
 	f.StringVar(&w.size, "size", "one size", "the size drawn")
 	f.BoolVar(&w.layers, "layers", false, "each layer of the drawing is a size")
+	f.StringVar(&w.by, "by", "", "what tells sizes apart: layer, colour or dash")
+	f.StringArrayVar(&w.lines, "line", nil, `the size that lines make: "#ff0000=S", "#000000=all"`)
+	f.StringVar(&w.pages, "pages", "", `the pages of a PDF row by row: "2 3 4 / 5 6 -"`)
+	f.StringVar(&w.cutOff, "cut-off", "", `what is cut off the edges of each page: "12 mm", or four lengths: "1 cm, 1 cm, 12 mm, 12 mm"`)
+	f.StringVar(&w.shared, "shared", "", "how far neighbouring pages lie over each other")
+	f.BoolVar(&w.apart, "apart", false, "leave each page of a PDF by itself")
 	f.StringVar(&w.unit, "unit", "", "what one unit of the drawing measures, for a file that does not say")
 	f.StringVar(&w.square, "square", "", "what the side of the test square really measures")
 	f.BoolVar(&w.asDrawn, "as-drawn", false, "the size in the file is right, whatever a square measures")
@@ -126,6 +154,9 @@ func (s *session) bring(ctx context.Context, l *library, w outlineWords) error {
 	for _, x := range append(d.Warnings, warnings...) {
 		out.Warnings = append(out.Warnings, warningFields{string(x.Reason), x.Name, x.What, x.Do})
 	}
+	if g := d.Pages; g != nil {
+		out.Pages = &pagesFields{Count: g.Count, Rows: drawn.FormatRows(g.Plan.Rows), Told: g.Told, Scans: append([]int{}, g.Scans...)}
+	}
 	return s.answer(out, func(o io.Writer) { l.tellBrought(o, p, d, out.Warnings) })
 }
 
@@ -153,6 +184,12 @@ func (l *library) tellSizes(w io.Writer, p pattern.Pattern) {
 func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d drawn.Drawing, warnings []warningFields) {
 	l.tellSizes(w, p)
 	fmt.Fprintln(w, say.Sentence("Read at the size the file gives: "+d.Scale.From))
+	if d.Pages != nil && d.Pages.Count > 1 {
+		fmt.Fprintln(w, say.Sentence(d.Pages.Told))
+		if rows := drawn.FormatRows(d.Pages.Plan.Rows); rows != "" {
+			fmt.Fprintln(w, "Pages row by row:", rows)
+		}
+	}
 	for _, q := range d.Squares {
 		fmt.Fprintf(w, "A square in it measures %s.\n", l.voice.Fine(q.Side))
 	}
@@ -165,17 +202,30 @@ func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d drawn.Drawing, w
 	}
 }
 
-// read reads the drawing at the size that was confirmed.
+// read reads the drawing at the size that was confirmed, and picks its sizes.
 func (w outlineWords) read(ctx context.Context, l *library) (drawn.Drawing, error) {
-	unit := 0.0
+	o := outlines.Options{}
 	if w.unit != "" {
 		u, err := measure.ParsePositiveLength(w.unit, measure.Millimetre)
 		if err != nil {
 			return drawn.Drawing{}, said("--unit", err)
 		}
-		unit = u.Millimetres()
+		o.Unit = u.Millimetres()
 	}
-	d, err := readDrawing(ctx, w.file, unit)
+	var err error
+	if o.Plan, err = w.plan(l); err != nil {
+		return drawn.Drawing{}, err
+	}
+	d, err := w.sized(ctx, l, o)
+	if err != nil || w.by == "" {
+		return d, err
+	}
+	return w.picked(ctx, d)
+}
+
+// sized reads the drawing at the size that was confirmed.
+func (w outlineWords) sized(ctx context.Context, l *library, o outlines.Options) (drawn.Drawing, error) {
+	d, err := readDrawing(ctx, w.file, o)
 	switch {
 	case errors.Is(err, drawn.ErrNoUnits):
 		return d, mistyped(whatOf(err), `Save it with the document's unit set to millimetres or inches, or say what one unit measures, such as --unit "1 mm"`)
@@ -192,7 +242,8 @@ func (w outlineWords) read(ctx context.Context, l *library) (drawn.Drawing, erro
 	if err != nil {
 		return d, said("--square", err)
 	}
-	return readDrawing(ctx, w.file, d.UnitFor(q, side))
+	o.Unit = d.UnitFor(q, side)
+	return readDrawing(ctx, w.file, o)
 }
 
 // whatOf is what an error says happened, without what to do about it.
@@ -216,7 +267,7 @@ func (l *library) sure(q drawn.Square) error {
 		fmt.Sprintf("Say --square %q if that is its side, or --as-drawn if the size of the file is right", likely))
 }
 
-func readDrawing(ctx context.Context, file string, unit float64) (drawn.Drawing, error) {
+func readDrawing(ctx context.Context, file string, o outlines.Options) (drawn.Drawing, error) {
 	f, err := os.Open(file)
 	if errors.Is(err, fs.ErrNotExist) {
 		return drawn.Drawing{}, mistyped("There is no file "+file, "Look at its name and folder")
@@ -225,12 +276,12 @@ func readDrawing(ctx context.Context, file string, unit float64) (drawn.Drawing,
 		return drawn.Drawing{}, &stash.Error{Kind: stash.Invalid, What: "The file " + file + " cannot be opened", Do: "Look whether you may read it", Err: err}
 	}
 	defer f.Close()
-	return outlines.Read(ctx, f, file, unit)
+	return outlines.Read(ctx, f, file, o)
 }
 
 // pattern makes the pattern of a drawing as it was typed.
 func (w outlineWords) pattern(l *library, d drawn.Drawing) (pattern.Pattern, []drawn.Warning, error) {
-	p, warnings := d.Pattern(drawn.Choice{Size: w.size, Layers: w.layers})
+	p, warnings := d.Pattern(drawn.Choice{Size: w.size, Layers: w.layers || w.by != ""})
 	w.names(&p)
 	if err := w.asks(l, &p); err != nil {
 		return p, warnings, err

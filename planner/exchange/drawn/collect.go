@@ -15,7 +15,10 @@ type Place struct{ X, Y float64 }
 
 // Collector gathers what a reader finds. Its zero value with Limits set is ready.
 type Collector struct {
-	Limits  Limits
+	Limits Limits
+	// Brief tells of open lines in one sentence: where they are many and usual.
+	Brief   bool
+	lines   int // open ones, told at the end
 	out     Drawing
 	dropped int // warnings beyond the most kept
 }
@@ -61,6 +64,9 @@ func (c *Collector) Add(points []Place, closed bool, f Found) {
 // The error is that of a context that ended.
 func (c *Collector) Finish(ctx context.Context, s Scale) (Drawing, error) {
 	c.out.Scale = s
+	if c.lines > 0 {
+		c.out.Warnings = append(c.out.Warnings, Warning{Reason: OpenPath, What: fmt.Sprintf("%s open: lines drawn on pattern pieces, or outlines whose ends do not meet", counted(c.lines, "line is", "lines are")), Do: "If an outline is missing, look whether its lines are of one colour and dash, and whether the pages lie right."})
+	}
 	if c.dropped > 0 {
 		c.out.Warnings = append(c.out.Warnings, Warning{Reason: NotRead, What: fmt.Sprintf("there are %d more warnings like these", c.dropped), Do: "Tidy the drawing in the editor and save again."})
 	}
@@ -128,9 +134,13 @@ func (c *Collector) open(pts []shape.Point, f Found) {
 	if len(pts) == 2 {
 		what = "it is a single line, not an outline"
 	}
+	c.out.Shapes = append(c.out.Shapes, f)
+	if c.Brief {
+		c.lines++
+		return
+	}
 	c.Warn(Warning{Reason: OpenPath, Name: f.Name, At: onPage(last), Placed: true, What: what,
 		Do: "Join its ends in the editor if it is an outline; inside a pattern piece it is kept as a line drawn on it."})
-	c.out.Shapes = append(c.out.Shapes, f)
 }
 
 func apart(a, b shape.Point) float64 {
@@ -141,4 +151,11 @@ func apart(a, b shape.Point) float64 {
 // mm writes a distance for a message.
 func mm(micrometres int64) string {
 	return fmt.Sprintf("%.1f mm", float64(micrometres)/1000)
+}
+
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
 }

@@ -22,6 +22,8 @@ type Drawing struct {
 	// Stated is the pattern that the file itself describes piece by piece, nil for a
 	// plain drawing. Shapes and Squares are empty then.
 	Stated *pattern.Pattern
+	// Pages says how the pages of the file lie; nil where it has none of its own.
+	Pages *Pages
 }
 
 // Scale says how the drawing's size was found.
@@ -54,6 +56,7 @@ type Found struct {
 	// lies in, or -1.
 	Inside int
 	Object int // number of the object of the file that it came from
+	Line   Line
 }
 
 // Usable says whether it is an outline that can be cut.

@@ -32,7 +32,7 @@ const smallestPiece measure.Area = 25e8 // 25 cm²
 // warnings name what was left out and what to look at. Shapes named in Leave are not
 // mentioned. An outline that only the editor named (path12) is called Piece and its number.
 func (d Drawing) ToPieces(c Choice) ([]pattern.Piece, []Warning) {
-	b := builder{drawing: d, choice: c, byName: map[string]int{}, at: map[int]place{}, leave: map[int]bool{}}
+	b := builder{drawing: d, choice: c, byName: map[string]int{}, at: map[int]place{}, spots: map[int]shape.Box{}, leave: map[int]bool{}}
 	if b.choice.Role == "" {
 		b.choice.Role = pattern.Main
 	}
@@ -72,6 +72,7 @@ type builder struct {
 	pieces   []pattern.Piece
 	byName   map[string]int
 	at       map[int]place
+	spots    map[int]shape.Box // of pieces without a name of their own
 	warnings []Warning
 }
 
@@ -96,10 +97,16 @@ func (b *builder) size(f Found) string {
 // piece adds an outline as a new piece, or as another size of one of the same name.
 func (b *builder) piece(i int, f Found) {
 	name, size := f.Name, b.size(f)
-	if name == "" || Automatic(name) {
+	unnamed := name == "" || Automatic(name)
+	if unnamed {
 		name = fmt.Sprintf("Piece %d", len(b.pieces)+1)
 	}
 	k, known := b.byName[name]
+	if unnamed {
+		if same := b.sameSpot(f.Ring.Bounds(), size); same >= 0 {
+			k, known = same, true
+		}
+	}
 	if known {
 		if _, taken := b.pieces[k].Outlines[size]; taken {
 			b.warn(Double, name, "two outlines have this name in one size, so they became two pieces", "Give every piece a name of its own in the editor.")
@@ -112,6 +119,9 @@ func (b *builder) piece(i int, f Found) {
 		b.byName[name] = k
 	}
 	box := f.Ring.Bounds()
+	if unnamed {
+		b.spots[k] = box
+	}
 	moved := shape.Point{X: -box.Min.X, Y: -box.Min.Y}
 	middle := box.Width() / 2
 	b.pieces[k].Outlines[size] = pattern.Outline{
@@ -133,8 +143,10 @@ func (b *builder) line(i int, f Found) {
 		}
 		o.Inner = append(o.Inner, line)
 		b.pieces[at.piece].Outlines[at.size] = o
+	case f.Ring == nil && b.drawing.Pages != nil: // told once for all of them
 	case f.Ring == nil:
 		b.warn(OpenPath, f.Name, "it is an open line outside all pieces and was left out", "Join its ends in the editor if it is an outline.")
+	case f.Fault == nil && b.drawing.Pages != nil: // small marks beside the pieces are usual there
 	case f.Fault != nil:
 		b.warn(Crossing, f.Name, fmt.Sprintf("it was left out: %v", f.Fault), "Move the points there apart in the editor and save again.")
 	default:

@@ -9,6 +9,7 @@ import (
 
 	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/exchange/dxf"
+	"tallycloth/planner/exchange/pdf"
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/planner/exchange/table"
 	"tallycloth/planner/pattern"
@@ -16,7 +17,7 @@ import (
 )
 
 // Endings are those of the files that Read understands.
-func Endings() []string { return []string{".svg", ".svgz", ".dxf"} }
+func Endings() []string { return []string{".svg", ".svgz", ".dxf", ".pdf"} }
 
 // Known says whether a name ends like one that Read understands.
 func Known(name string) bool {
@@ -28,14 +29,36 @@ func Known(name string) bool {
 	return false
 }
 
-// Read reads a drawing by the end of its name, DXF as such and all else as SVG. Unit is what one
-// unit of the drawing measures in mm, 0 where the file says so itself. The errors are those
-// of svg.Read and dxf.Read.
-func Read(ctx context.Context, r io.Reader, name string, unit float64) (drawn.Drawing, error) {
-	if strings.EqualFold(filepath.Ext(name), ".dxf") {
-		return dxf.Read(ctx, r, dxf.Options{Unit: unit})
+// Options say how a drawing is read.
+type Options struct {
+	// Unit is what one unit of the drawing measures in mm, 0 where the file says so itself.
+	Unit float64
+	// Plan says how the pages of a PDF lie; nil works it out.
+	Plan *drawn.Plan
+}
+
+// Read reads a drawing by the end of its name, DXF and PDF as such and all else as SVG. The errors
+// are those of svg.Read, dxf.Read, pdf.Read and pdf.File.Lay.
+func Read(ctx context.Context, r io.Reader, name string, o Options) (drawn.Drawing, error) {
+	switch strings.ToLower(filepath.Ext(name)) {
+	case ".dxf":
+		return dxf.Read(ctx, r, dxf.Options{Unit: o.Unit})
+	case ".pdf":
+		return readPDF(ctx, r, o)
 	}
-	return svg.Read(ctx, r, svg.Options{Unit: unit})
+	return svg.Read(ctx, r, svg.Options{Unit: o.Unit})
+}
+
+func readPDF(ctx context.Context, r io.Reader, o Options) (drawn.Drawing, error) {
+	f, err := pdf.Read(ctx, r, drawn.Limits{})
+	if err != nil {
+		return drawn.Drawing{}, err
+	}
+	if o.Plan != nil {
+		return f.Lay(ctx, *o.Plan, "laid as you said", o.Unit)
+	}
+	found := f.Find()
+	return f.Lay(ctx, found.Plan, found.Told, o.Unit)
 }
 
 // Save writes the outlines of a pattern, or part of them, into a new file at true size, as

@@ -30,7 +30,7 @@ func TestSavedOutlinesComeIn(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer f.Close()
-		d, err := outlines.Read(context.Background(), f, path, 0)
+		d, err := outlines.Read(context.Background(), f, path, outlines.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -12,21 +12,12 @@ import (
 	"testing"
 
 	"tallycloth/planner/exchange/drawn"
+	"tallycloth/planner/exchange/drawn/drawntest"
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/stash/shape"
 )
 
 var drawings = filepath.Join("..", "..", "..", "testdata", "svg")
-
-// inkscape runs the editor's actions in a home of its own.
-func inkscape(t *testing.T, actions string) {
-	t.Helper()
-	cmd := exec.Command("inkscape", "--actions="+actions)
-	cmd.Env = append(os.Environ(), "HOME="+t.TempDir(), "DISPLAY=")
-	if out, err := cmd.CombinedOutput(); err != nil {
-		t.Fatalf("inkscape, which these tests need (Debian package inkscape): %v\n%s", err, out)
-	}
-}
 
 // measured is an outline in mm, as GEOS measures it.
 type measured struct{ Area, Length, X, Y float64 }
@@ -110,7 +101,7 @@ func TestFilesSavedByInkscape(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			path := filepath.Join(drawings, name+".svg")
 			ps := filepath.Join(t.TempDir(), name+".ps")
-			inkscape(t, "file-open:"+path+";export-type:ps;export-filename:"+ps+";export-do")
+			drawntest.Inkscape(t, "file-open:"+path+";export-type:ps;export-filename:"+ps+";export-do")
 			compare(t, read(t, path), measurePostScript(t, ps))
 		})
 	}
@@ -120,9 +111,9 @@ func TestFilesSavedByInkscape(t *testing.T) {
 func TestInkscapeSavesNow(t *testing.T) {
 	dir := t.TempDir()
 	in := func(name string) string { return filepath.Join(dir, name) }
-	inkscape(t, "file-open:"+filepath.Join(drawings, "source.svg")+
+	drawntest.Inkscape(t, "file-open:"+filepath.Join(drawings, "source.svg")+
 		";export-filename:"+in("layers.svg")+";export-do;export-type:ps;export-filename:"+in("drawn.ps")+";export-do")
-	inkscape(t, "file-open:"+filepath.Join(drawings, "source.svg")+";export-plain-svg;export-filename:"+in("plain.svg")+";export-do")
+	drawntest.Inkscape(t, "file-open:"+filepath.Join(drawings, "source.svg")+";export-plain-svg;export-filename:"+in("plain.svg")+";export-do")
 	want := measurePostScript(t, in("drawn.ps"))
 	compare(t, read(t, in("layers.svg")), want)
 	compare(t, read(t, in("plain.svg")), want)

@@ -10,6 +10,7 @@ import (
 
 	"tallycloth/planner/draft"
 	"tallycloth/planner/exchange/drawn"
+	"tallycloth/planner/exchange/drawn/drawntest"
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/stash"
 	"tallycloth/stash/shape"
@@ -67,7 +68,7 @@ func TestInkscapeReadsOurs(t *testing.T) {
 	if err := os.WriteFile(name, filled, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	inkscape(t, "file-open:"+name+";export-type:ps;export-filename:"+filepath.Join(dir, "ours.ps")+";export-do")
+	drawntest.Inkscape(t, "file-open:"+name+";export-type:ps;export-filename:"+filepath.Join(dir, "ours.ps")+";export-do")
 	all := measurePostScript(t, filepath.Join(dir, "ours.ps"))
 	for _, q := range p.Pieces {
 		o, found := q.Outlines[p.Sizes[0].Name], false

@@ -1,0 +1,30 @@
+package say
+
+import "github.com/lucasb-eyer/go-colorful"
+
+// plain colours by the words a person has for them, in sRGB.
+var colourWords = []struct {
+	name string
+	hex  string
+}{
+	{"black", "#000000"}, {"white", "#ffffff"}, {"grey", "#808080"}, {"light grey", "#c8c8c8"}, {"red", "#e00000"}, {"dark red", "#800000"}, {"orange", "#ff8000"},
+	{"yellow", "#ffe000"}, {"green", "#00a000"}, {"light green", "#60ff60"}, {"turquoise", "#00b0b0"}, {"light blue", "#60c0ff"}, {"blue", "#0000e0"}, {"dark blue", "#000070"},
+	{"purple", "#800080"}, {"pink", "#ff60c0"}, {"magenta", "#ff00ff"}, {"brown", "#804000"},
+}
+
+// ColourName is the plain word nearest to a colour written #rrggbb, by the distance CIEDE2000; ""
+// for anything else.
+func ColourName(hex string) string {
+	c, err := colorful.Hex(hex)
+	if err != nil {
+		return ""
+	}
+	best, name := 1e9, ""
+	for _, w := range colourWords {
+		k, err := colorful.Hex(w.hex)
+		if d := c.DistanceCIEDE2000(k); err == nil && d < best {
+			best, name = d, w.name
+		}
+	}
+	return name
+}
