@@ -10,17 +10,20 @@ import (
 	"tallycloth/stash"
 )
 
-const garmentColumns = `id, name, pattern_id, size, variant, made_for, state, wanted, changed, notes, strips, stitches, record`
+const garmentColumns = `id, name, pattern_id, size, variant, made_for, state, wanted, changed, notes, strips, stitches, record, adjustments`
 
 const selectGarment = `SELECT ` + garmentColumns + ` FROM garment WHERE present = 1`
 
 func scanGarment(rows *sql.Rows) (g garment.Garment, err error) {
-	var strips, stitches, record sql.NullString
-	err = rows.Scan(&g.ID, &g.Name, &g.PatternID, &g.Size, &g.Variant, &g.For, &g.State, &g.Wanted, &g.Changed, &g.Notes, &strips, &stitches, &record)
+	var strips, stitches, record, adjustments sql.NullString
+	err = rows.Scan(&g.ID, &g.Name, &g.PatternID, &g.Size, &g.Variant, &g.For, &g.State, &g.Wanted, &g.Changed, &g.Notes, &strips, &stitches, &record, &adjustments)
 	if err != nil {
 		return g, err
 	}
 	if err = fromJSON(strips, &g.Strips); err != nil {
+		return g, err
+	}
+	if err = fromJSON(adjustments, &g.Adjustments); err != nil {
 		return g, err
 	}
 	if err = fromJSON(stitches, &g.Stitches); err != nil || !record.Valid {
@@ -48,6 +51,10 @@ func saveGarment(ctx context.Context, t *tx, g garment.Garment) error {
 	if err != nil {
 		return err
 	}
+	adjustments, err := jsonOrNull(g.Adjustments)
+	if err != nil {
+		return err
+	}
 	record, err := json.Marshal(g.Record)
 	if err != nil {
 		return err
@@ -57,5 +64,5 @@ func saveGarment(ctx context.Context, t *tx, g garment.Garment) error {
 		noted = nil
 	}
 	return t.upsert(ctx, "garment", garmentColumns, g.ID[:], g.Name, blob(g.PatternID), g.Size, g.Variant, g.For,
-		string(g.State), string(g.Wanted), string(g.Changed), g.Notes, strips, stitches, noted)
+		string(g.State), string(g.Wanted), string(g.Changed), g.Notes, strips, stitches, noted, adjustments)
 }

@@ -108,7 +108,7 @@ func (s *Studio) reserveCut(ctx context.Context, tx Tx, set Settings, c PlannedC
 		if len(part.Keep) == 0 {
 			f.Verdict.Layout = &part.Layout
 		}
-		if err := holds(ctx, tx, set, f, g.PatternID, g.Size, part.Role); err != nil {
+		if err := holds(ctx, tx, set, f, g, part.Role); err != nil {
 			return err
 		}
 		for _, r := range s.reservations(g.ID, f, part.Role) {

@@ -195,6 +195,9 @@ func (s *Studio) sheetGarment(ctx context.Context, sheet *CuttingSheet, id stash
 	if err != nil {
 		return 0, err
 	}
+	if p, err = asCut(p, g); err != nil {
+		return 0, err
+	}
 	return s.addGarment(ctx, sheet, g, p)
 }
 

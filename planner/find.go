@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sync"
 
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/binding"
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
@@ -183,6 +184,15 @@ func (s *Studio) question(ctx context.Context, q Search) (*match.Question, error
 	set, err := s.Settings(ctx)
 	if err != nil {
 		return nil, fmt.Errorf("looking for fabric: %w", err)
+	}
+	if q.For != stash.NoID {
+		g, err := s.Garment(ctx, q.For)
+		if err != nil {
+			return nil, fmt.Errorf("looking for fabric: %w", err)
+		}
+		if p, err = adjusted(p, q.Size, adjust.BeforeCut(g.Adjustments)); err != nil {
+			return nil, err
+		}
 	}
 	return questionOf(p, q, set)
 }

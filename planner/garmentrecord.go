@@ -21,6 +21,7 @@ type GarmentRecord struct {
 	Fabrics []GarmentFabric
 	Notions []GarmentNotion
 	Steps   []garment.StepState
+	Seams   []garment.MadeSeam
 	Thread  garment.Thread
 	Breaks  []string // seams with a plain lockstitch where the fabric stretches
 	Blend   garment.Blend
@@ -83,10 +84,10 @@ func (s *Studio) GarmentRecord(ctx context.Context, id stash.ID) (GarmentRecord,
 // follows adds what follows from what was read.
 func (r *GarmentRecord) follows() {
 	main := r.mainFabric()
-	seams := r.Garment.Seams(r.Pattern, r.knit(main))
+	r.Seams = r.Garment.Seams(r.Pattern, main.Construction.Knit())
 	r.Steps = r.Garment.Steps(r.Pattern)
-	r.Thread = garment.ThreadFor(seams, garment.ThreadWaste)
-	for _, seam := range seams {
+	r.Thread = garment.ThreadFor(r.Seams, garment.ThreadWaste)
+	for _, seam := range r.Seams {
 		if seam.Breaks(main) {
 			r.Breaks = append(r.Breaks, seam.Name)
 		}
@@ -121,8 +122,6 @@ func (r *GarmentRecord) mainFabric() stash.Fabric {
 	}
 	return f
 }
-
-func (r *GarmentRecord) knit(main stash.Fabric) bool { return main.Construction.Knit() }
 
 // mostCutLines bounds how many lines of cutting are read of one garment.
 const mostCutLines = 500
@@ -215,6 +214,9 @@ func (s *Studio) recordFit(ctx context.Context, r *GarmentRecord) error {
 	choice, err := sizing.Choose(a)
 	if err != nil {
 		return nil // nothing of her is measured that the pattern says a size by
+	}
+	if sewn, err := adjusted(r.Pattern, size.Name, r.Garment.Adjustments); err == nil {
+		size, _ = sewn.Size(size.Name)
 	}
 	r.Fit.Known, r.Fit.Choice, r.Fit.Chosen = true, choice, a.Option(size)
 	return nil

@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"time"
 
+	"tallycloth/planner/garment"
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
-	"tallycloth/stash"
 	"tallycloth/stash/measure"
 )
 
@@ -55,16 +55,19 @@ func (s *Studio) KeepTrying(ctx context.Context, from match.Start, e Effort, rep
 
 // holds refuses a layout that breaks a rule of cutting on the cloth as it is now, with
 // what is wrong.
-func holds(ctx context.Context, tx Tx, set Settings, f Finding, patternID stash.ID, size, usedFor string) error {
+func holds(ctx context.Context, tx Tx, set Settings, f Finding, g garment.Garment, usedFor string) error {
 	if f.Verdict.Layout == nil {
 		return nil
 	}
 	l := *f.Verdict.Layout
-	p, err := tx.Pattern(ctx, patternID)
+	p, err := tx.Pattern(ctx, g.PatternID)
 	if err != nil {
 		return err
 	}
-	q := Search{Size: size, Role: usedFor}
+	if p, err = asCut(p, g); err != nil {
+		return err
+	}
+	q := Search{Size: g.Size, Role: usedFor}
 	for _, piece := range l.Pieces {
 		q.Strips = q.Strips || piece.Role == pattern.Binding && usedFor != pattern.Binding
 	}

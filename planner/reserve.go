@@ -47,7 +47,7 @@ func (s *Studio) Reserve(ctx context.Context, garmentID stash.ID, f Finding, use
 		if err := unchanged(ctx, tx, f.Cloth); err != nil {
 			return err
 		}
-		if err := holds(ctx, tx, set, f, now.PatternID, now.Size, usedFor); err != nil {
+		if err := holds(ctx, tx, set, f, now, usedFor); err != nil {
 			return err
 		}
 		for _, r := range made {

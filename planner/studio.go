@@ -75,6 +75,8 @@ type Search struct {
 	PatternID stash.ID
 	Size      string
 	Role      string // "" is main
+	// For is the garment it is for, whose adjustments count; NoID: the pattern as it is drawn.
+	For stash.ID
 	// Strips: also cut the garment's strips that this role or a missing binding role asks for.
 	Strips bool
 }

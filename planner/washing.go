@@ -192,7 +192,11 @@ func (s *Studio) layAgain(ctx context.Context, c stash.ClothState, after stash.C
 	live := slices.Clone(plan.held)
 	for _, r := range off {
 		state := stash.StateOf(after, f, live, after.Area())
-		made, ok, err := s.roomFor(ctx, state, r, set)
+		g, err := s.Garment(ctx, r.GarmentID)
+		if err != nil {
+			return plan, err
+		}
+		made, ok, err := s.roomFor(ctx, state, g, r, set)
 		if err != nil {
 			return plan, err
 		}
@@ -208,13 +212,12 @@ func (s *Studio) layAgain(ctx context.Context, c stash.ClothState, after stash.C
 
 // roomFor lays one reservation again. Strips keep their outlines and are looked room
 // for as they are; pattern pieces are laid by their pattern.
-func (s *Studio) roomFor(ctx context.Context, c stash.ClothState, r stash.Reservation, set Settings) (stash.Reservation, bool, error) {
-	g, err := s.Garment(ctx, r.GarmentID)
+func (s *Studio) roomFor(ctx context.Context, c stash.ClothState, g garment.Garment, r stash.Reservation, set Settings) (stash.Reservation, bool, error) {
+	p, err := s.Pattern(ctx, g.PatternID)
 	if err != nil {
 		return r, false, err
 	}
-	p, err := s.Pattern(ctx, g.PatternID)
-	if err != nil {
+	if p, err = asCut(p, g); err != nil {
 		return r, false, err
 	}
 	if r.UsedFor == pattern.Binding {
@@ -252,10 +255,15 @@ func (s *Studio) stripsAgain(c stash.ClothState, r stash.Reservation, set Settin
 	return made, true, nil
 }
 
-// releaseAll gives reservations back inside an act.
+// releaseAll gives reservations back inside an act, on cloth that changed its size.
 func (s *Studio) releaseAll(ctx context.Context, tx Tx, rs []stash.Reservation) error {
+	return s.releaseFor(ctx, tx, rs, "the cloth changed its size")
+}
+
+// releaseFor gives reservations back inside an act, with the reason.
+func (s *Studio) releaseFor(ctx context.Context, tx Tx, rs []stash.Reservation, why string) error {
 	for _, r := range rs {
-		line, gone := stash.ReleasedLine(r, "the cloth changed its size")
+		line, gone := stash.ReleasedLine(r, why)
 		if err := tx.PutReservation(ctx, gone); err != nil {
 			return err
 		}

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/binding"
 	"tallycloth/stash"
 )
@@ -36,6 +37,8 @@ type Garment struct {
 	// Stitches are the notes of its fabrics as they were when it was cut, and what was
 	// noted since: later changes of a fabric leave them as they are.
 	Stitches []StitchNote
+	// Adjustments change the pattern for this garment, in their order.
+	Adjustments []adjust.Step `json:",omitempty"`
 	// Record is what else is noted of it, see Record.
 	Record Record `json:",omitzero"`
 }

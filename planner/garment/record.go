@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"tallycloth/planner/adjust"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 )
@@ -103,13 +104,14 @@ func (g Garment) WithoutFitting(at int) (Garment, error) {
 	return g, nil
 }
 
-// Copy returns a garment to be made again: the same pattern, size, person, purpose, seams and
-// notes, wanted anew. What belongs to the cloth of the first, and to how it was sewn, stays
+// Copy returns a garment to be made again: the same pattern, size, adjustments, person, purpose,
+// seams and notes, wanted anew. What belongs to the cloth of the first, and to how it was sewn, stays
 // with it. The ID and the day are still missing.
 func (g Garment) Copy() Garment {
 	out := g
 	out.ID, out.State, out.Changed, out.Wanted = stash.NoID, "", "", ""
 	out.Strips, out.Stitches = nil, nil
+	out.Adjustments = adjust.NextTime(g.Adjustments)
 	out.Record = Record{Purpose: g.Record.Purpose, Seams: slices.Clone(g.Record.Seams), CopyOf: g.ID}
 	return out
 }

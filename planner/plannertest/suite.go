@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"tallycloth/planner"
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/binding"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/match"
@@ -70,6 +71,8 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 		ID: ids(), Name: "blue tank", PatternID: p.ID, Size: "M", Variant: "cropped", For: "Ines", State: garment.Wanted, Wanted: "2026-06-01",
 		Changed: "2026-01-05", Notes: "soon", Strips: []garment.StripRecord{{Edge: "neck", Strip: binding.Strip{}, FromID: ids()}},
 		Stitches: []garment.StitchNote{{StitchNote: stash.StitchNote{Seam: "hem", Stitch: "cover stitch", Tension: "4"}, FabricID: ids()}},
+		Adjustments: []adjust.Step{{Kind: adjust.TakeIn, Amount: 12_700, At: adjust.Place{Level: adjust.Waist, Below: -5000}, To: adjust.Place{Level: adjust.HipLevel}, AfterCut: true},
+			{Kind: adjust.Panels, Line: []shape.Point{{X: 0, Y: 400}, {X: 1000, Y: 550}}, Pieces: []string{"A"}}},
 		Record: garment.Record{Purpose: "dancing", Reached: []garment.Reached{{State: garment.Wanted, On: "2026-01-02"}},
 			Done:     []garment.Done{{Step: "Try on.", On: "2026-01-04", Asked: garment.AsksStrap, Value: 310_000, Note: "snug"}},
 			Seams:    []garment.Seam{{Name: "hems", Class: 406, Length: 90_000, Rows: 2, Ratio: 1800, Still: true, Out: true}},
@@ -85,7 +88,7 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 		Rows: []planner.Wanted{{PatternID: p.ID, Size: "M", Count: 3, Colours: []string{"#336699"}, Uses: []planner.UseRule{{Role: "binding", From: planner.GoesWith, Within: 12.5}}}},
 		May:  planner.MayUse{WholeLengths: true, Never: []stash.ID{ids()}}, Pins: []planner.BatchPin{{Role: "main", Cloth: ids(), Count: 1}},
 		Plan: &planner.BatchPlan{Classes: []int{1}, AtMost: []int{3}, Missing: []planner.MissingGarment{{Count: 3}}, Best: true}}
-	who := sizing.Person{ID: ids(), Name: "Ines", Notes: "likes it loose"}.With(sizing.Taken{Date: "2026-01-05", Body: map[string]measure.Length{pattern.Bust: 92 * measure.Centimetre}})
+	who := sizing.Person{ID: ids(), Name: "Ines", Notes: "likes it loose", Adjustments: []adjust.Step{{Kind: adjust.Hem, Amount: 20_000}}}.With(sizing.Taken{Date: "2026-01-05", Body: map[string]measure.Length{pattern.Bust: 92 * measure.Centimetre}})
 	gone := sizing.Person{ID: ids(), Name: "Ada", Removed: true}
 	dropped := planner.Batch{ID: ids(), Name: "given up", Changed: "2026-01-06", Dropped: true}
 	_, err := store.Write(ctx, "Brought a pattern in", func(tx planner.Tx) error {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -16,6 +17,8 @@ type Person struct {
 	Notes   string `json:",omitzero"`
 	Taken   []Taken
 	Removed bool `json:",omitzero"` // off the list
+	// Adjustments are kept for her, to be offered at her next garments.
+	Adjustments []adjust.Step `json:",omitempty"`
 }
 
 // Taken are measurements of a body taken on one day.
