@@ -145,7 +145,7 @@ func (w *bench) suit(row Wanted, u use, q *match.Question, c stash.ClothState) s
 
 // problem is the batch as the solver sees it.
 func (w *bench) problem() batch.Problem {
-	p := batch.Problem{Order: w.ask.order(), Goes: w.goes}
+	p := batch.Problem{Order: w.ask.order(), Goes: w.goes, Gauges: w.gauges()}
 	for i, row := range w.ask.Rows {
 		r := batch.Row{Count: row.count(), Priority: row.priority()}
 		for k, u := range w.uses[i] {
@@ -164,6 +164,24 @@ func (w *bench) problem() batch.Problem {
 		}
 	}
 	return p
+}
+
+// gauges says what a cloth has of quantities beside area, and what each use takes of them.
+func (w *bench) gauges() func(cloth int) []batch.Gauge {
+	g := match.NewGauger()
+	return func(cloth int) []batch.Gauge {
+		var shares []match.Share
+		for i := range w.ask.Rows {
+			for k := range w.uses[i] {
+				shares = append(shares, match.Share{Q: w.asks[i][k], N: 1, Crosswise: w.suits[cloth][i][k].crosswise})
+			}
+		}
+		var out []batch.Gauge
+		for _, one := range g.Of(w.cloths[cloth], shares) {
+			out = append(out, batch.Gauge(one))
+		}
+		return out
+	}
 }
 
 // pinned finds what a pin is about; false where that is not there any more.

@@ -1,6 +1,7 @@
 package batch
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -12,6 +13,7 @@ type bound struct {
 	atMost []int
 	price  [][]float64 // by class
 	proofs int         // known at the last time
+	rests  []*fact     // loads that it rests on and that nobody had looked at
 }
 
 func newBound(s *shape) bound {
@@ -53,6 +55,65 @@ func (v *solver) lower() {
 	for k := len(v.classes) - 2; k >= 0; k-- {
 		v.bound.atMost[k] = min(v.bound.atMost[k], v.bound.atMost[k+1])
 	}
+	v.doubt(reach)
+}
+
+// doubt has the loads looked at that the bound rests on: either they fit, and promise a better
+// plan, or a proof that they do not brings the bound down.
+func (v *solver) doubt(reach []int) {
+	v.bound.rests = nil
+	k := len(v.classes) - 1
+	price := v.bound.price[k]
+	if price == nil || v.bound.atMost[k] == reach[k] {
+		return
+	}
+	type load struct {
+		f      *fact
+		excess float64 // above what is known to fit
+	}
+	var all []load
+	for c := range v.Cloths {
+		l, worth := v.dearest(c, price)
+		if len(l) == 0 {
+			continue
+		}
+		if f := v.about(c, l); f.verdict == Unknown && f.efforts == 0 {
+			all = append(all, load{f, worth - v.known(c, price)})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b load) int { return cmp.Compare(b.excess, a.excess) })
+	for _, l := range all[:min(len(all), mostDoubts+len(v.Cloths)/8)] {
+		v.propose(l.f)
+		v.wishes = append(v.wishes, l.f)
+		v.bound.rests = append(v.bound.rests, l.f)
+	}
+}
+
+// mostDoubts bounds the loads of one bound that are looked at, beside some for many cloths.
+const mostDoubts = 8
+
+// known is what the best load known to fit on a cloth is worth at prices.
+func (v *solver) known(cloth int, price []float64) float64 {
+	best := 0.0
+	for _, f := range v.fits[cloth] {
+		sum := 0.0
+		for _, s := range f.load {
+			sum += float64(s.N) * price[v.slotAt[v.index(s.Task)][cloth]]
+		}
+		best = max(best, sum)
+	}
+	return best
+}
+
+// shaken says that a good part of the loads that the bound rests on were proved impossible.
+func (b bound) shaken() bool {
+	n := 0
+	for _, f := range b.rests {
+		if f.verdict == Impossible {
+			n++
+		}
+	}
+	return n > 0 && 4*n >= len(b.rests)
 }
 
 func (s *shape) wantedOf(class int) int {
@@ -67,7 +128,7 @@ func (s *shape) wantedOf(class int) int {
 
 // lowerAtTimes does so when enough is new.
 func (v *solver) lowerAtTimes() {
-	if v.proofs > v.bound.proofs+v.bound.proofs/4 || v.idle && v.proofs > v.bound.proofs {
+	if v.proofs > v.bound.proofs+v.bound.proofs/4 || v.bound.shaken() || v.idle && v.proofs > v.bound.proofs {
 		v.lower()
 	}
 }

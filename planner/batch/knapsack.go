@@ -5,11 +5,12 @@ import (
 	"slices"
 )
 
-// knapsack asks for the load of the highest price that may lie on a cloth: by area, by
-// how many are wanted, and holding no load that was proved impossible.
+// knapsack asks for the load of the highest price that may lie on a cloth: by area and other
+// gauges, by how many are wanted, and holding no load that was proved impossible.
 type knapsack struct {
 	items []item
 	never [][][]int // by the item that comes last in it: how many of each item
+	have  []int64   // of each gauge; the first is the one that leaves least
 	price float64   // of the best load
 	count []int     // the best load, by item
 	now   []int
@@ -19,12 +20,12 @@ type knapsack struct {
 // item is a task that may lie on the cloth.
 type item struct {
 	task, slot int
-	area       int64
+	takes      []int64 // of each gauge
 	price      float64
 	most       int
 }
 
-// mostSteps bounds the search for one load; beyond it what a load could be worth by area alone is taken.
+// mostSteps bounds the search for one load; beyond it what a load could be worth by one gauge alone is taken.
 const mostSteps = 1500
 
 // earn returns what the cloth earns at most at prices, and adds the load to the supply.
@@ -33,9 +34,9 @@ func (b *book) earn(cloth int, price, supply []float64) float64 {
 	if len(k.items) == 0 {
 		return 0
 	}
-	top := k.fill(0, b.Cloths[cloth].Area, nil)
-	if k.search(0, b.Cloths[cloth].Area, 0); k.steps > mostSteps {
-		k.fill(0, b.Cloths[cloth].Area, supply)
+	top := k.fill(0, k.have[0], nil)
+	if k.search(0, k.have, 0); k.steps > mostSteps {
+		k.fill(0, k.have[0], supply)
 		return top
 	}
 	for i, n := range k.count {
@@ -44,29 +45,87 @@ func (b *book) earn(cloth int, price, supply []float64) float64 {
 	return k.price
 }
 
-// newKnapsack takes the tasks that are worth something, the dearest for their area first.
+// dearest is a load that earns most on a cloth at prices, as far as is known, and what it is worth.
+func (b *book) dearest(cloth int, price []float64) (Load, float64) {
+	k := b.newKnapsack(cloth, price)
+	k.search(0, k.have, 0)
+	var l Load
+	for i, n := range k.count {
+		if n > 0 {
+			l = l.With(b.tasks[k.items[i].task], n)
+		}
+	}
+	return l, k.price
+}
+
+// newKnapsack takes the tasks that are worth something, the dearest first for what they take of
+// the gauge that leaves least.
 func (b *book) newKnapsack(cloth int, price []float64) *knapsack {
 	k := &knapsack{}
+	gauges := b.gauges[cloth]
 	for ti, t := range b.tasks {
 		i := b.slotAt[ti][cloth]
 		if i < 0 || price[i] <= 0 {
 			continue
 		}
-		it := item{task: ti, slot: i, area: b.area(t), price: price[i], most: b.Rows[t.Row].Count}
-		if it.area > 0 {
-			it.most = min(it.most, int(b.Cloths[cloth].Area/it.area))
+		it := item{task: ti, slot: i, takes: make([]int64, len(gauges)), price: price[i], most: b.Rows[t.Row].Count}
+		for n, g := range gauges {
+			it.takes[n] = g.Takes[ti]
 		}
-		if it.most > 0 {
-			k.items = append(k.items, it)
-		}
+		k.items = append(k.items, it)
+	}
+	for _, g := range gauges {
+		k.have = append(k.have, g.Have)
+	}
+	for i := range k.items {
+		k.items[i].most = k.items[i].fitting(k.items[i].most, k.have)
 	}
 	k.heed(b, cloth)
-	slices.SortStableFunc(k.items, func(x, y item) int {
-		return cmp.Compare(y.price*float64(x.area), x.price*float64(y.area))
-	})
+	k.lead()
 	k.know(b, cloth)
 	k.count, k.now = make([]int, len(k.items)), make([]int, len(k.items))
 	return k
+}
+
+// fitting is how many copies the gauges allow, no more than most.
+func (it item) fitting(most int, have []int64) int {
+	for n, take := range it.takes {
+		if take > 0 {
+			most = min(most, int(have[n]/take))
+		}
+	}
+	return max(most, 0)
+}
+
+// lead puts the gauge first by which the cloth earns least, and sorts the items by it.
+func (k *knapsack) lead() {
+	best, at := 0.0, -1
+	for n := range k.have {
+		k.swap(n)
+		if top := k.fill(0, k.have[0], nil); at < 0 || top < best {
+			best, at = top, n
+		}
+		k.swap(n)
+	}
+	if at > 0 {
+		k.swap(at)
+	}
+	k.sort()
+}
+
+// swap exchanges a gauge with the first and sorts by that.
+func (k *knapsack) swap(n int) {
+	k.have[0], k.have[n] = k.have[n], k.have[0]
+	for _, it := range k.items {
+		it.takes[0], it.takes[n] = it.takes[n], it.takes[0]
+	}
+	k.sort()
+}
+
+func (k *knapsack) sort() {
+	slices.SortStableFunc(k.items, func(x, y item) int {
+		return cmp.Or(cmp.Compare(y.price*float64(x.takes[0]), x.price*float64(y.takes[0])), cmp.Compare(x.task, y.task))
+	})
 }
 
 // heed lowers how many of one task may lie on the cloth by what was proved.
@@ -113,20 +172,20 @@ proofs:
 	}
 }
 
-// fill returns what the items from one on are worth at most in an area, the last one in part,
-// and adds them to a supply if there is one.
-func (k *knapsack) fill(from int, area int64, supply []float64) float64 {
+// fill returns what the items from one on are worth at most in what is left of the first gauge, the
+// last one in part, and adds them to a supply if there is one.
+func (k *knapsack) fill(from int, left int64, supply []float64) float64 {
 	sum := 0.0
 	for _, it := range k.items[from:] {
 		n := float64(it.most)
-		if it.area > 0 {
-			n = min(n, float64(area)/float64(it.area))
+		if it.takes[0] > 0 {
+			n = min(n, float64(left)/float64(it.takes[0]))
 		}
 		sum += n * it.price
 		if supply != nil {
 			supply[it.slot] += n
 		}
-		if area -= int64(n * float64(it.area)); area <= 0 {
+		if left -= int64(n * float64(it.takes[0])); left <= 0 && it.takes[0] > 0 {
 			break
 		}
 	}
@@ -134,7 +193,7 @@ func (k *knapsack) fill(from int, area int64, supply []float64) float64 {
 }
 
 // search goes through the loads that hold what is chosen before an item.
-func (k *knapsack) search(from int, area int64, price float64) {
+func (k *knapsack) search(from int, left []int64, price float64) {
 	if k.steps++; k.steps > mostSteps {
 		return
 	}
@@ -142,20 +201,21 @@ func (k *knapsack) search(from int, area int64, price float64) {
 		k.price = price
 		copy(k.count, k.now)
 	}
+	rest := make([]int64, len(left))
 	for i := from; i < len(k.items); i++ {
-		if price+k.fill(i, area, nil) <= k.price*(1+1e-12) {
+		if price+k.fill(i, left[0], nil) <= k.price*(1+1e-12) {
 			return
 		}
 		it := k.items[i]
-		n := it.most
-		if it.area > 0 {
-			n = min(n, int(area/it.area))
-		}
-		for ; n > 0; n-- {
+		for n := it.fitting(it.most, left); n > 0; n-- {
 			k.now[i] = n
-			if !k.forbidden(i) {
-				k.search(i+1, area-int64(n)*it.area, price+float64(n)*it.price)
+			if k.forbidden(i) {
+				continue
 			}
+			for g := range left {
+				rest[g] = left[g] - int64(n)*it.takes[g]
+			}
+			k.search(i+1, rest, price+float64(n)*it.price)
 		}
 		k.now[i] = 0
 	}

@@ -3,6 +3,7 @@ package batch_test
 import (
 	"context"
 	"errors"
+	"fmt"
 	"reflect"
 	"slices"
 	"testing"
@@ -93,5 +94,23 @@ func TestValidate(t *testing.T) {
 		if _, err := batch.Solve(context.Background(), p, given{}, batch.Options{}); !errors.Is(err, batch.ErrProblem) {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// TestGauges: a gauge beside area lowers the bound and rules loads out that nobody is asked
+// about, and the plan is the same as without it.
+func TestGauges(t *testing.T) {
+	p := batch.Problem{Rows: []batch.Row{{Count: 4, Roles: []batch.Role{{Area: 10 * cm2}}}}, Cloths: []batch.Cloth{{Lot: 1, Area: 100 * cm2}, {Lot: 2, Area: 100 * cm2}}}
+	lay := given{fits: []map[string]int64{{fmt.Sprint(batch.Load{{N: 1}}): 1}, {}}}
+	plain, err := batch.Solve(context.Background(), p, lay, batch.Options{Rounds: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Gauges = func(cloth int) []batch.Gauge {
+		return []batch.Gauge{{Have: 10, Takes: []int64{6 + 5*int64(cloth)}}, {Have: 1, Takes: []int64{0}}}
+	}
+	plan, err := batch.Solve(context.Background(), p, lay, batch.Options{Rounds: 1})
+	if err != nil || !slices.Equal(plan.AtMost, []int{1}) || !plan.Best || plan.Tried != 1 || !reflect.DeepEqual(plan.Score, plain.Score) || plain.Tried < 2 {
+		t.Errorf("%+v, %v; without %+v", plan, err, plain)
 	}
 }

@@ -37,6 +37,13 @@ type Cloth struct {
 	First bool
 }
 
+// Gauge is a quantity like area: what a cloth has of it, and what one copy of each task takes
+// at least, however they are laid. Takes has a number for every role of every row, in order.
+type Gauge struct {
+	Have  int64
+	Takes []int64
+}
+
 // Task is one use of fabric of the garments of a row, by their indices.
 type Task struct{ Row, Role int }
 
@@ -73,6 +80,8 @@ type Problem struct {
 	// Goes says whether a role that follows may be cut from a lot where role 0 is cut from
 	// another (or the same); nil: only from the same lot.
 	Goes func(row, role, lot, mainLot int) bool
+	// Gauges lists quantities of a cloth beside its area, for bounds; nil: there are none.
+	Gauges func(cloth int) []Gauge
 	// Order is how plans that make the same garments are compared: a permutation of all
 	// criteria; nil is the default order.
 	Order []Criterion

@@ -15,6 +15,7 @@ type shape struct {
 	slots   []slot
 	ofTask  [][]int     // slots of each task
 	pinned  [][]Pin     // by cloth
+	gauges  [][]Gauge   // by cloth, area first
 	hash    [][2]uint64 // of each slot
 	ways    [][]way     // of each row
 	plain   [][]int     // of each row: slots of roles that do not follow
@@ -40,6 +41,7 @@ func newShape(p Problem) *shape {
 			s.tasks = append(s.tasks, Task{i, j})
 		}
 	}
+	s.gauge()
 	for _, pin := range p.Pins {
 		s.pinned[pin.Cloth] = append(s.pinned[pin.Cloth], pin)
 	}
@@ -153,7 +155,45 @@ func (s *shape) worth(cloth int, l Load) bool {
 			return false
 		}
 	}
-	return s.loadArea(l) <= s.Cloths[cloth].Area
+	for _, g := range s.gauges[cloth] {
+		sum := int64(0)
+		for _, sh := range l {
+			sum += int64(sh.N) * g.Takes[s.index(sh.Task)]
+		}
+		if sum > g.Have {
+			return false
+		}
+	}
+	return true
+}
+
+// gauge lists the gauges of every cloth: area, and those of the problem that some wanted
+// number of tasks could exceed.
+func (s *shape) gauge() {
+	areas := make([]int64, len(s.tasks))
+	for i, t := range s.tasks {
+		areas[i] = s.area(t)
+	}
+	for c, cloth := range s.Cloths {
+		all := []Gauge{{cloth.Area, areas}}
+		if s.Gauges != nil {
+			for _, g := range s.Gauges(c) {
+				if len(g.Takes) == len(s.tasks) && s.binds(g) {
+					all = append(all, g)
+				}
+			}
+		}
+		s.gauges = append(s.gauges, all)
+	}
+}
+
+// binds says whether a gauge rules anything out.
+func (s *shape) binds(g Gauge) bool {
+	sum := int64(0)
+	for i, t := range s.tasks {
+		sum += g.Takes[i] * int64(s.Rows[t.Row].Count)
+	}
+	return sum > g.Have
 }
 
 // pinsKept counts the pinned copies that a load keeps on a cloth.

@@ -27,6 +27,12 @@ func still() time.Time { return time.Date(2026, 3, 2, 9, 30, 0, 0, time.UTC) }
 // some with a bite or a slant, as cutting leaves them.
 func randomShelf(t testing.TB, rng *rand.Rand, leftovers int, now func() time.Time) (*planner.Studio, []pattern.Pattern) {
 	t.Helper()
+	return smallerShelf(t, rng, leftovers, 1, now)
+}
+
+// smallerShelf is a random shelf of leftovers a share as long and as wide.
+func smallerShelf(t testing.TB, rng *rand.Rand, leftovers int, share float64, now func() time.Time) (*planner.Studio, []pattern.Pattern) {
+	t.Helper()
 	ctx := context.Background()
 	n := uint64(0)
 	newID := func() (id stash.ID) { n++; binary.BigEndian.PutUint64(id[8:], n); return id }
@@ -54,7 +60,7 @@ func randomShelf(t testing.TB, rng *rand.Rand, leftovers int, now func() time.Ti
 	if err != nil {
 		t.Fatal(err)
 	}
-	cm := func(v int) int64 { return int64(v) * int64(measure.Centimetre) }
+	cm := func(v int) int64 { return int64(share * float64(v) * float64(measure.Centimetre)) }
 	for range leftovers {
 		l, w := cm(50+rng.IntN(90)), cm(50+rng.IntN(100))
 		outline := shape.Box{Max: shape.Point{X: l, Y: w}}.Ring()

@@ -66,6 +66,15 @@ func TestLayTogether(t *testing.T) {
 			several++
 		}
 		keepsRules(t, c, all, got)
+		for i, g := range match.NewGauger().Of(c, all) {
+			sum := int64(0)
+			for k, s := range all {
+				sum += int64(s.N) * g.Takes[k]
+			}
+			if sum > g.Have {
+				t.Fatalf("gauge %d says that %d of %d are taken, and it lies", i, sum, g.Have)
+			}
+		}
 	})
 	if lies < 15 || impossible < 3 || several < 8 {
 		t.Errorf("%d lie, %d impossible, %d of several garments", lies, impossible, several)
