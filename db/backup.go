@@ -19,7 +19,14 @@ import (
 // one moment, photos and all, and opens it to see that it is sound before it gets its name. A
 // file that is there already is refused.
 func (l *Library) Backup(ctx context.Context, path string) error {
-	if err := backup(ctx, l.pool, path); err != nil {
+	from := l.pool
+	if l.writer != nil && l.place.still() != nil {
+		// What was saved is in the file that the writer still holds, and nowhere else.
+		l.writing.Lock()
+		defer l.writing.Unlock()
+		from = l.writer
+	}
+	if err := backup(ctx, from, path); err != nil {
 		return fmt.Errorf("backing up to %s: %w", path, err)
 	}
 	return nil

@@ -66,14 +66,16 @@ func TestDamageFoundLater(t *testing.T) {
 		return err
 	}
 	<-l.watch.done
-	if err := errors.Join(put(l), l.Close()); err != nil {
+	var page int
+	asked := l.writer.QueryRowContext(t.Context(), `SELECT rootpage FROM sqlite_schema WHERE name = 'photo'`).Scan(&page)
+	if err := errors.Join(asked, put(l), l.Close()); err != nil {
 		t.Fatalf("a sound one: %v", err)
 	}
 	whole, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	clear(whole[len(whole)-4096:])
+	clear(whole[4096*(page-1):4096*page])
 	if err := os.WriteFile(path, whole, 0o644); err != nil {
 		t.Fatal(err)
 	}

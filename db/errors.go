@@ -2,6 +2,7 @@ package db
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"tallycloth/stash"
@@ -35,23 +36,48 @@ func explain(err error) error {
 
 // explainFile is explain for trouble with the file rather than with what is in it.
 func explainFile(err error, e sqlite3.Error) error {
-	switch e.Code {
-	case sqlite3.ErrCorrupt, sqlite3.ErrNotADB:
-		return damaged(err)
-	case sqlite3.ErrFull:
-		return &stash.Error{Kind: stash.Conflict, What: "The disk is full, nothing was saved", Do: "Make room and try again", Err: err}
-	case sqlite3.ErrReadonly, sqlite3.ErrCantOpen, sqlite3.ErrPerm:
-		return &stash.Error{Kind: stash.Conflict, What: "The library cannot be written", Do: "Check the permissions of its folder, or open it read-only", Err: err}
-	case sqlite3.ErrBusy, sqlite3.ErrLocked:
-		return &stash.Error{Kind: stash.Conflict, What: "Another program is writing to the library", Do: "Try again in a moment", Err: err}
+	if e.ExtendedCode == sqlite3.ErrReadonlyDbMoved {
+		return movedAway("The library's file was moved or removed while it was open; nothing was saved", err)
+	}
+	if e.ExtendedCode == sqlite3.ErrIoErrNoMem {
+		e.Code = sqlite3.ErrNomem
+	}
+	for _, t := range fileTroubles {
+		if slices.Contains(t.codes, e.Code) {
+			return &stash.Error{Kind: t.kind, What: t.what, Do: t.do, Err: err}
+		}
 	}
 	return err
 }
 
+// fileTroubles is what to say of trouble with the file.
+var fileTroubles = []struct {
+	codes    []sqlite3.ErrNo
+	kind     stash.Kind
+	what, do string
+}{
+	{[]sqlite3.ErrNo{sqlite3.ErrCorrupt, sqlite3.ErrNotADB, sqlite3.ErrFormat}, stash.Unsupported, isDamaged, goBack},
+	{[]sqlite3.ErrNo{sqlite3.ErrFull}, stash.Conflict, "The disk is full, nothing was saved", "Make room and try again"},
+	{[]sqlite3.ErrNo{sqlite3.ErrReadonly, sqlite3.ErrPerm, sqlite3.ErrAuth}, stash.Conflict, "The library cannot be written, nothing was saved",
+		"Check the permissions of its folder and that its disk is not write-protected, or open it read-only"},
+	{[]sqlite3.ErrNo{sqlite3.ErrCantOpen}, stash.Conflict, "A file of the library cannot be opened, nothing was saved",
+		"Look whether its folder is still there and may be written, then try again"},
+	{[]sqlite3.ErrNo{sqlite3.ErrIoErr}, stash.Conflict, "The disk does not read or write as it should, nothing was saved",
+		"Look whether the disk or network folder is still there and has room, and write a back-up to another disk; then try again"},
+	{[]sqlite3.ErrNo{sqlite3.ErrNomem}, stash.Conflict, "The computer's memory does not suffice, nothing was saved", "Close other programs and try again"},
+	{[]sqlite3.ErrNo{sqlite3.ErrTooBig}, stash.Invalid, "Something is too large for the library, nothing was saved", "Bring it in in smaller parts"},
+	{[]sqlite3.ErrNo{sqlite3.ErrBusy, sqlite3.ErrLocked, sqlite3.ErrProtocol}, stash.Conflict, "Another program is writing to the library", "Try again in a moment"},
+	{[]sqlite3.ErrNo{sqlite3.ErrNoLFS}, stash.Unsupported, "The library is too large for the disk it is on", "Copy its folder to another disk and open it there"},
+}
+
+const (
+	isDamaged = "The library is damaged; nothing in it was changed"
+	goBack    = "Copy its folder to a safe place, then put the newest back-up in place of library.db"
+)
+
 // damaged is the error for a library file that SQLite cannot make sense of.
 func damaged(cause error) error {
 	return &stash.Error{
-		Kind: stash.Unsupported, What: "The library is damaged; nothing in it was changed",
-		Do: "Copy its folder to a safe place, then put the newest back-up in place of library.db", Err: cause,
+		Kind: stash.Unsupported, What: isDamaged, Do: goBack, Err: cause,
 	}
 }

@@ -55,6 +55,8 @@ func TestExplain(t *testing.T) {
 	for code, kind := range map[sqlite3.ErrNo]*stash.Error{
 		sqlite3.ErrCorrupt: stash.ErrUnsupported, sqlite3.ErrNotADB: stash.ErrUnsupported, sqlite3.ErrFull: stash.ErrConflict,
 		sqlite3.ErrReadonly: stash.ErrConflict, sqlite3.ErrCantOpen: stash.ErrConflict, sqlite3.ErrBusy: stash.ErrConflict,
+		sqlite3.ErrIoErr: stash.ErrConflict, sqlite3.ErrNomem: stash.ErrConflict, sqlite3.ErrPerm: stash.ErrConflict, sqlite3.ErrProtocol: stash.ErrConflict,
+		sqlite3.ErrTooBig: stash.ErrInvalid, sqlite3.ErrNoLFS: stash.ErrUnsupported,
 	} {
 		cause := sqlite3.Error{Code: code}
 		err := explain(fmt.Errorf("saving: %w", cause))

@@ -26,6 +26,7 @@ type Library struct {
 	now      func() time.Time
 	newID    func() stash.ID
 	readOnly string
+	place    place  // of its file
 	watch    *watch // nil for a library that was looked through before it opened
 
 	writing   sync.Mutex
@@ -155,6 +156,9 @@ func (l *Library) commit(ctx context.Context, kind string, begin func(context.Co
 func (l *Library) commitLocked(ctx context.Context, kind string, begin func(context.Context, queryer) (string, stash.ID, error), f func(context.Context, *tx) error) (stash.Act, error) {
 	l.writing.Lock()
 	defer l.writing.Unlock()
+	if err := l.place.still(); err != nil {
+		return stash.Act{}, err
+	}
 	stx, err := l.writer.BeginTx(ctx, nil)
 	if err != nil {
 		return stash.Act{}, fmt.Errorf("beginning an act: %w", explain(err))
@@ -176,6 +180,9 @@ func (l *Library) commitLocked(ctx context.Context, kind string, begin func(cont
 	}
 	if err := t.check(ctx); err != nil {
 		return stash.Act{}, fmt.Errorf("%s: %w", sentence, err)
+	}
+	if err := l.place.still(); err != nil {
+		return stash.Act{}, err
 	}
 	if err := stx.Commit(); err != nil {
 		return stash.Act{}, fmt.Errorf("saving %q: %w", sentence, explain(err))

@@ -107,6 +107,10 @@ func (l *Library) openForWriting(ctx context.Context, path string) error {
 
 // openPool opens the readers, and has a large library looked through meanwhile.
 func (l *Library) openPool(path, dsn string) (err error) {
+	if l.place, err = placeOf(path); err != nil {
+		return explainFolder(err)
+	}
+	l.still = l.place.still
 	if l.pool, err = sql.Open("sqlite3", dsn); err == nil && isLarge(path) {
 		l.watch = begin(dsn)
 	}

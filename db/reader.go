@@ -19,6 +19,8 @@ import (
 type reader struct {
 	pool *sql.DB
 	act  queryer // not nil inside an act
+	// still says whether the file lies where it lay; nil inside an act, which looks itself.
+	still func() error
 }
 
 var _ planner.Reader = reader{}
@@ -32,6 +34,11 @@ func read[T any](ctx context.Context, r reader, doing string, f func(queryer) (T
 	}()
 	if r.act != nil {
 		return f(r.act)
+	}
+	if r.still != nil {
+		if err := r.still(); err != nil {
+			return out, err
+		}
 	}
 	snapshot, err := r.pool.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
 	if err != nil {

@@ -32,6 +32,27 @@ func TestSecondWindow(t *testing.T) {
 	second.says("read-only")
 	first.holds("what was logged", "SELECT count(*) FROM movement", "1")
 	second.close()
+	first.besideVerbs()
+}
+
+// besideVerbs runs verbs while the window is open: one that reads answers, one that writes
+// says who has the library and writes nothing.
+func (s *studio) besideVerbs() {
+	s.t.Helper()
+	verb := func(args ...string) (string, int) {
+		cmd := exec.Command(program, append(args, "--library", s.folder)...)
+		cmd.Env = s.screen.env
+		out, _ := cmd.CombinedOutput()
+		return string(out), cmd.ProcessState.ExitCode()
+	}
+	if said, code := verb("list", "cloth"); code != 0 || len(said) == 0 {
+		s.t.Errorf("looking ends with %d: %s", code, said)
+	}
+	said, code := verb("log", "Fog terry", "1 m", "--width", "150 cm")
+	if code != 4 || !strings.Contains(said, "open already (process "+s.pid) || !strings.Contains(said, "Close it there") {
+		s.t.Errorf("writing ends with %d: %s", code, said)
+	}
+	s.holds("what was logged", "SELECT count(*) FROM movement", "1")
 }
 
 // TestDamagedLibrary: the window says what to do, and leaves the file alone.
