@@ -135,6 +135,20 @@ func (w *work) does(s Step, bodies []*body) error {
 		})
 	case Lengthen:
 		return each(bodies, func(b *body) error { return b.lengthen(s) })
+	case Strap:
+		return each(bodies, func(b *body) error {
+			if err := b.strap(s); err != nil {
+				return err
+			}
+			w.longerStraps(b, s.Down)
+			return nil
+		})
+	case Neckline:
+		return each(bodies, func(b *body) error { return b.neckline(s) })
+	case Panels:
+		return w.split(s, bodies[0])
+	case Mirror:
+		return w.mirror(s, bodies[0])
 	}
 	return w.hems(s, bodies)
 }
@@ -196,7 +210,13 @@ func (b *body) serves(s Step) error {
 	}
 	all := runs(b.o.Cut)
 	_, legs := b.levels[Crotch]
+	try := b.copy()
 	switch {
+	case s.Kind == Strap:
+		_, err := b.strapNeck()
+		return err
+	case s.Kind == Neckline:
+		return try.neckline(Step{Down: measure.Length(1)})
 	case b.sleeve():
 		return invalid("a sleeve is adjusted by itself", "Name the pattern pieces it is for.")
 	case s.Kind == TakeIn && len(b.sides(all, s.Seam)) == 0:

@@ -117,11 +117,16 @@ func (s Step) splitWords(write func(measure.Length) string) string {
 	if s.At.Said() {
 		return out + " across at " + s.At.words(write)
 	}
+	return out + " along " + LineWords(s.Line)
+}
+
+// LineWords writes a line over a pattern piece as ReadLine reads it.
+func LineWords(l []shape.Point) string {
 	var at []string
-	for _, p := range s.Line {
-		at = append(at, fmt.Sprintf("%s %s", tenths(p.X), tenths(p.Y)))
+	for _, p := range l {
+		at = append(at, tenths(p.X)+" "+tenths(p.Y))
 	}
-	return out + " along " + strings.Join(at, ", ")
+	return strings.Join(at, ", ")
 }
 
 // tenths writes thousandths as a percentage.
