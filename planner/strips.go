@@ -28,29 +28,36 @@ func (s *Studio) Strips(ctx context.Context, ask BindingAsk) (BindingAnswer, err
 			return BindingAnswer{}, fmt.Errorf("working out strips: %w", err)
 		}
 	}
-	var a BindingAnswer
-	if a.Strips, err = WorkStrips(ask.Jobs, f, set.UsableStretch); err != nil {
-		return a, err
+	strips, err := WorkStrips(ask.Jobs, f, set.UsableStretch)
+	if err != nil {
+		return BindingAnswer{}, err
 	}
-	if len(ask.ClothIDs) == 0 {
+	var cloths []stash.ClothState
+	for _, id := range ask.ClothIDs {
+		c, err := s.Cloth(ctx, id)
+		if err != nil {
+			return BindingAnswer{}, fmt.Errorf("working out strips: %w", err)
+		}
+		cloths = append(cloths, c)
+	}
+	return LayStrips(ctx, strips, cloths, set)
+}
+
+// LayStrips plans strips that are worked out on cloth as it was read: a person who types asks often,
+// and ReserveStrips refuses where the shelf changed since.
+func LayStrips(ctx context.Context, strips []binding.Strip, cloths []stash.ClothState, set Settings) (BindingAnswer, error) {
+	a := BindingAnswer{Strips: strips, Cloths: cloths}
+	if len(cloths) == 0 {
 		return a, nil
 	}
-	if err := s.lay(ctx, ask, set, &a); err != nil {
+	if err := a.lay(ctx, set); err != nil {
 		return BindingAnswer{}, fmt.Errorf("working out strips: %w", err)
 	}
 	return a, nil
 }
 
-// lay plans the strips on the cloth named: those of each grain by themselves, around
-// what the others took.
-func (s *Studio) lay(ctx context.Context, ask BindingAsk, set Settings, a *BindingAnswer) error {
-	for _, id := range ask.ClothIDs {
-		c, err := s.Cloth(ctx, id)
-		if err != nil {
-			return err
-		}
-		a.Cloths = append(a.Cloths, c)
-	}
+// lay plans the strips of each grain by themselves, around what the others took.
+func (a *BindingAnswer) lay(ctx context.Context, set Settings) error {
 	n := len(a.Cloths)
 	a.Where = make([][]shape.Ring, n)
 	a.Plan = binding.CutPlan{Joins: map[int][]measure.Length{}, Taken: make([]measure.Length, n), Strips: make([]int, n), Proved: true}

@@ -1,13 +1,11 @@
 package ui
 
 import (
-	"context"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
-	"tallycloth/ui/sample"
 	"tallycloth/ui/widgets"
 )
 
@@ -136,48 +134,5 @@ func TestElasticAndBiasForms(t *testing.T) {
 	// 20 in square: 200 in, printed; 250 in take a square of √500 in = 56.8 cm.
 	if got := b.text("binding.bias.told"); !strings.Contains(got, "508 cm") || !strings.Contains(got, "56.8 cm") {
 		t.Errorf("it says %q", got)
-	}
-}
-
-// BenchmarkBindingKeystroke types one more digit, and takes it away, in a field of the place Binding: numbers and
-// drawings are new after each. The states: nothing else chosen, a fabric with its cloth, all edges of a
-// garment's pattern, several typed edges.
-func BenchmarkBindingKeystroke(b *testing.B) {
-	for name, set := range map[string]func(*bench){
-		"typed":       func(*bench) {},
-		"wrong field": func(x *bench) { x.fill("binding.lap", "much") },
-		"fabric": func(x *bench) {
-			x.pick("binding.part.1.runs", "inside")
-			x.fill("binding.part.1.turns", "360")
-			x.pick("binding.fabric", "Brick rib")
-		},
-		"pattern": func(x *bench) {
-			x.pick("binding.pattern", "Fennel tank")
-			x.pick("binding.size", "5")
-			x.pick("binding.edge", "armhole")
-			x.pick("binding.fabric", "Brick rib")
-		},
-		"three edges": func(x *bench) {
-			for range 2 {
-				x.fill("binding.part.1.length", "42 cm")
-				x.press("binding.keep")
-			}
-			x.pick("binding.fabric", "Brick rib")
-		},
-	} {
-		b.Run(name, func(b *testing.B) {
-			studio, err := sample.New(context.Background())
-			if err != nil {
-				b.Fatal(err)
-			}
-			x := newBench(b, studio)
-			x.press("rail.binding")
-			x.fill("binding.part.1.length", "62 cm")
-			set(x)
-			texts := []string{"63 cm", "63.5 cm"}
-			for i := 0; b.Loop(); i++ {
-				x.fill("binding.part.1.length", texts[i%2])
-			}
-		})
 	}
 }

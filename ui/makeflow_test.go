@@ -209,14 +209,21 @@ func TestOutlinesThatCannotBeRead(t *testing.T) {
 
 // text is all that a box of sentences says.
 func (b *bench) text(name string) string {
+	return textIn(b.shell.Names().Get(name))
+}
+
+// textIn is what stands in a box and the boxes in it.
+func textIn(o fyne.CanvasObject) string {
 	out := ""
-	if box, ok := b.shell.Names().Get(name).(*fyne.Container); ok {
+	if box, ok := o.(*fyne.Container); ok {
 		for _, o := range box.Objects {
 			switch o := o.(type) {
 			case *canvas.Text:
 				out += o.Text + "\n"
 			case interface{ Said() string }:
 				out += o.Said() + "\n"
+			default:
+				out += textIn(o)
 			}
 		}
 	}

@@ -29,7 +29,7 @@ type stop struct {
 // laneWay is one way to fill a lane: by reach, by kind.
 type laneWay struct {
 	counts [][]int
-	total  []int
+	total  filling
 	cost   cost
 }
 
@@ -68,16 +68,13 @@ func newLaneTable(kinds []kind, lanes [][]Lane) *laneTable {
 
 // waysOf lists the ways to cut strips from a lane.
 func (t *laneTable) waysOf(l Lane, sheet int) []laneWay {
-	ways := []laneWay{{total: make([]int, len(t.kinds))}}
+	ways := []laneWay{{}}
 	for _, r := range l.Free {
 		fills := t.fills(r.Long(), 0, make([]int, len(t.kinds)))
 		var more []laneWay
 		for _, w := range ways {
 			for _, f := range append([][]int{make([]int, len(t.kinds))}, fills...) {
-				v := laneWay{counts: append(slices.Clone(w.counts), f), total: slices.Clone(w.total), cost: w.cost}
-				for k, n := range f {
-					v.total[k] += n
-				}
+				v := laneWay{counts: append(slices.Clone(w.counts), f), total: w.total.with(f), cost: w.cost}
 				if slices.Max(f) > 0 {
 					width := int64(t.kinds[0].width)
 					v.cost = v.cost.plus(cost{area: int64(r.Long()) * width, order: int64(sheet) * width})
@@ -89,7 +86,23 @@ func (t *laneTable) waysOf(l Lane, sheet int) []laneWay {
 		}
 		ways = more
 	}
-	return slices.DeleteFunc(ways, func(w laneWay) bool { return slices.Max(w.total) == 0 })
+	return slices.DeleteFunc(ways, func(w laneWay) bool { return len(w.total) == 0 })
+}
+
+// with is the filling with so many more of each kind.
+func (f filling) with(counts []int) filling {
+	var out filling
+	for k, n := range counts {
+		for _, s := range f {
+			if s.kind == k {
+				n += s.n
+			}
+		}
+		if n > 0 {
+			out = append(out, some{k, n})
+		}
+	}
+	return out
 }
 
 // fills lists what fits into a reach so that nothing can be added.
@@ -139,6 +152,7 @@ func (t *laneTable) best() ([]laneCut, bool) {
 			*d = c
 		}
 	}
+	left := make([]int, len(t.kinds)) // of a state
 	for i, s := range t.stops {
 		for state := range t.size {
 			c := at(i, state)
@@ -146,8 +160,11 @@ func (t *laneTable) best() ([]laneCut, bool) {
 				continue
 			}
 			reach(i+1, state, cell{cost: c.cost, at: c.at, from: int32(i), came: int32(state), way: -1})
+			for k := range left {
+				left[k] = t.left(state, k)
+			}
 			for w, way := range s.ways {
-				if to := t.after(state, way.total); to != state {
+				if to := after(state, left, way.total, t.digit); to != state {
 					reach(s.next, to, cell{cost: c.cost.plus(way.cost), at: c.at + s.at, from: int32(i), came: int32(state), way: int32(w)})
 				}
 			}
@@ -170,14 +187,6 @@ func (t *laneTable) best() ([]laneCut, bool) {
 
 // left is how many strips of a kind a state leaves.
 func (t *laneTable) left(state, k int) int { return state / t.digit[k] % (len(t.kinds[k].numbers) + 1) }
-
-// after is the state once so many of each kind were cut.
-func (t *laneTable) after(state int, total []int) int {
-	for k, n := range total {
-		state -= min(n, t.left(state, k)) * t.digit[k]
-	}
-	return state
-}
 
 // cut is a lane as cut from a state: no more than was left.
 func (t *laneTable) cut(stop, way, state int) laneCut {

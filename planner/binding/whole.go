@@ -19,13 +19,19 @@ const mostCells = 2_000_000
 // are left, as a number with a digit for each kind.
 type table struct {
 	s       *searcher
-	bins    []int     // the source of each bin
-	fills   [][][]int // by source: fillings, by kind
+	bins    []int       // the source of each bin
+	fills   [][]filling // by source
+	radix   []int       // what a digit counts, by kind
 	states  int
 	reached []bool
 	cost    []cost
 	came    [][]way // by bin and state
 }
+
+// filling is what is cut from one bin: only kinds that it holds.
+type filling []some
+
+type some struct{ kind, n int }
 
 // way is how a state was reached at a bin: from which state, with which filling of the
 // bin's source, or −1 where the bin stays uncut.
@@ -39,7 +45,10 @@ func (s *searcher) unjoined() (answer, bool) {
 		return answer{}, false
 	}
 	t := &table{s: s, states: 1}
+	strips := 0
 	for _, left := range s.left {
+		strips += left
+		t.radix = append(t.radix, t.states)
 		if t.states *= left + 1; t.states > mostCells {
 			return answer{}, false
 		}
@@ -49,7 +58,7 @@ func (s *searcher) unjoined() (answer, bool) {
 		if !t.fill(src, s.sources[src].Across, 0, make([]int, n)) {
 			return answer{}, false
 		}
-		for range int(along / s.kinds[0].width) {
+		for range min(int(along/s.kinds[0].width), strips) { // each bin that is cut holds one at least
 			t.bins = append(t.bins, src)
 		}
 		if len(t.bins)*t.states > mostCells {
@@ -77,30 +86,42 @@ func (t *table) fill(src int, free measure.Length, i int, counts []int) bool {
 		return true
 	}
 	if t.s.full(counts, 0, len(counts), free) && slices.Max(counts) > 0 {
-		t.fills[src] = append(t.fills[src], slices.Clone(counts))
+		var f filling
+		for k, n := range counts {
+			if n > 0 {
+				f = append(f, some{k, n})
+			}
+		}
+		t.fills[src] = append(t.fills[src], f)
 	}
 	return len(t.fills[src]) <= 200
 }
 
-// run fills the table, bin after bin.
+// run fills the table, bin after bin. A state that wants more than the bins to come have is left.
 func (t *table) run() {
 	t.reached, t.cost = make([]bool, t.states), make([]cost, t.states)
 	t.reached[t.states-1] = true
-	for _, src := range t.bins {
-		was, wasCost := slices.Clone(t.reached), slices.Clone(t.cost)
+	was, wasCost := make([]bool, t.states), make([]cost, t.states)
+	left := make([]int, len(t.s.left)) // of a state
+	for b, src := range t.bins {
+		copy(was, t.reached)
+		copy(wasCost, t.cost)
 		came := make([]way, t.states)
 		width := int64(t.s.kinds[0].width)
 		add := cost{area: int64(t.s.sources[src].Across) * width, order: t.s.rank(src) * width}
-		for state := range t.states {
-			came[state] = way{int32(state), -1}
-		}
+		room := t.room(b)
+		clear(left)
 		for state, ok := range was {
-			if !ok {
+			came[state] = way{int32(state), -1}
+			if state > 0 {
+				t.count(left)
+			}
+			if !ok || t.long(left) > room {
 				continue
 			}
 			c := wasCost[state].plus(add)
 			for i, f := range t.fills[src] {
-				to := t.after(state, f)
+				to := after(state, left, f, t.radix)
 				if to != state && (!t.reached[to] || c.compare(t.cost[to]) < 0) {
 					t.reached[to], t.cost[to], came[to] = true, c, way{int32(state), int32(i)}
 				}
@@ -110,15 +131,41 @@ func (t *table) run() {
 	}
 }
 
-// after is the state when a filling has been cut.
-func (t *table) after(state int, filling []int) int {
-	to, radix := 0, 1
-	for k, all := range t.s.left {
-		digit := state / radix % (all + 1)
-		to += max(0, digit-filling[k]) * radix
-		radix *= all + 1
+// room is how long the bins from the b-th on are together.
+func (t *table) room(b int) measure.Length {
+	sum := measure.Length(0)
+	for _, src := range t.bins[b:] {
+		sum += t.s.sources[src].Across
 	}
-	return to
+	return sum
+}
+
+// count brings what is left to the next state.
+func (t *table) count(left []int) {
+	for k := range left {
+		if left[k]++; left[k] <= t.s.left[k] {
+			return
+		}
+		left[k] = 0
+	}
+}
+
+// long is how long the strips left are together.
+func (t *table) long(left []int) measure.Length {
+	sum := measure.Length(0)
+	for k, n := range left {
+		sum += measure.Length(n) * t.s.kinds[k].length
+	}
+	return sum
+}
+
+// after is the state when a filling has been cut from one that has so many left; radix is what its
+// digits count.
+func after(state int, left []int, f filling, radix []int) int {
+	for _, s := range f {
+		state -= min(s.n, left[s.kind]) * radix[s.kind]
+	}
+	return state
 }
 
 // answer reads the best plan off the table, from the last bin to the first.

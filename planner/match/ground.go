@@ -19,6 +19,8 @@ type Ground struct {
 	within    []shape.Ring
 	holes     []shape.Ring
 	kept      []shape.Ring // what is reserved
+	holeBoxes []shape.Box  // of each hole, and of what is reserved
+	keptBoxes []shape.Box
 	clearance float64
 	margin    float64 // what rounding may cost, see to
 	u0, v0    float64 // the ground's corner
@@ -48,15 +50,23 @@ func GroundOf(c stash.ClothState, endLoss, clearance measure.Length, grain bindi
 	if !c.Cloth.Plain() {
 		g.within = append(g.within, c.Cloth.Outline.Outer)
 		g.holes = c.Cloth.Outline.Holes
+		for _, h := range g.holes {
+			g.holeBoxes = append(g.holeBoxes, h.Bounds())
+		}
 	}
 	for _, r := range c.Reservations {
 		for _, p := range r.Pieces {
-			g.kept = append(g.kept, p.Outline)
+			g.keep(p.Outline)
 		}
 	}
 	g.whole = c.Cloth.Plain() && len(g.kept) == 0 && grain != binding.Bias
 	g.measure()
 	return g, true
+}
+
+// keep adds what is reserved.
+func (g *Ground) keep(r shape.Ring) {
+	g.kept, g.keptBoxes = append(g.kept, r), append(g.keptBoxes, r.Bounds())
 }
 
 // measure finds the ground's edges and bounds.
@@ -196,15 +206,27 @@ func (g *Ground) free(u, width float64) []binding.Reach {
 // isCloth says whether a point off all edges is cloth that is free.
 func (g *Ground) isCloth(u, v float64) bool {
 	p := g.from(u, v)
-	for _, r := range g.within {
+	if !holds(g.box, p) {
+		return false
+	}
+	for _, r := range g.within[1:] { // the first is the box
 		if !r.Contains(p) {
 			return false
 		}
 	}
-	for _, r := range append(slices.Clip(g.holes), g.kept...) {
-		if r.Contains(p) {
+	for i, r := range g.holes {
+		if holds(g.holeBoxes[i], p) && r.Contains(p) {
+			return false
+		}
+	}
+	for i, r := range g.kept {
+		if holds(g.keptBoxes[i], p) && r.Contains(p) {
 			return false
 		}
 	}
 	return true
+}
+
+func holds(b shape.Box, p shape.Point) bool {
+	return p.X >= b.Min.X && p.X <= b.Max.X && p.Y >= b.Min.Y && p.Y <= b.Max.Y
 }

@@ -25,10 +25,10 @@ const (
 // many edges places are ruled instead, 240 of them, and those beside each outline as a whole.
 func (g *Ground) lanes(width measure.Length, lengths, counts []measure.Length, taken []binding.Piece) []binding.Lane {
 	b := *g
-	b.bounds, b.kept = slices.Clone(g.bounds), slices.Clone(g.kept)
+	b.bounds, b.kept, b.keptBoxes = slices.Clone(g.bounds), slices.Clone(g.kept), slices.Clone(g.keptBoxes)
 	for _, p := range taken {
 		r := g.Outline(p)
-		b.kept = append(b.kept, r)
+		b.keep(r)
 		for i, a := range r {
 			b.bounds = append(b.bounds, g.run(a, r[(i+1)%len(r)], false))
 		}

@@ -158,7 +158,7 @@ func (s *Scene) label(style Style, p shape.Polygon, clear []Line, most float64, 
 			widest = max(widest, TextWidth(l))
 		}
 		high := spacing * float64(n)
-		f := fitText(p, clear, widest/high, most*high)
+		f := fitOf(p, clear, widest/high, most*high)
 		size := f.size / high
 		if size < most/2 && n > 1 {
 			continue

@@ -33,7 +33,11 @@ func fitText(p shape.Polygon, clear []Line, aspect, most float64) fit {
 		}
 		a := room{squeeze(area(p), sx, sy), squeeze(clear, sx, sy)}
 		at, r := a.middle(), most/math.Sqrt2
-		if a.inside(at) < r {
+		switch d := a.inside(at); {
+		case d >= r:
+		case a.even():
+			r = max(0, d)
+		default:
 			at, r = a.pole()
 		}
 		size := min(most, r*math.Sqrt2)
@@ -48,6 +52,18 @@ func fitText(p shape.Polygon, clear []Line, aspect, most float64) fit {
 
 // room is an area and open lines to keep clear of.
 type room struct{ area, clear []Line }
+
+// even says whether the area is one parallelogram and nothing else is in the way: its middle then
+// is its pole, as for every outline that is convex and the same turned half round.
+func (a room) even() bool {
+	if len(a.clear) > 0 || len(a.area) != 1 || len(a.area[0].Points) != 4 {
+		return false
+	}
+	p := a.area[0].Points
+	far := math.Abs(p[0].X+p[2].X-p[1].X-p[3].X) + math.Abs(p[0].Y+p[2].Y-p[1].Y-p[3].Y)
+	b := bounds(a.area)
+	return far <= 1e-6*(b.Width()+b.Height())
+}
 
 // nearMiddle moves from the pole towards the middle of the area for as long as there is
 // a distance of r.

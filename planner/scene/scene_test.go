@@ -75,6 +75,37 @@ func TestPole(t *testing.T) {
 	}
 }
 
+// TestMiddleOfAParallelogram: what is worked out without a search is as far inside as the search finds, and
+// asking again answers the same.
+func TestMiddleOfAParallelogram(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := func(name string) Point {
+			return Point{rapid.Float64Range(-300, 300).Draw(t, name+" x"), rapid.Float64Range(-300, 300).Draw(t, name+" y")}
+		}
+		a, b, d := p("a"), p("b"), p("d")
+		if math.Abs((b.X-a.X)*(d.Y-a.Y)-(b.Y-a.Y)*(d.X-a.X)) < 100 {
+			return
+		}
+		r := room{area: []Line{{Points: []Point{a, b, {b.X + d.X - a.X, b.Y + d.Y - a.Y}, d}, Closed: true}}}
+		if !r.even() {
+			t.Fatal("it is not seen as one")
+		}
+		if _, most := r.pole(); r.inside(r.middle()) < most*0.999 {
+			t.Fatalf("the middle is %f inside, the pole %f", r.inside(r.middle()), most)
+		}
+		r.area[0].Points[2].X += 1
+		if r.even() {
+			t.Fatal("a corner off its place is not seen")
+		}
+	})
+	star := shape.Polygon{Outer: shape.Ring{{}, {X: 90_000}, {X: 90_000, Y: 40_000}, {X: 40_000, Y: 40_000}, {X: 40_000, Y: 90_000}, {Y: 90_000}}}
+	for range 2 {
+		if got, want := fitOf(star, nil, 3, 30), fitText(star, nil, 3, 30); got != want {
+			t.Errorf("remembered %v, found %v", got, want)
+		}
+	}
+}
+
 // TestEmpty: what has nothing to show gives an empty scene and no panic.
 func TestEmpty(t *testing.T) {
 	for name, s := range map[string]Scene{

@@ -2,13 +2,17 @@ package bindingui
 
 import (
 	"fmt"
+	"reflect"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 
 	"tallycloth/planner"
 	"tallycloth/planner/binding"
 	"tallycloth/planner/scene"
+	"tallycloth/stash/measure"
+	"tallycloth/ui/looks"
 	"tallycloth/ui/paper"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
@@ -20,17 +24,33 @@ type answerView struct {
 	box, cloth *fyne.Container // strips; how they are cut
 	object     fyne.CanvasObject
 	views      map[string]*widgets.SceneView // drawings by what they show, used again
+	strips     []*stripView
+	scroll     *sightScroll
+}
+
+// stripView is what is shown of one strip, and what it was made of: one that did not change is not
+// made again while a person types.
+type stripView struct {
+	strip   binding.Strip
+	offers  []binding.Offer
+	section bool
+	units   measure.System
+	look    looks.Palette
+	size    float32
+	object  fyne.CanvasObject
 }
 
 func newAnswerView() *answerView {
 	v := &answerView{views: map[string]*widgets.SceneView{}, box: container.NewVBox(widgets.Remark("", "Choose an edge of a pattern, or type the length of one: the strip is drawn here while you type.", widgets.Quiet))}
 	v.cloth = container.NewVBox()
-	v.object = container.NewVBox(v.box, v.cloth)
+	v.object = container.New(sightLayout{v}, v.box, v.cloth)
+	v.scroll = newSightScroll(widgets.Inset(v.object), v.paint)
 	return v
 }
 
 // trouble shows what stands in the way.
 func (v *answerView) trouble(err error) {
+	v.strips = nil
 	v.box.Objects = []fyne.CanvasObject{widgets.SubHeading("No strip yet"), widgets.Remark("× ", say.Error(err), widgets.Bad)}
 	v.cloth.Objects = nil
 	v.object.Refresh()
@@ -38,18 +58,35 @@ func (v *answerView) trouble(err error) {
 
 // show draws the answer.
 func (v *answerView) show(voice say.Voice, a planner.BindingAnswer, offers []binding.Offer) {
-	var out []fyne.CanvasObject
+	was := v.strips
+	v.strips, v.box.Objects = nil, nil
 	for i, s := range a.Strips {
-		var ways []binding.Offer
+		now := &stripView{strip: s, units: voice.Units, look: looks.Now(), size: theme.TextSize()}
 		if i == len(a.Strips)-1 {
-			ways = offers // they are those of the edge in the fields
+			now.offers = offers // they are those of the edge in the fields
 		}
-		section := i == 0 || s.Job.Finish != a.Strips[i-1].Job.Finish
-		out = append(out, v.stripObjects(voice, i, s, ways, section)...)
+		now.section = i == 0 || s.Job.Finish != a.Strips[i-1].Job.Finish
+		if i < len(was) {
+			now.object = was[i].object
+			if !reflect.DeepEqual(now, was[i]) {
+				now.object = nil
+			}
+		}
+		if now.object == nil {
+			now.object = container.NewVBox(v.stripObjects(voice, i, s, now.offers, now.section)...)
+		}
+		v.strips, v.box.Objects = append(v.strips, now), append(v.box.Objects, now.object)
 	}
-	v.box.Objects = out
-	v.cloth.Objects = nil
 	v.box.Refresh()
+	v.paint()
+}
+
+// uncut shows that no cloth is chosen to cut from.
+func (v *answerView) uncut() {
+	if len(v.cloth.Objects) > 0 {
+		v.cloth.Objects = nil
+		v.cloth.Refresh()
+	}
 }
 
 // cutting says that the plan over the cloth is being looked for.
@@ -73,6 +110,14 @@ func (v *answerView) cut(voice say.Voice, a planner.BindingAnswer, scenes []scen
 	}
 	v.cloth.Objects = out
 	v.cloth.Refresh()
+	v.paint()
+}
+
+// paint paints what came into sight.
+func (v *answerView) paint() {
+	for _, view := range v.views {
+		view.Paint()
+	}
 }
 
 // drawing shows a scene where the last one of its name was.
@@ -80,6 +125,7 @@ func (v *answerView) drawing(name string, s scene.Scene, height float32) fyne.Ca
 	view, ok := v.views[name]
 	if !ok {
 		view = widgets.NewSceneView(320, height)
+		view.Seen = func() bool { return v.scroll.sees(view) }
 		v.views[name] = view
 	}
 	view.Draw(s)

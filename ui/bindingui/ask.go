@@ -3,9 +3,12 @@ package bindingui
 import (
 	"context"
 	"errors"
-	"fyne.io/fyne/v2"
+	"slices"
 	"strconv"
 	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
 
 	"tallycloth/planner"
 	"tallycloth/planner/binding"
@@ -24,7 +27,7 @@ func (p *Page) work() {
 		return
 	}
 	p.host.Tasks.Stop("binding.work")
-	ask, ok := p.ask()
+	jobs, ok := p.wanted()
 	if !ok {
 		p.answer = nil
 		p.ready()
@@ -32,7 +35,7 @@ func (p *Page) work() {
 	}
 	v, f := p.host.Voice(), p.from.now()
 	set := p.host.Settings()
-	strips, err := planner.WorkStrips(ask.Jobs, f, set.UsableStretch)
+	strips, err := planner.WorkStrips(jobs, f, set.UsableStretch)
 	if err != nil {
 		p.answer = nil
 		p.shown.trouble(err)
@@ -41,28 +44,33 @@ func (p *Page) work() {
 	}
 	var offers []binding.Offer
 	if p.edge.Selected != allEdges {
-		offers = planner.RatioOffers(ask.Jobs[len(ask.Jobs)-1], f, set)
+		offers = planner.RatioOffers(jobs[len(jobs)-1], f, set)
 		p.how.offer(offers)
 	}
 	a := planner.BindingAnswer{Strips: strips}
 	p.answer = &a
 	p.parts.ratios(strips[len(strips)-1])
 	p.shown.show(v, a, offers)
-	if len(ask.ClothIDs) > 0 {
-		p.cut(ask)
-	}
+	p.cut(strips, set)
 	p.ready()
 }
 
+// soon is how long a plan may take until it is said that it is being looked for.
+const soon = 300 * time.Millisecond
+
 // cut plans how the strips are cut from cloth, which may take a moment: the numbers are
-// there before.
-func (p *Page) cut(ask planner.BindingAsk) {
+// there before, and the drawing of the last plan stays until then.
+func (p *Page) cut(strips []binding.Strip, set planner.Settings) {
+	cloths := p.from.chosen()
+	if len(cloths) == 0 {
+		p.shown.uncut()
+		return
+	}
 	var a planner.BindingAnswer
 	var scenes []scene.Scene
 	v := p.host.Voice()
-	p.shown.cutting()
 	p.host.Tasks.Start("binding.work", func(ctx context.Context, _ func(func())) (err error) {
-		a, err = p.host.Studio.Strips(ctx, ask)
+		a, err = planner.LayStrips(ctx, strips, cloths, set)
 		for i := range a.Cloths {
 			scenes = append(scenes, paper.CutScene(v, a, i))
 		}
@@ -77,6 +85,7 @@ func (p *Page) cut(ask planner.BindingAsk) {
 		}
 		p.ready()
 	})
+	p.host.Tasks.Late("binding.work", soon, p.shown.cutting)
 }
 
 // ready says whether the strips can be printed, and reserved, as they are.
@@ -95,22 +104,19 @@ func (p *Page) ready() {
 	p.reserve.Disable()
 }
 
-// ask is what the fields say; false while one of them cannot be read or is needed.
-func (p *Page) ask() (planner.BindingAsk, bool) {
-	ask := planner.BindingAsk{FabricID: p.from.now().ID, ClothIDs: p.from.chosen()}
+// wanted is what the fields say; false while one of them cannot be read or is needed.
+func (p *Page) wanted() ([]binding.Job, bool) {
 	if p.edge.Selected == allEdges && len(p.jobs) > 0 {
-		ask.Jobs = p.jobs
-		return ask, true
+		return p.jobs, true
 	}
 	j, ok := p.job()
 	if !ok {
-		return ask, false
+		return nil, false
 	}
-	if _, ofPattern := p.jobNow(); !ofPattern {
-		ask.Jobs = append(ask.Jobs, p.kept.jobs...)
+	if _, ofPattern := p.jobNow(); ofPattern {
+		return []binding.Job{j}, true
 	}
-	ask.Jobs = append(ask.Jobs, j)
-	return ask, true
+	return append(slices.Clone(p.kept.jobs), j), true
 }
 
 // readCount reads how many strips are cut alike.

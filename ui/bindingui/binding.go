@@ -114,7 +114,7 @@ func (p *Page) build() fyne.CanvasObject {
 	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), container.NewHBox(button("binding.elastic", "Elastic", p.Elastic), button("binding.bias", "Bias", p.Bias), p.papers[2], p.papers[1], p.papers[0], p.reserve))
 	split := widgets.Sides(
 		container.NewVScroll(widgets.Inset(left)),
-		container.NewVScroll(widgets.Inset(p.shown.object)), 0.46)
+		p.shown.scroll, 0.46)
 	return container.NewBorder(container.NewPadded(head), nil, nil, nil, split)
 }
 

@@ -89,14 +89,8 @@ func clothWords(v say.Voice, c stash.ClothState) string {
 }
 
 // chosen is the cloth to cut from, in the order to use it.
-func (f *fromFields) chosen() []stash.ID {
-	var out []stash.ID
-	for _, c := range f.of() {
-		if !f.off[c.Cloth.ID] {
-			out = append(out, c.Cloth.ID)
-		}
-	}
-	return out
+func (f *fromFields) chosen() []stash.ClothState {
+	return slices.DeleteFunc(f.of(), func(c stash.ClothState) bool { return f.off[c.Cloth.ID] })
 }
 
 // now is the fabric chosen, or one without an ID.

@@ -106,7 +106,6 @@ type Studio interface {
 	CutAgain(ctx context.Context, reservation stash.ID, piece int) (planner.CutAnew, error)
 
 	EdgeJobs(ctx context.Context, pattern stash.ID, size string) ([]binding.Job, error)
-	Strips(context.Context, planner.BindingAsk) (planner.BindingAnswer, error)
 	ReserveStrips(ctx context.Context, garment stash.ID, a planner.BindingAnswer) ([]stash.Reservation, error)
 	KeepStrip(ctx context.Context, fabric stash.ID, s binding.Strip, drawn float64, note string) (stash.Fabric, error)
 	AddTechnique(ctx context.Context, name, layers string) error

@@ -3,6 +3,7 @@ package task
 import (
 	"context"
 	"sync"
+	"time"
 )
 
 // Runner starts work. The zero value is not ready: use New or Inline.
@@ -101,6 +102,18 @@ func (r *Runner) Running(name string) bool {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	return r.running[name] != nil
+}
+
+// Late has f done on the window's thread if the work that runs under a name now is still under way
+// after a while. Work that is done at once is never late.
+func (r *Runner) Late(name string, after time.Duration, f func()) {
+	r.mu.Lock()
+	me := r.running[name]
+	r.mu.Unlock()
+	if me == nil || r.inline {
+		return
+	}
+	time.AfterFunc(after, func() { r.hand(name, me, f) })
 }
 
 // Stop ends work of that name; its done is not called.

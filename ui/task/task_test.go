@@ -42,3 +42,20 @@ func TestNothingAfterClose(t *testing.T) {
 	r.Close()
 	r.Start("x", func(context.Context, func(func())) error { t.Error("ran"); return nil }, nil)
 }
+
+func TestLate(t *testing.T) {
+	queue := make(chan func(), 16)
+	r := New(func(f func()) { queue <- f })
+	defer r.Close()
+	end := make(chan struct{})
+	said := ""
+	r.Start("plan", func(context.Context, func(func())) error { <-end; return nil }, func(error) { said += "done" })
+	r.Late("plan", 0, func() { said += "late " })
+	(<-queue)()
+	close(end)
+	(<-queue)()
+	if said != "late done" {
+		t.Errorf("it said %q", said)
+	}
+	r.Late("plan", 0, func() { t.Error("work that is done is not late") })
+}

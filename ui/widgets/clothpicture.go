@@ -145,6 +145,14 @@ func (b *brush) quad(c color.Color, width, x0, y0, x1, y1 float32) {
 	if l == 0 {
 		return
 	}
+	if dx == 0 || dy == 0 { // level or upright: no need to trace its outline
+		ex, ey := width/2, width/4
+		if dy == 0 {
+			ex, ey = ey, ex
+		}
+		b.box(c, min(x0, x1)-ex, min(y0, y1)-ey, max(x0, x1)+ex, max(y0, y1)+ey)
+		return
+	}
 	nx, ny := -dy/l*width/2, dx/l*width/2
 	ex, ey := dx/l*width/4, dy/l*width/4
 	box := image.Rect(int(min(x0, x1)-width-1), int(min(y0, y1)-width-1), int(max(x0, x1)+width+2), int(max(y0, y1)+width+2)).Intersect(b.img.Bounds())

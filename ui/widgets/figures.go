@@ -13,6 +13,7 @@ type figures struct {
 	widget.BaseWidget
 	rows  [][]string
 	texts []*canvas.Text
+	as    drawnAs // what they were drawn as
 }
 
 const figureWidth = 92
@@ -56,6 +57,11 @@ func (r *figuresRenderer) Objects() []fyne.CanvasObject {
 func (r *figuresRenderer) Layout(fyne.Size) {}
 
 func (r *figuresRenderer) Refresh() {
+	as := drawnAs{scaled(figureWidth), theme.TextSize(), theme.CaptionTextSize(), Plain.colour()}
+	if r.f.texts != nil && as == r.f.as {
+		return
+	}
+	r.f.as = as
 	r.f.texts = nil
 	for y, row := range r.f.rows {
 		for x, s := range row {

@@ -1,6 +1,8 @@
 package widgets
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -19,6 +21,19 @@ type remark struct {
 	bold       bool
 	width      float32 // as last laid out
 	lines      []*canvas.Text
+	cut        []string // the text in lines, as for
+	cutFor     drawnAs
+	drawnFor   drawnAs
+}
+
+// drawnAs is what the lines of a remark hang on.
+type drawnAs struct {
+	width, size, indent float32
+	colour              color.Color
+}
+
+func (r *remark) drawnAs() drawnAs {
+	return drawnAs{r.width, theme.Size(r.size), r.indent(), r.tone.colour()}
 }
 
 // Remark returns a sentence that wraps, its lines flush beside the mark.
@@ -53,14 +68,19 @@ func (r *remark) indent() float32 {
 
 // wrap cuts the text into lines for the width in force.
 func (r *remark) wrap() []string {
-	return wrapWords(r.text, r.width-r.indent(), theme.Size(r.size), fyne.TextStyle{Bold: r.bold})
+	if as := r.drawnAs(); r.cut == nil || r.cutFor != as {
+		r.cut = wrapWords(r.text, r.width-r.indent(), as.size, fyne.TextStyle{Bold: r.bold})
+		r.cutFor = as
+	}
+	return r.cut
 }
 
 // wrapWords cuts a text at its blanks into lines no wider than width; a word that is
 // wider has a line of its own.
 func wrapWords(text string, width, size float32, style fyne.TextStyle) []string {
 	var out []string
-	line := ""
+	line, wide := "", float32(0) // the line so far, and how wide it is: words are measured one by one, as most come again
+	blank := fyne.MeasureText(" ", size, style).Width
 	start := 0
 	words := append([]rune(text), ' ')
 	for i, c := range words {
@@ -70,14 +90,15 @@ func wrapWords(text string, width, size float32, style fyne.TextStyle) []string 
 		word := string(words[start:i])
 		start = i + 1
 		if word != "" {
-			longer := word
-			if line != "" {
-				longer = line + " " + word
-			}
-			if line != "" && fyne.MeasureText(longer, size, style).Width > width {
-				out, line = append(out, line), word
-			} else {
-				line = longer
+			w := fyne.MeasureText(word, size, style).Width
+			switch {
+			case line == "":
+				line, wide = word, w
+			case wide+blank+w > width:
+				out = append(out, line)
+				line, wide = word, w
+			default:
+				line, wide = line+" "+word, wide+blank+w
 			}
 		}
 		if c == '\n' {
@@ -115,7 +136,12 @@ func (d *remarkRenderer) Layout(s fyne.Size) {
 
 func (d *remarkRenderer) Refresh() {
 	r := d.r
-	c := r.tone.colour()
+	as := r.drawnAs()
+	if r.lines != nil && r.drawnFor == as {
+		return // a container refreshes what is in it whatever happened
+	}
+	r.drawnFor = as
+	c := as.colour
 	line := func(s string, x, y float32) {
 		t := canvas.NewText(s, c)
 		t.TextSize, t.TextStyle = theme.Size(r.size), fyne.TextStyle{Bold: r.bold}

@@ -99,6 +99,10 @@ func (b *brush) area(p pen, m sceneMap, lines []scene.Line) {
 	if p.fill.A == 0 {
 		return
 	}
+	if x0, y0, x1, y1, ok := upright(m, lines); ok {
+		b.box(p.fill, x0, y0, x1, y1)
+		return
+	}
 	r, ok := filled(m, lines)
 	if r = r.Intersect(b.img.Bounds()); !ok || r.Empty() {
 		return

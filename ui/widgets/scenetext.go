@@ -62,7 +62,7 @@ func paintText(img *image.RGBA, it scene.Item, m sceneMap, c color.NRGBA) {
 	if f == nil {
 		return
 	}
-	words := wordsMask(f, it.Text, px)
+	words := wordsOf(f, it.Text, px)
 	w, h := words.Bounds().Dx(), words.Bounds().Dy()
 	upright := math.Mod(math.Abs(it.Turn), 180) > 45 && math.Mod(math.Abs(it.Turn), 180) < 135
 	if upright {
@@ -101,6 +101,40 @@ func inside(box, bounds image.Rectangle) image.Rectangle {
 		box = box.Add(image.Pt(d, 0))
 	}
 	return box
+}
+
+// masksMost bounds how many texts are kept drawn; then all are forgotten.
+const masksMost = 2000
+
+type maskKey struct {
+	face font.Face
+	text string
+	px   int
+}
+
+// masks are texts drawn before: most of a picture's words come again in the next. Nobody draws on one.
+var (
+	masksMu sync.Mutex
+	masks   = map[maskKey]*image.Alpha{}
+)
+
+// wordsOf is wordsMask, remembered.
+func wordsOf(f font.Face, text string, px int) *image.Alpha {
+	key := maskKey{f, text, px}
+	masksMu.Lock()
+	m, ok := masks[key]
+	masksMu.Unlock()
+	if ok {
+		return m
+	}
+	m = wordsMask(f, text, px)
+	masksMu.Lock()
+	defer masksMu.Unlock()
+	if len(masks) >= masksMost {
+		masks = map[maskKey]*image.Alpha{}
+	}
+	masks[key] = m
+	return m
 }
 
 // wordsMask draws a text as a mask.

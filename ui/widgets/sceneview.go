@@ -23,6 +23,9 @@ type SceneView struct {
 	img     *canvas.Image
 	painted painting // what the picture was painted from last
 	drawn   int      // counts scenes
+	// Seen, where it is set, says whether the view is in sight; until it is, nothing is painted. Whoever sets
+	// it calls Paint when more comes into sight.
+	Seen func() bool
 }
 
 // painting is all that a picture hangs on, so that it is painted again only when that changed: a
@@ -77,6 +80,9 @@ func (v *SceneView) Picture(w, h int) *image.RGBA {
 	return img
 }
 
+// Paint paints what is not painted yet.
+func (v *SceneView) Paint() { v.render() }
+
 func (v *SceneView) render() {
 	d := 1.0
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
@@ -88,7 +94,7 @@ func (v *SceneView) render() {
 	rgba := func(n fyne.ThemeColorName) color.RGBA { return color.RGBAModel.Convert(theme.Color(n)).(color.RGBA) }
 	p := painting{v.drawn, int(float64(size.Width) * d), int(float64(size.Height) * d),
 		rgba(theme.ColorNameForeground), rgba(theme.ColorNameBackground), rgba(theme.ColorNamePrimary), theme.TextSize()}
-	if p == v.painted {
+	if p == v.painted || v.Seen != nil && !v.Seen() {
 		return
 	}
 	v.painted = p
