@@ -11,4 +11,11 @@ var (
 	FontBold []byte
 	//go:embed font/OFL.txt
 	FontLicence string
+	// FontWider is for paper where FontRegular has no letters: DejaVu Sans 2.37, with Greek, Cyrillic, Armenian, Hebrew, Arabic,
+	// Georgian and many signs. Licence of Bitstream Vera and Arev, see FontWiderLicence.
+	//
+	//go:embed font/DejaVuSans.ttf
+	FontWider []byte
+	//go:embed font/DejaVu-licence.txt
+	FontWiderLicence string
 )

@@ -38,6 +38,18 @@ func TestFontHasFigures(t *testing.T) {
 			width(r)
 		}
 	}
+	if wider, err := sfnt.Parse(assets.FontWider); err != nil {
+		t.Error(err)
+	} else {
+		for _, r := range "שםΩЖԱბق→□" {
+			if g, err := wider.GlyphIndex(nil, r); err != nil || g == 0 {
+				t.Errorf("the wider font has no %q", r)
+			}
+		}
+	}
+	if !strings.Contains(assets.FontWiderLicence, "Bitstream Vera") || !strings.Contains(assets.FontWiderLicence, "Arev") {
+		t.Error("the wider font's licence is not there")
+	}
 	if !strings.Contains(assets.FontLicence, "SIL OPEN FONT LICENSE Version 1.1") {
 		t.Error("the font's licence is not there")
 	}

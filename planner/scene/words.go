@@ -26,9 +26,9 @@ func runeWidth(r rune) float64 {
 		return 0.34
 	case strings.ContainsRune("iljI.,:;'|!()[]tfr/-·", r):
 		return 0.47
-	case strings.ContainsRune("mwMW@%…—½¼¾⅛⅜⅝⅞", r):
+	case strings.ContainsRune("mwMW@%…—½¼¾⅛⅜⅝⅞#&æœÆŒ→←≥≤−≈", r):
 		return 1.01
-	case r > 0x2e80: // wide scripts
+	case r >= 0x0590: // scripts that the wider font has, or a box stands for
 		return 1.2
 	case unicode.IsUpper(r) || strings.ContainsRune("×=+<>~", r):
 		return 0.87

@@ -120,7 +120,7 @@ func Sheet(v say.Voice, s planner.CuttingSheet, on sheet.Paper) (*sheet.Document
 
 // Report lays a report out on paper.
 func Report(r sheet.Report, on sheet.Paper) (*sheet.Document, error) {
-	p, err := sheet.New(assets.FontRegular)
+	p, err := sheet.New(assets.FontRegular, assets.FontWider)
 	if err != nil {
 		return nil, err
 	}
@@ -129,7 +129,7 @@ func Report(r sheet.Report, on sheet.Paper) (*sheet.Document, error) {
 
 // Document lays a page out in full size in a way.
 func Document(page sheet.Page, w Way, f sheet.Full) (*sheet.Document, error) {
-	p, err := sheet.New(assets.FontRegular)
+	p, err := sheet.New(assets.FontRegular, assets.FontWider)
 	if err != nil {
 		return nil, err
 	}

@@ -48,7 +48,7 @@ func (f Figures) Print(path string, paper sheet.Paper) error {
 	if !strings.EqualFold(filepath.Ext(path), ".pdf") {
 		return &stash.Error{Kind: stash.Invalid, What: path + " is no name for a PDF", Do: "End the name in .pdf"}
 	}
-	p, err := sheet.New(assets.FontRegular)
+	p, err := sheet.New(assets.FontRegular, assets.FontWider)
 	if err != nil {
 		return err
 	}

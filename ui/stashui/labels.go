@@ -85,7 +85,7 @@ func (p *Page) writeLabels(path string, cloths []stash.ClothState, grid sheet.Gr
 	for _, c := range cloths {
 		labels = append(labels, sheet.Label{Code: c.Cloth.Code, Lines: v.Label(c)})
 	}
-	printer, err := sheet.New(assets.FontRegular)
+	printer, err := sheet.New(assets.FontRegular, assets.FontWider)
 	if err != nil {
 		return err
 	}

@@ -80,7 +80,7 @@ func (s *session) writeLabels(ctx context.Context, l *library, file string, code
 	for _, c := range all {
 		labels = append(labels, sheet.Label{Code: c.Cloth.Code, Lines: l.voice.Label(c)})
 	}
-	printer, err := sheet.New(assets.FontRegular)
+	printer, err := sheet.New(assets.FontRegular, assets.FontWider)
 	if err != nil {
 		return err
 	}

@@ -153,7 +153,7 @@ func writerFor(file string) (func(*sheet.Printer, io.Writer, sheet.Page) error, 
 
 // draw writes a page into a file that is there whole or not at all.
 func draw(page sheet.Page, file string) error {
-	printer, err := sheet.New(assets.FontRegular)
+	printer, err := sheet.New(assets.FontRegular, assets.FontWider)
 	if err != nil {
 		return err
 	}

@@ -19,7 +19,7 @@ const (
 
 func printer(t testing.TB) *sheet.Printer {
 	t.Helper()
-	p, err := sheet.New(assets.FontRegular)
+	p, err := sheet.New(assets.FontRegular, assets.FontWider)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -17,16 +17,51 @@ import (
 // Printer draws scenes with a font. It may be used by one goroutine at a time.
 type Printer struct {
 	font    *canvas.Font
-	letters map[rune]float64 // widths at a line height of 1, as they were asked for
+	second  []byte                // the file of the wider font, until it is read
+	wider   *canvas.Font          // for letters that the first does not have; nil where there is none
+	letters map[letterKey]float64 // widths at a line height of 1, as they were asked for
 }
 
-// New returns a Printer for a TrueType or OpenType font.
-func New(font []byte) (*Printer, error) {
-	f, err := canvas.LoadFont(font, 0, canvas.FontRegular)
+// letterKey is a letter in a font.
+type letterKey struct {
+	font   *canvas.Font
+	letter rune
+}
+
+// New returns a Printer for TrueType or OpenType fonts: that of sheets, and if there is a second that
+// for lines with letters which the first does not have.
+func New(font []byte, wider ...[]byte) (*Printer, error) {
+	f, err := load(font)
+	if err != nil {
+		return nil, err
+	}
+	p := &Printer{font: f, letters: map[letterKey]float64{}}
+	if len(wider) > 0 {
+		p.second = wider[0]
+	}
+	return p, nil
+}
+
+func load(file []byte) (*canvas.Font, error) {
+	f, err := canvas.LoadFont(file, 0, canvas.FontRegular)
 	if err != nil {
 		return nil, fmt.Errorf("reading the font of sheets: %w", err)
 	}
-	return &Printer{f, map[rune]float64{}}, nil
+	f.SetFeatures("-liga,-clig") // joined Latin letters could not be copied out again
+	prime(f)
+	return f, nil
+}
+
+// widerFont reads the wider font when the first letter wants it; nil where there is none that can be
+// read: boxes stand for its letters then.
+func (p *Printer) widerFont() *canvas.Font {
+	if p.second != nil {
+		if f, err := load(p.second); err == nil {
+			p.wider = f
+		}
+		p.second = nil
+	}
+	return p.wider
 }
 
 // errEmpty says that there is nothing to draw.

@@ -343,12 +343,17 @@ func (p *Printer) wrap(text string, size, room float64) []string {
 // wide is how wide words are at a line height of 1, letter by letter: quicker than shaping
 // them, which reports of thousands of lines would be slow with.
 func (p *Printer) wide(words string) float64 {
+	words, missing := p.known(words)
+	font := p.fontOf(words, len(missing) > 0)
 	w := 0.0
 	for _, r := range words {
-		one, known := p.letters[r]
+		k := letterKey{font, r}
+		one, known := p.letters[k]
 		if !known {
-			one = p.Width(string(r))
-			p.letters[r] = one
+			if !ordering(r) {
+				one = float64(font.SFNT.GlyphAdvance(font.SFNT.GlyphIndex(r))) / float64(font.SFNT.Head.UnitsPerEm) * 0.8
+			}
+			p.letters[k] = one
 		}
 		w += one
 	}
