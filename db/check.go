@@ -18,8 +18,8 @@ func compareIDs(a, b stash.ID) int { return bytes.Compare(a[:], b[:]) }
 // triggers and deferred references of the migrations hold as much of it as they
 // can on their own; what is here has the better sentences, and the exact outlines.
 func (t *tx) check(ctx context.Context) error {
-	for _, id := range slices.SortedFunc(maps.Keys(t.cloths), compareIDs) {
-		if err := t.checkCloth(ctx, id); err != nil {
+	for some := range slices.Chunk(slices.SortedFunc(maps.Keys(t.cloths), compareIDs), atATime) {
+		if err := t.checkCloths(ctx, some); err != nil {
 			return err
 		}
 	}
@@ -49,55 +49,71 @@ func (t *tx) liveNow(ctx context.Context, id stash.ID) (stash.Reservation, error
 	return r, err
 }
 
-// checkCloth says whether the history explains a cloth and its reservations fit.
+// atATime is how many records are checked with one question: an act may write very many.
+const atATime = 500
+
+// checkCloths says whether the history explains cloths and their reservations fit.
 // A cloth that was taken back must be explained as gone, by the deferred rule.
-func (t *tx) checkCloth(ctx context.Context, id stash.ID) error {
-	row, err := clothByID(ctx, t.sql, id)
-	if errors.Is(err, stash.ErrNotFound) {
-		return nil
-	}
+func (t *tx) checkCloths(ctx context.Context, ids []stash.ID) error {
+	rows, err := clothsByIDs(ctx, t.sql, ids)
 	if err != nil {
-		return fmt.Errorf("checking a cloth: %w", err)
+		return fmt.Errorf("checking cloth: %w", err)
 	}
-	if err := stash.CheckBalance(row.Cloth, row.area, row.length); err != nil {
-		return fmt.Errorf("checking the history: %w", err)
-	}
-	live, err := liveOn(ctx, t.sql, id)
+	reserved, err := all(ctx, t.sql, selectReservation+` AND live = 1 AND cloth_id IN `+amongIDs+` ORDER BY id`, []any{idList(ids)}, scanReservation)
 	if err != nil {
-		return fmt.Errorf("checking what is reserved on %s: %w", row.Code, err)
+		return fmt.Errorf("checking what is reserved: %w", err)
 	}
-	return stash.CheckCloth(row.Cloth, live)
+	live := map[stash.ID][]stash.Reservation{}
+	for _, r := range reserved {
+		live[r.ClothID] = append(live[r.ClothID], r)
+	}
+	for _, row := range rows {
+		if err := stash.CheckBalance(row.Cloth, row.area, row.length); err != nil {
+			return fmt.Errorf("checking the history: %w", err)
+		}
+		if err := stash.CheckCloth(row.Cloth, live[row.ID]); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // missing finds, for a kind of record that was written, another that it names and
 // that was taken back.
 var missing = map[string]string{
-	"cloth": `SELECT 'purchase' FROM cloth c JOIN purchase p ON p.id = c.purchase_id WHERE c.id = ?1 AND c.present = 1 AND p.present = 0
-		UNION ALL SELECT 'cloth' FROM cloth c JOIN cloth p ON p.id = c.cut_from WHERE c.id = ?1 AND c.present = 1 AND p.present = 0`,
-	"purchase": `SELECT 'fabric' FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id JOIN fabric f ON f.id = l.fabric_id WHERE p.id = ?1 AND p.present = 1 AND f.present = 0
-		UNION ALL SELECT 'cloth' FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id JOIN cloth c ON c.id = l.cloth_id WHERE p.id = ?1 AND p.present = 1 AND c.present = 0`,
-	"photo": `SELECT 'fabric' FROM photo p JOIN fabric f ON f.id = p.fabric_id WHERE p.id = ?1 AND p.present = 1 AND f.present = 0
-		UNION ALL SELECT 'cloth' FROM photo p JOIN cloth c ON c.id = p.cloth_id WHERE p.id = ?1 AND p.present = 1 AND c.present = 0
-		UNION ALL SELECT 'purchase' FROM photo p JOIN purchase b ON b.id = p.purchase_id WHERE p.id = ?1 AND p.present = 1 AND b.present = 0
-		UNION ALL SELECT 'garment' FROM photo p JOIN garment g ON g.id = p.garment_id WHERE p.id = ?1 AND p.present = 1 AND g.present = 0`,
-	"reservation": `SELECT 'garment' FROM reservation r JOIN garment g ON g.id = r.garment_id WHERE r.id = ?1 AND r.present = 1 AND g.present = 0`,
-	"garment":     `SELECT 'pattern' FROM garment g JOIN pattern p ON p.id = g.pattern_id WHERE g.id = ?1 AND g.present = 1 AND p.present = 0`,
+	"cloth": `SELECT 'purchase' FROM cloth c JOIN purchase p ON p.id = c.purchase_id WHERE c.id IN ` + amongIDs + ` AND c.present = 1 AND p.present = 0
+		UNION ALL SELECT 'cloth' FROM cloth c JOIN cloth p ON p.id = c.cut_from WHERE c.id IN ` + amongIDs + ` AND c.present = 1 AND p.present = 0`,
+	"purchase": `SELECT 'fabric' FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id JOIN fabric f ON f.id = l.fabric_id WHERE p.id IN ` + amongIDs + ` AND p.present = 1 AND f.present = 0
+		UNION ALL SELECT 'cloth' FROM purchase p JOIN purchase_line l ON l.purchase_id = p.id JOIN cloth c ON c.id = l.cloth_id WHERE p.id IN ` + amongIDs + ` AND p.present = 1 AND c.present = 0`,
+	"photo": `SELECT 'fabric' FROM photo p JOIN fabric f ON f.id = p.fabric_id WHERE p.id IN ` + amongIDs + ` AND p.present = 1 AND f.present = 0
+		UNION ALL SELECT 'cloth' FROM photo p JOIN cloth c ON c.id = p.cloth_id WHERE p.id IN ` + amongIDs + ` AND p.present = 1 AND c.present = 0
+		UNION ALL SELECT 'purchase' FROM photo p JOIN purchase b ON b.id = p.purchase_id WHERE p.id IN ` + amongIDs + ` AND p.present = 1 AND b.present = 0
+		UNION ALL SELECT 'garment' FROM photo p JOIN garment g ON g.id = p.garment_id WHERE p.id IN ` + amongIDs + ` AND p.present = 1 AND g.present = 0`,
+	"reservation": `SELECT 'garment' FROM reservation r JOIN garment g ON g.id = r.garment_id WHERE r.id IN ` + amongIDs + ` AND r.present = 1 AND g.present = 0`,
+	"garment":     `SELECT 'pattern' FROM garment g JOIN pattern p ON p.id = g.pattern_id WHERE g.id IN ` + amongIDs + ` AND g.present = 1 AND p.present = 0`,
 }
 
 // checkReferences says whether every record that was written names only records
 // that are there. Those that never were are refused by their foreign keys.
 func (t *tx) checkReferences(ctx context.Context) error {
-	for _, k := range slices.SortedFunc(maps.Keys(t.puts), func(a, b key) int { return compareIDs(a.id, b.id) }) {
-		query := missing[k.kind]
+	by := map[string][]stash.ID{}
+	for k := range t.puts {
+		by[k.kind] = append(by[k.kind], k.id)
+	}
+	for _, kind := range slices.Sorted(maps.Keys(by)) {
+		query := missing[kind]
 		if query == "" {
 			continue
 		}
-		names, err := all(ctx, t.sql, query, []any{k.id[:]}, scanText)
-		if err != nil {
-			return fmt.Errorf("checking a %s: %w", k.kind, err)
-		}
-		if len(names) > 0 {
-			return &stash.Error{Kind: stash.Conflict, What: fmt.Sprintf("The %s names a %s that is not in the library", k.kind, names[0]), Do: "Add that one first"}
+		slices.SortFunc(by[kind], compareIDs)
+		for some := range slices.Chunk(by[kind], atATime) {
+			names, err := all(ctx, t.sql, query, []any{idList(some)}, scanText)
+			if err != nil {
+				return fmt.Errorf("checking a %s: %w", kind, err)
+			}
+			if len(names) > 0 {
+				return &stash.Error{Kind: stash.Conflict, What: fmt.Sprintf("The %s names a %s that is not in the library", kind, names[0]), Do: "Add that one first"}
+			}
 		}
 	}
 	return nil

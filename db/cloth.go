@@ -115,3 +115,8 @@ func saveCloth(ctx context.Context, t *tx, c stash.Cloth) error {
 	return t.upsert(ctx, "cloth", clothColumns, c.ID[:], c.FabricID[:], c.Code, c.Lot, c.Place, int64(c.Length), int64(c.Width), outline, area,
 		c.RawStart, c.RawEnd, c.SelvedgeLow, c.SelvedgeHigh, c.Washed, blob(c.CutFrom), blob(c.PurchaseID), c.Gone, c.Notes)
 }
+
+// clothsByIDs returns those of the cloths that are there.
+func clothsByIDs(ctx context.Context, q queryer, ids []stash.ID) ([]clothRow, error) {
+	return all(ctx, q, selectCloth+` AND id IN `+amongIDs, []any{idList(ids)}, scanCloth)
+}

@@ -3,6 +3,7 @@ package db
 import (
 	"context"
 	"database/sql"
+	"encoding/hex"
 
 	"tallycloth/stash"
 )
@@ -50,4 +51,21 @@ func one[T any](ctx context.Context, q queryer, what, query string, args []any, 
 		return none, err
 	}
 	return found[0], nil
+}
+
+// amongIDs is the set that idList writes, where a query has it as its first argument.
+const amongIDs = `(SELECT unhex(value) FROM json_each(?1))`
+
+// idList writes IDs for amongIDs.
+func idList(ids []stash.ID) string {
+	b := []byte{'['}
+	for i, id := range ids {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = append(b, '"')
+		b = hex.AppendEncode(b, id[:])
+		b = append(b, '"')
+	}
+	return string(append(b, ']'))
 }

@@ -75,7 +75,7 @@ func TestDamageFoundLater(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	clear(whole[4096*(page-1):4096*page])
+	clear(whole[4096*(page-1) : 4096*page])
 	if err := os.WriteFile(path, whole, 0o644); err != nil {
 		t.Fatal(err)
 	}

@@ -196,7 +196,7 @@ func (l *Library) newTx(ctx context.Context, stx *sql.Tx, kind, sentence string,
 	t := &tx{
 		reader: reader{act: run}, sql: run, newID: l.newID,
 		act:    stash.Act{ID: l.newID(), At: stash.Stamp(l.now()), Sentence: sentence, Undoes: undoes},
-		cloths: map[stash.ID]bool{}, wasLive: map[stash.ID]bool{}, puts: map[key]bool{},
+		cloths: map[stash.ID]bool{}, wasLive: map[stash.ID]bool{}, puts: map[key]bool{}, newest: map[string]stash.ID{},
 	}
 	res, err := stx.ExecContext(ctx, `INSERT INTO act (id, at, sentence, kind, undoes) VALUES (?, ?, ?, ?, ?)`,
 		t.act.ID[:], t.act.At.UnixMicro(), sentence, kind, blob(undoes))

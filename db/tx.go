@@ -3,13 +3,17 @@ package db
 import (
 	"bytes"
 	"context"
+	"database/sql"
+	"encoding/json"
 	"fmt"
 	"strings"
+	"sync"
 
 	"tallycloth/planner"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
+	"tallycloth/stash/shape"
 )
 
 // tx is one act while it is being written.
@@ -25,6 +29,9 @@ type tx struct {
 	cloths  map[stash.ID]bool
 	wasLive map[stash.ID]bool // by reservation, before the act
 	puts    map[key]bool
+
+	newest map[string]stash.ID // by kind of record: no record has a later ID
+	codes  codes
 }
 
 // key names a record.
@@ -43,27 +50,53 @@ func (t *tx) exec(ctx context.Context, query string, args ...any) error {
 
 // upsert inserts a row or replaces it by its ID, and makes it present.
 func (t *tx) upsert(ctx context.Context, table, columns string, values ...any) error {
+	return t.exec(ctx, upserting(table, columns), values...)
+}
+
+// upserts are the texts of upsert by table: an act may write a hundred thousand rows.
+var upserts sync.Map
+
+func upserting(table, columns string) string {
+	if known, ok := upserts.Load(table); ok {
+		return known.(string)
+	}
 	names := strings.Split(columns, ",")
 	sets := make([]string, len(names))
 	for i, n := range names {
 		n = strings.TrimSpace(n)
 		sets[i] = n + " = excluded." + n
 	}
-	return t.exec(ctx, fmt.Sprintf(`INSERT INTO %s (%s, present) VALUES (?%s, 1) ON CONFLICT (id) DO UPDATE SET %s, present = 1`,
-		table, columns, strings.Repeat(", ?", len(names)-1), strings.Join(sets, ", ")), values...)
+	made := fmt.Sprintf(`INSERT INTO %s (%s, present) VALUES (?%s, 1) ON CONFLICT (id) DO UPDATE SET %s, present = 1`,
+		table, columns, strings.Repeat(", ?", len(names)-1), strings.Join(sets, ", "))
+	upserts.Store(table, made)
+	return made
 }
 
 // change runs write, which changes one record, and keeps the record as it was
 // before and after. A change that changes nothing leaves no trace.
 func (t *tx) change(ctx context.Context, r record, id stash.ID, write func() error) error {
-	before, err := r.doc(ctx, t.sql, id)
+	return t.changeTo(ctx, r, id, nil, write)
+}
+
+// changeTo is change where it is known beforehand how a new record will be read back: as is.
+// Nil: it is read back.
+func (t *tx) changeTo(ctx context.Context, r record, id stash.ID, as any, write func() error) error {
+	fresh, err := t.isNew(ctx, r.kind, id)
+	var before, after []byte
+	if err == nil && !fresh {
+		before, err = r.doc(ctx, t.sql, id)
+	}
 	if err == nil {
 		err = write()
 	}
 	if err != nil {
 		return fmt.Errorf("writing a %s: %w", r.kind, err)
 	}
-	after, err := r.doc(ctx, t.sql, id)
+	if fresh && as != nil {
+		after, err = json.Marshal(as)
+	} else {
+		after, err = r.doc(ctx, t.sql, id)
+	}
 	if err != nil {
 		return fmt.Errorf("reading a %s back: %w", r.kind, err)
 	}
@@ -77,6 +110,28 @@ func (t *tx) change(ctx context.Context, r record, id stash.ID, write func() err
 	}
 	return t.exec(ctx, `INSERT INTO change (act_id, record, record_id, before, after) VALUES (?, ?, ?, ?, ?)`,
 		t.act.ID[:], r.kind, id[:], text(before), text(after))
+}
+
+// isNew says whether a record cannot be there yet, not even as one that was taken back,
+// because its ID is later than any of its kind. IDs are in the order of their birth, so that
+// this holds for nearly all new ones; false says nothing.
+func (t *tx) isNew(ctx context.Context, kind string, id stash.ID) (bool, error) {
+	last, known := t.newest[kind]
+	if !known && kind != settingsRecord.kind {
+		found, err := all(ctx, t.sql, `SELECT id FROM `+kind+` ORDER BY id DESC LIMIT 1`, nil, func(rows *sql.Rows) (id stash.ID, err error) { return id, rows.Scan(&id) })
+		if err != nil {
+			return false, err
+		}
+		if len(found) > 0 {
+			last = found[0]
+		}
+	}
+	if kind == settingsRecord.kind || bytes.Compare(id[:], last[:]) <= 0 {
+		t.newest[kind] = last
+		return false, nil
+	}
+	t.newest[kind] = id
+	return true, nil
 }
 
 // text returns a document as SQLite keeps it, NULL for none.
@@ -95,12 +150,21 @@ func (t *tx) PutFabric(ctx context.Context, f stash.Fabric) error {
 // PutCloth inserts or replaces a cloth.
 func (t *tx) PutCloth(ctx context.Context, c stash.Cloth) error {
 	t.cloths[c.ID] = true
-	return t.change(ctx, clothRecord, c.ID, func() error { return saveCloth(ctx, t, c) })
+	t.codes.put(c)
+	var as any
+	if c.Plain() { // an outline is kept as text and read back
+		c.Outline = shape.Polygon{}
+		as = c
+	}
+	return t.changeTo(ctx, clothRecord, c.ID, as, func() error { return saveCloth(ctx, t, c) })
 }
 
 // PutPurchase inserts or replaces a purchase.
 func (t *tx) PutPurchase(ctx context.Context, p stash.Purchase) error {
-	return t.change(ctx, purchaseRecord, p.ID, func() error { return savePurchase(ctx, t, p) })
+	if len(p.Lines) == 0 {
+		p.Lines = nil
+	}
+	return t.changeTo(ctx, purchaseRecord, p.ID, p, func() error { return savePurchase(ctx, t, p) })
 }
 
 // PutNotion inserts or replaces a notion; the garment it was last used for must be there.
