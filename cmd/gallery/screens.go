@@ -104,6 +104,10 @@ var screens = []screen{
 	{"garments-sheet", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.sheet") }},
 	{"garments-full", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.full") }},
 	{"patterns-full", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.full") }},
+	{"garments-record", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 4); s.press("garment.seam") }},
+	{"garments-sewing", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 5) }},
+	{"garments-change", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1); s.press("garment.change") }},
+	{"garments-fitting", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 4); s.press("garment.fitting") }},
 	{"garments-cut", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.cut") }},
 	{"stash-care", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.care") }},
 	{"stash-stitch", false, func(s *stage) {

@@ -39,6 +39,9 @@ var (
 // ForChild says whether a text speaks of wear for children.
 func ForChild(text string) bool { return anyWord(text, childWords) }
 
+// ForSleep says whether a text speaks of wear for the night.
+func ForSleep(text string) bool { return anyWord(text, sleepWords) }
+
 // CautionsFor lists the cautions that apply, what can hurt first.
 func CautionsFor(c Cautious) []Caution {
 	text := strings.Join([]string{c.Pattern.Kind, c.Pattern.Name, c.Pattern.Notes, c.Garment.Name, c.Garment.Variant, c.Garment.For, c.Garment.Record.Purpose, c.Garment.Notes}, " ")
@@ -57,11 +60,11 @@ func CautionsFor(c Cautious) []Caution {
 		applies bool
 		caution Caution
 	}{
-		{child && anyWord(text, sleepWords), Sleepwear},
+		{child && ForSleep(text), Sleepwear},
 		{child && anyWord(text+" "+things, stringWords), Drawstrings},
 		{child && anyWord(things, smallWords), SmallParts},
 		{latex, Latex},
-		{c.Garment.State.Open(), BladesAndIron},
+		{c.Garment.State.Open() && c.Garment.State != Wanted, BladesAndIron},
 	} {
 		if k.applies {
 			out = append(out, k.caution)

@@ -25,25 +25,34 @@ func (p *Page) show(id stash.ID) {
 		p.nothingChosen()
 		return
 	}
+	before := p.leaf
 	p.leaf = container.NewVScroll(nil)
 	body := container.NewVBox(widgets.ShortHeading(g.Name), widgets.ShortLine(p.about(g), widgets.Quiet),
-		widgets.Line("Next: "+say.Next(g.State)+".", widgets.Accent), p.actions(g))
+		widgets.Remark("", say.Sentence("next: "+say.NextStep(g, g.Steps(p.patterns[g.PatternID]))), widgets.Accent), p.actions(g))
+	parts := newRecordParts()
+	body.Add(parts.careful)
 	for _, r := range p.kept[g.ID] {
 		p.addFabric(body, g, r)
 	}
 	if len(p.kept[g.ID]) == 0 && (g.State == garment.Wanted || g.State == garment.Reserved) {
 		body.Add(widgets.Remark("", "No fabric is reserved yet.", widgets.Plain))
 	}
-	p.addStrips(body, g)
-	p.addStitches(body, g)
+	body.Add(parts.fit)
 	p.addWork(body, g)
-	if g.Notes != "" {
-		body.Add(widgets.SubHeading("Notes"))
-		body.Add(widgets.Remark("", g.Notes, widgets.Plain))
-	}
+	p.addStrips(body, g)
+	p.addFittings(body, g)
+	p.addStitches(body, g)
+	body.Add(parts.seams)
+	body.Add(parts.figures)
+	p.addSaid(body, g)
 	p.leaf.Content = widgets.Inset(body)
+	if p.shownID == g.ID && before != nil { // the same garment stays at the same height
+		p.leaf.Offset = before.Offset
+	}
+	p.shownID = g.ID
 	p.detail.Objects = []fyne.CanvasObject{p.leaf}
 	p.detail.Refresh()
+	p.readRecord(parts, g.ID)
 }
 
 func (p *Page) actions(g garment.Garment) fyne.CanvasObject {
@@ -78,14 +87,18 @@ func (p *Page) actions(g garment.Garment) fyne.CanvasObject {
 	return container.NewVBox(box, p.papers(g))
 }
 
-// papers are what goes onto paper of a garment: what is cut once its cloth is reserved, and all that
-// is known of it.
+// papers are what goes onto paper of a garment, what is cut once its cloth is reserved, after what
+// changes or copies it.
 func (p *Page) papers(g garment.Garment) fyne.CanvasObject {
+	change := widgets.NewButton("Change", func() { p.change(g) })
+	again := widgets.NewButton("Make it again", func() { p.again(g) })
+	p.host.Names.Set("garment.change", change)
+	p.host.Names.Set("garment.again", again)
 	read := paperui.Of(p.host, g.ID)
 	project := widgets.NewButton("Project sheet", func() { paperui.Project(p.host, g.ID) })
 	p.host.Names.Set("garment.project", project)
 	if len(p.kept[g.ID]) == 0 {
-		return container.NewHBox(project)
+		return container.NewHBox(change, again, project)
 	}
 	list := widgets.NewButton("Cut list", func() { paperui.CutList(p.host, read) })
 	p.host.Names.Set("garment.cutlist", list)
@@ -93,7 +106,7 @@ func (p *Page) papers(g garment.Garment) fyne.CanvasObject {
 	full := widgets.NewButton("Full size", func() { paperui.FullSize(p.host, read) })
 	p.host.Names.Set("garment.sheet", sheet)
 	p.host.Names.Set("garment.full", full)
-	return container.NewHBox(sheet, list, full, project)
+	return container.NewVBox(container.NewHBox(change, again), container.NewHBox(sheet, list, full, project))
 }
 
 // sheet opens the cutting sheet, from which a reserved garment is marked cut.
@@ -145,6 +158,12 @@ func (p *Page) addStrips(body *fyne.Container, g garment.Garment) {
 	}
 	v := p.host.Voice()
 	body.Add(widgets.SubHeading("Strips"))
+	if when := say.StripsWhen(g.StripsToLength(p.patterns[g.PatternID])); when != "" {
+		body.Add(widgets.Remark("", when, widgets.Accent))
+	}
+	if after := v.AfterTakeIn(g); after != "" {
+		body.Add(widgets.Remark("", after, widgets.Accent))
+	}
 	for _, s := range g.Strips {
 		n := max(s.Strip.Job.Count, 1)
 		body.Add(widgets.Remark("", s.Edge+": "+say.Count(n, "strip", "strips")+", "+v.Fine(s.Strip.CutLength)+" long, "+v.Fine(s.Strip.CutWidth)+" wide.", widgets.Plain))
@@ -170,22 +189,6 @@ func (p *Page) addStitches(body *fyne.Container, g garment.Garment) {
 		for _, n := range f.Stitches {
 			body.Add(widgets.Remark("· ", say.Stitch(n), widgets.Quiet))
 		}
-	}
-}
-
-// addWork lists the order of work with its stops.
-func (p *Page) addWork(body *fyne.Container, g garment.Garment) {
-	steps := p.patterns[g.PatternID].Work
-	if len(steps) == 0 {
-		return
-	}
-	body.Add(widgets.SubHeading("Order of work"))
-	for _, s := range steps {
-		text := s.Text
-		if s.TryOn {
-			text = "Stop. " + text
-		}
-		body.Add(widgets.Remark("·", text, widgets.Plain))
 	}
 }
 

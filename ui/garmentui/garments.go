@@ -33,7 +33,6 @@ type Page struct {
 
 	ticks   map[stash.ID]paperui.Ticks // what was ticked as cut
 	cutting *cutting                   // while a garment is being marked cut
-	scroll  *container.Scroll          // of the detail in sight
 	shownID stash.ID                   // the garment it shows
 
 	garments []garment.Garment

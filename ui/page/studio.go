@@ -75,6 +75,15 @@ type Studio interface {
 	SizeFor(ctx context.Context, pattern, person, fabric stash.ID) (sizing.Choice, error)
 	NewGarment(ctx context.Context, pattern stash.ID, size, name, who string) (garment.Garment, error)
 	SaveGarment(context.Context, garment.Garment) error
+	GarmentRecord(ctx context.Context, garment stash.ID) (planner.GarmentRecord, error)
+	ChangeGarment(ctx context.Context, garment stash.ID, f planner.GarmentForm) (garment.Garment, error)
+	CopyGarment(ctx context.Context, garment stash.ID, size, name string) (garment.Garment, error)
+	NoteStep(ctx context.Context, garment stash.ID, step int, d garment.Done) (garment.Garment, error)
+	StepNotDone(ctx context.Context, garment stash.ID, step int) (garment.Garment, error)
+	NoteFitting(ctx context.Context, garment stash.ID, f planner.FittingForm) (garment.Garment, error)
+	DropFitting(ctx context.Context, garment stash.ID, at int) error
+	KeepSeam(ctx context.Context, garment stash.ID, s garment.Seam) error
+	DropSeam(ctx context.Context, garment stash.ID, name string) error
 
 	FindFabric(context.Context, planner.Search, func(planner.Finding)) ([]planner.Finding, error)
 	CheckCloth(ctx context.Context, cloth stash.ID, q planner.Search) (planner.Finding, error)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"tallycloth/planner/garment"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash/measure"
 )
@@ -77,13 +78,11 @@ func (v Voice) Signed(l measure.Length) string {
 // Caution is the usual caution where a pattern is for something that can hurt
 // (`common practice`), or "".
 func Caution(p pattern.Pattern) string {
-	text := strings.ToLower(p.Kind + " " + p.Name + " " + p.Notes)
-	child := strings.Contains(text, "child") || strings.Contains(text, "baby")
-	sleep := strings.Contains(text, "sleep") || strings.Contains(text, "pyjama") || strings.Contains(text, "nightshirt")
+	text := p.Kind + " " + p.Name + " " + p.Notes
 	switch {
-	case sleep:
-		return "For children's sleepwear the rules about catching fire differ by country: look them up before choosing a loose cotton knit."
-	case child:
+	case garment.ForSleep(text):
+		return garment.Sleepwear.Says()
+	case garment.ForChild(text):
 		return "No drawstrings at the neck of children's wear, and no small parts that come off."
 	}
 	return ""

@@ -31,7 +31,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 	kept := filepath.Join(t.TempDir(), "kept.db")
 	d.done("backup", kept)
 	q := []string{"--pattern", tank, "--size", "4"}
-	said := map[string]string{"finding": "check", "pattern": "list", "cloth": "list", "notion": "notions", "pieces": "lay"}
+	said := map[string]string{"finding": "check", "pattern": "list", "cloth": "list", "notion": "notions", "pieces": "lay", "cost": "costs", "fit": "person"}
 	word := regexp.MustCompile(`[a-z_0-9]+`)
 	for _, args := range [][]string{
 		append([]string{"check", code}, q...),
@@ -39,6 +39,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		append([]string{"strips", "--from", code, "--garment", "June"}, q...),
 		append([]string{"lay", code}, q...),
 		{"sheet", "June", "--to", filepath.Join(t.TempDir(), "june.pdf")},
+		{"garment", "show", "June"}, {"garment", "fitting", "June", "--note", "snug"}, {"garment", "copy", "June"},
 		{"list", "fabrics"}, {"list", "cloth"}, {"list", "patterns"}, {"list", "garments"}, {"list", "history"},
 		{"undo"}, {"redo"}, {"release", "June"}, {"leftover", jersey, "60", "80"}, {"log", jersey, "1 m"},
 		{"bring-in", filepath.Join("..", "..", "..", "testdata", "svg", "saved_layers.svg")},
