@@ -73,6 +73,9 @@ func (p BatchPlan) AtMostMore() int {
 type BatchEffort struct {
 	Time   time.Duration
 	Rounds int // the same work on any machine, for tests
+	// From is a batch with its plan to go on from: what it cuts is tried first, and where it
+	// still answers the question nothing worse is returned.
+	From *Batch
 }
 
 // usualPlanning is how long a batch is planned before it ends by itself (ours).
@@ -87,9 +90,10 @@ func (s *Studio) PlanBatch(ctx context.Context, b Batch, e BatchEffort, report f
 		return BatchPlan{}, err
 	}
 	o := batch.Options{Workers: s.workers, Rounds: e.Rounds, Time: e.Time, MostEffort: len(layingSteps) - 1}
-	if e == (BatchEffort{}) {
+	if e.Time == 0 && e.Rounds == 0 {
 		o.Time = usualPlanning
 	}
+	o.Start = w.start(e.From)
 	if o.Time > 0 {
 		o.Clock = s.now
 	}
@@ -103,7 +107,26 @@ func (s *Studio) PlanBatch(ctx context.Context, b Batch, e BatchEffort, report f
 	if err != nil {
 		return BatchPlan{}, fmt.Errorf("planning %s: %w", b.title(), err)
 	}
-	return w.plan(p), nil
+	return w.better(w.plan(p), e.From), nil
+}
+
+// better is a plan, or the one made before if that still stands and is better. A bound that
+// was found before still holds then.
+func (w *bench) better(p BatchPlan, from *Batch) BatchPlan {
+	if !w.stands(from) {
+		return p
+	}
+	old := *from.Plan
+	for k := range p.AtMost {
+		if k < len(old.AtMost) {
+			p.AtMost[k] = min(p.AtMost[k], old.AtMost[k])
+		}
+	}
+	if old.Score.Compare(p.Score, w.ask.order()) <= 0 {
+		return p
+	}
+	old.AtMost, old.Tried, old.Waiting, old.Complete = p.AtMost, p.Tried, p.Waiting, p.Complete
+	return old
 }
 
 // bench loads what a batch is planned from.

@@ -319,6 +319,26 @@ func TestBatchThatFallsShort(t *testing.T) {
 	}
 }
 
+// Where more may be possible than was found, the window says so and offers to plan on from the
+// plan in sight.
+func TestBatchKeepsPlanning(t *testing.T) {
+	b := full(t)
+	b.press("rail.batch")
+	b.want(b.patternNames()["tank"], "2")
+	b.press("batch.go")
+	if got := b.sentence("batch.says"); !strings.Contains(got, "at most 1 more is possible") || b.shell.Names().Get("batch.go").(*widgets.Button).Text != "Keep planning" {
+		t.Fatal(got)
+	}
+	b.press("batch.view.missing")
+	if on := b.shell.Names().Get("batch.on").(*widgets.Button); !on.Visible() {
+		t.Error("nothing offers to plan on")
+	}
+	b.choose("batch.whole", "whole lengths as well")
+	if got := b.shell.Names().Get("batch.go").(*widgets.Button).Text; got != "Plan again" {
+		t.Errorf("asked anew, the button says %s", got)
+	}
+}
+
 // findSaid lists the sentences in sight.
 func (b *bench) findSaid(o fyne.CanvasObject) (out []interface{ Said() string }) {
 	if s, ok := o.(interface{ Said() string }); ok {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"tallycloth/planner"
+	"tallycloth/planner/batch"
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
@@ -122,6 +123,49 @@ func adds(t *testing.T, p planner.BatchPlan) {
 		if sum != c.Cloth.Cloth.Area() {
 			t.Errorf("%s: cut, kept and wasted come to %d of %d", c.Cloth.Cloth.Code, sum, c.Cloth.Cloth.Area())
 		}
+	}
+}
+
+// What finds cloth beside a plan is filled in: a plan without its second half gets it back, adds up
+// and is reserved as it is; from a plan kept before planning goes on and never ends with less.
+func TestFillIn(t *testing.T) {
+	s, ctx := studio(t), context.Background()
+	b := planner.Batch{Name: "Tanks", Rows: []planner.Wanted{wantedOf(t, s, "tank", 4)}, May: planner.MayUse{WholeLengths: true}}
+	p, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 1}, nil)
+	if err != nil || len(p.Made) != 4 {
+		t.Fatalf("%+v, %v", p.Missing, err)
+	}
+	less := p
+	less.Made, less.Cuts, less.Missing = p.Made[:1], nil, []planner.MissingGarment{{Row: 0, Count: 3}}
+	for _, c := range p.Cuts {
+		var parts []planner.PlannedPart
+		for _, q := range c.Parts {
+			if q.Garment == 0 {
+				parts = append(parts, q)
+			}
+		}
+		if c.Parts = parts; len(parts) > 0 {
+			less.Cuts = append(less.Cuts, c)
+		}
+	}
+	more, n, err := s.FillIn(ctx, b, less)
+	if err != nil || n != 3 || len(more.Made) != 4 || len(more.Missing) != 0 || more.Score.Made[0] != 4 || more.Score.Cloths != len(more.Cuts) {
+		t.Fatalf("%d filled in: %+v, %v", n, more.Missing, err)
+	}
+	if len(less.Made) != 1 || len(less.Cuts[0].Parts) == len(more.Cuts[0].Parts) && len(less.Cuts) == len(more.Cuts) {
+		t.Error("the plan given was changed")
+	}
+	adds(t, more)
+	b.Plan = &more
+	again, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 1, From: &b}, nil)
+	if err != nil || again.Score.Compare(more.Score, []batch.Criterion{batch.UseFirst, batch.FewestWhole, batch.LeastWaste, batch.FewestCloths}) < 0 {
+		t.Errorf("from %+v comes %+v, %v", more.Score, again.Score, err)
+	}
+	if _, n, err := s.FillIn(ctx, b, more); n != 0 || err != nil {
+		t.Errorf("%d more than wanted, %v", n, err)
+	}
+	if made, err := s.ReserveAll(ctx, b, more); err != nil || len(made) != 4 {
+		t.Errorf("%d reserved: %v", len(made), err)
 	}
 }
 

@@ -176,6 +176,8 @@ func (p *Page) ready() {
 	switch {
 	case p.run != nil:
 		p.start.SetText("Keep the best so far")
+	case p.goesOn() && p.found.plan.AtMostMore() > 0:
+		p.start.SetText("Keep planning")
 	case p.found != nil:
 		p.start.SetText("Plan again")
 	}

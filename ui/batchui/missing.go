@@ -16,6 +16,7 @@ type missingView struct {
 	page  *Page
 	body  *fyne.Container
 	allow *widgets.Button
+	on    *widgets.Button // goes on planning where more may be possible
 	whole *container.Scroll
 }
 
@@ -27,17 +28,26 @@ func newMissingView(p *Page) *missingView {
 			p.plan()
 		}
 	})
+	v.on = widgets.NewButton("Keep planning", func() {
+		if p.run == nil {
+			p.plan()
+		}
+	})
 	p.host.Names.Set("batch.allow", v.allow)
+	p.host.Names.Set("batch.on", v.on)
 	v.whole = container.NewVScroll(widgets.Inset(v.body))
 	return v
 }
 
 func (v *missingView) object() fyne.CanvasObject { return v.whole }
 
-// focus puts the focus on the one thing that can be pressed here, if it is there.
+// focus puts the focus on the first thing that can be pressed here, if it is there.
 func (v *missingView) focus() {
-	if len(v.body.Objects) > 0 && v.allow.Visible() && v.page.run == nil {
-		v.page.host.Focus(v.allow)
+	for _, b := range []*widgets.Button{v.on, v.allow} {
+		if len(v.body.Objects) > 0 && b.Visible() && v.page.run == nil {
+			v.page.host.Focus(b)
+			return
+		}
 	}
 }
 
@@ -46,6 +56,7 @@ func (v *missingView) fill() {
 	v.body.RemoveAll()
 	f := v.page.found
 	v.allow.Hide()
+	v.on.Hide()
 	switch {
 	case f == nil:
 		v.body.Add(nothingPlanned())
@@ -66,7 +77,11 @@ func (v *missingView) fill() {
 		}
 	}
 	hide(v.allow, f.asked.May.WholeLengths || f.misses == nil)
-	v.body.Add(container.NewHBox(v.allow))
+	if n := f.plan.AtMostMore(); n > 0 && v.page.goesOn() && v.page.run == nil {
+		v.body.Add(widgets.Remark("", say.MayBeMore(n), widgets.Careful))
+		v.on.Show()
+	}
+	v.body.Add(container.NewHBox(v.on, v.allow))
 	v.body.Add(widgets.SubHeading("What to buy"))
 	for i, item := range f.buy {
 		v.item(f, i, item)

@@ -21,6 +21,7 @@ type found struct {
 	misses  []planner.NearestMiss
 	buy     []planner.ClothToBuy
 	working bool // misses and buy are being worked out
+	times   int  // how often the same question was planned before
 	trouble string
 }
 
@@ -59,6 +60,7 @@ func (p *Page) plan() {
 	}
 	h := p.host
 	b, edits := p.asked(), p.edits
+	effort, times := p.effort()
 	ctx, stop := context.WithCancel(context.Background())
 	r := &run{stop: stop, wanted: say.Wants(b.Rows)}
 	p.run = r
@@ -81,7 +83,7 @@ func (p *Page) plan() {
 				}
 			})
 		})
-		got, err = h.Studio.PlanBatch(ctx, b, h.Planning, frames.Tell)
+		got, err = h.Studio.PlanBatch(ctx, b, effort, frames.Tell)
 		return err
 	}, func(err error) {
 		stopped := ctx.Err() != nil
@@ -93,11 +95,34 @@ func (p *Page) plan() {
 		case err != nil:
 			p.say(say.Error(err), widgets.Bad)
 		default:
-			p.planned(&found{asked: b, edits: edits, plan: got})
+			p.planned(&found{asked: b, edits: edits, plan: got, times: times})
 		}
 		p.ready()
 	})
 }
+
+// effort is how long to plan: from the plan in sight on, and where that answers the same
+// question twice as long as the last time.
+func (p *Page) effort() (planner.BatchEffort, int) {
+	e, f := p.host.Planning, p.found
+	if f == nil {
+		return e, 0
+	}
+	from := f.asked
+	from.Plan = &f.plan
+	e.From = &from
+	if !p.goesOn() {
+		return e, 0
+	}
+	times := min(f.times+1, 6)
+	if e.Rounds == 0 {
+		e.Time = max(e.Time, time.Minute) << times
+	}
+	return e, times
+}
+
+// goesOn says whether planning now goes on from the plan in sight, with the same question.
+func (p *Page) goesOn() bool { return p.found != nil && p.found.edits == p.edits }
 
 // came shows a better plan of the planning under way.
 func (p *Page) came(r *run, f *found) {
@@ -163,12 +188,22 @@ func (p *Page) after(f *found) {
 	h := p.host
 	f.working = true
 	h.Tasks.Start("batch.after", func(ctx context.Context, show func(func())) error {
-		misses, err := h.Studio.NearestMisses(ctx, f.asked, f.plan)
+		plan := f.plan
+		if plan.AtMostMore() > 0 {
+			more, n, err := h.Studio.FillIn(ctx, f.asked, plan)
+			if err != nil {
+				return err
+			}
+			if plan = more; n > 0 {
+				show(func() { p.filled(f, more) })
+			}
+		}
+		misses, err := h.Studio.NearestMisses(ctx, f.asked, plan)
 		if err != nil {
 			return err
 		}
 		show(func() { f.misses = misses; p.refill(f) })
-		buy, err := h.Studio.WhatToBuy(ctx, f.asked, f.plan)
+		buy, err := h.Studio.WhatToBuy(ctx, f.asked, plan)
 		show(func() { f.buy = buy })
 		return err
 	}, func(err error) {
@@ -178,6 +213,17 @@ func (p *Page) after(f *found) {
 		}
 		p.refill(f)
 	})
+}
+
+// filled takes garments into a plan that found cloth beside it.
+func (p *Page) filled(f *found, more planner.BatchPlan) {
+	f.plan = more
+	if p.found != f || p.run != nil {
+		return
+	}
+	p.dirty = true
+	p.sum()
+	p.fill()
 }
 
 // refill shows a plan anew if it is the one in sight.

@@ -98,6 +98,7 @@ type Studio interface {
 	WhatToBuy(context.Context, planner.Batch, planner.BatchPlan) ([]planner.ClothToBuy, error)
 	NearestMisses(context.Context, planner.Batch, planner.BatchPlan) ([]planner.NearestMiss, error)
 	ReserveAll(context.Context, planner.Batch, planner.BatchPlan) ([]garment.Garment, error)
+	FillIn(context.Context, planner.Batch, planner.BatchPlan) (planner.BatchPlan, int, error)
 	RowSizes(ctx context.Context, rows []planner.Wanted) ([]planner.RowSize, error)
 	SaveBatch(context.Context, planner.Batch) (planner.Batch, error)
 	DropBatch(ctx context.Context, id stash.ID) error

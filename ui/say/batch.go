@@ -39,6 +39,14 @@ func more(p planner.BatchPlan) string {
 	}
 }
 
+// MayBeMore says that planning on may bring more garments.
+func MayBeMore(n int) string {
+	if n == 1 {
+		return "One more garment may be possible: nobody has proved that it is not. Planning goes on from this plan, and keeps it if nothing better comes."
+	}
+	return fmt.Sprintf("Up to %d more garments may be possible: nobody has proved that they are not. Planning goes on from this plan, and keeps it if nothing better comes.", n)
+}
+
 // Planned says what a plan comes to, and how far from the best that can be.
 func Planned(p planner.BatchPlan, wanted int) string {
 	n := len(p.Made)
@@ -301,7 +309,7 @@ func (v Voice) Misses(row int, all []planner.NearestMiss) []string {
 	case len(alone) > 1:
 		return []string{"By itself each use would find cloth (" + And(alone) + "), but not by the rules together with the others."}
 	}
-	return []string{"By itself it would find cloth (" + And(alone) + "): plan again, and for longer."}
+	return []string{"By itself it would find cloth (" + And(alone) + "): keep planning."}
 }
 
 // Buying says what to buy at one width: "1.70 m of 150 cm wide (0.3 m less than bought for

@@ -84,7 +84,7 @@ func (s *session) batchPlan() *cobra.Command {
 		Long: `Plans the garments that a list asks for; tallycloth batch --help says how the list is
 written and what comes with --json. Whole lengths are left alone unless you allow them.
 The longer it may plan, the better the plan; it ends by itself where nothing better can
-exist. The exit code is 3 when nothing can be made.`,
+exist. Where a plan is kept under the name given, it goes on from that. The exit code is 3 when nothing can be made.`,
 		Example: `  tallycloth batch plan spring.xlsx --whole-lengths --leave-out A17,B2 --seconds 30`,
 		Args:    exactly("the name of a list"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -191,9 +191,17 @@ func (s *session) planBatch(ctx context.Context, l *library, w batchWords) error
 			return err
 		}
 	}
+	if effort.From, err = l.keptAs(ctx, w.name); err != nil {
+		return err
+	}
 	plan, err := l.PlanBatch(ctx, b, effort, s.progress(say.Wants(b.Rows)))
 	if err != nil {
 		return err
+	}
+	if plan.AtMostMore() > 0 {
+		if plan, _, err = l.FillIn(ctx, b, plan); err != nil {
+			return err
+		}
 	}
 	b.Plan = &plan
 	out, err := l.fieldsOfBatch(ctx, b)
@@ -238,16 +246,28 @@ func (s *session) progress(wanted int) func(planner.BatchPlan) {
 
 // keepBatch keeps a batch under its name, in place of the one that has it.
 func (l *library) keepBatch(ctx context.Context, b planner.Batch) (planner.Batch, error) {
-	all, err := l.Batches(ctx)
+	there, err := l.keptAs(ctx, b.Name)
 	if err != nil {
 		return b, err
 	}
-	for _, k := range all {
-		if k.Name == b.Name {
-			b.ID = k.ID
-		}
+	if there != nil {
+		b.ID = there.ID
 	}
 	return l.SaveBatch(ctx, b)
+}
+
+// keptAs is the batch that is kept under a name, nil where there is none.
+func (l *library) keptAs(ctx context.Context, name string) (*planner.Batch, error) {
+	if name == "" {
+		return nil, nil
+	}
+	all, err := l.Batches(ctx)
+	for _, k := range all {
+		if k.Name == name {
+			return &k, err
+		}
+	}
+	return nil, err
 }
 
 func (s *session) batchList() *cobra.Command {
