@@ -6,6 +6,7 @@ import (
 	"image"
 	"strings"
 
+	"tallycloth/planner/pattern"
 	"tallycloth/planner/trace"
 	"tallycloth/stash"
 	"tallycloth/stash/photo"
@@ -153,4 +154,21 @@ func Laid(outline shape.Polygon, grain shape.Angle) (shape.Polygon, error) {
 		return p, &stash.Error{Kind: stash.Invalid, What: "The outline is not closed and simple", Do: "Move its points apart, or trace it again", Err: err}
 	}
 	return p, nil
+}
+
+// TracedOutline makes the outline of a pattern piece of one traced in a picture, whose grain runs along
+// x with its top end at the end of the arrow: in the frame of pattern pieces the top lies towards −x.
+// Holes become lines drawn on it. Errors: the outline is not closed and simple.
+func TracedOutline(traced shape.Polygon, size string) (map[string]pattern.Outline, error) {
+	p, err := Laid(traced, 180_000)
+	if err != nil {
+		return nil, err
+	}
+	b := p.Outer.Bounds()
+	middle := b.Width() / 2
+	o := pattern.Outline{Cut: p.Outer, GrainTop: shape.Point{X: b.Length() / 4, Y: middle}, GrainFoot: shape.Point{X: 3 * b.Length() / 4, Y: middle}}
+	for _, h := range p.Holes {
+		o.Inner = append(o.Inner, append(append([]shape.Point{}, h...), h[0]))
+	}
+	return map[string]pattern.Outline{size: o}, nil
 }

@@ -2,7 +2,6 @@ package pattern
 
 import (
 	"fmt"
-	"slices"
 
 	"tallycloth/stash/shape"
 )
@@ -10,6 +9,9 @@ import (
 // foldSlack is how far the points of a drawn fold edge may lie off its line, in µm:
 // editors round, a tenth of a millimetre is no cut.
 const foldSlack = 100
+
+// tracedSlack is the same for a fold edge taken from a picture.
+const tracedSlack = 4_000
 
 // Side is where the fold edge of a drawn half lies, seen with the grain's top end up.
 type Side int
@@ -27,11 +29,17 @@ const (
 //
 // The error names the size that has no such edge, or, with EitherSide, one on both sides;
 // the piece then stays as it was.
-func (q *Piece) PutOnFold(side Side) error {
+func (q *Piece) PutOnFold(side Side) error { return q.putOnFold(side, foldSlack) }
+
+// PutTracedOnFold does the same for a piece taken from a picture, whose fold edge is only nearly
+// straight and nearly along the grain: it may lie off by 4 mm.
+func (q *Piece) PutTracedOnFold(side Side) error { return q.putOnFold(side, tracedSlack) }
+
+func (q *Piece) putOnFold(side Side, slack int64) error {
 	put := make(map[string]Outline, len(q.Outlines))
 	for size, o := range q.Outlines {
 		left, right := o.moved(false, -o.Cut.Bounds().Min.Y), o.moved(true, o.Cut.Bounds().Max.Y)
-		a, b := left.snap() && side != RightSide, right.snap() && side != LeftSide
+		a, b := left.snap(slack) && side != RightSide, right.snap(slack) && side != LeftSide
 		switch {
 		case a && b:
 			return invalid(fmt.Sprintf("%s is straight on both sides in size %s", q.called(), size), "Say whether its left or its right edge lies on the fold.")
@@ -50,9 +58,9 @@ func (q *Piece) PutOnFold(side Side) error {
 
 // snap pulls points that nearly lie on the fold onto it and says whether there is one
 // stretch of fold edge then.
-func (o *Outline) snap() bool {
+func (o *Outline) snap(slack int64) bool {
 	for i := range o.Cut {
-		if o.Cut[i].Y <= foldSlack {
+		if o.Cut[i].Y <= slack {
 			o.Cut[i].Y = 0
 		}
 	}
@@ -63,32 +71,5 @@ func (o *Outline) snap() bool {
 // moved returns a copy of everything on the outline, mirrored about y = 0 if mirror,
 // then moved by dy.
 func (o Outline) moved(mirror bool, dy int64) Outline {
-	place := shape.Placement{Mirror: mirror, At: shape.Point{Y: dy}}
-	line := func(pts []shape.Point) []shape.Point {
-		out := make([]shape.Point, len(pts))
-		for i, p := range pts {
-			out[i] = place.ApplyPoint(p)
-		}
-		return out
-	}
-	out := o
-	out.Cut = place.Apply(o.Cut)
-	out.GrainTop, out.GrainFoot = place.ApplyPoint(o.GrainTop), place.ApplyPoint(o.GrainFoot)
-	out.Notches, out.Inner, out.Edges = slices.Clone(o.Notches), slices.Clone(o.Inner), slices.Clone(o.Edges)
-	if o.Dots != nil {
-		out.Dots = line(o.Dots)
-	}
-	for i := range out.Notches {
-		out.Notches[i].At = place.ApplyPoint(out.Notches[i].At)
-	}
-	for i := range out.Inner {
-		out.Inner[i] = line(out.Inner[i])
-	}
-	for i := range out.Edges {
-		out.Edges[i].Points = line(out.Edges[i].Points)
-		if mirror { // the garment stays on the left of its direction, so the turning stays too
-			slices.Reverse(out.Edges[i].Points)
-		}
-	}
-	return out
+	return o.copied().at(shape.Placement{Mirror: mirror, At: shape.Point{Y: dy}})
 }

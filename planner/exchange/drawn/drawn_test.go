@@ -89,11 +89,3 @@ func TestPart(t *testing.T) {
 		t.Error("the pattern itself was changed")
 	}
 }
-
-func TestLetters(t *testing.T) {
-	for k, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 27: "AB", 701: "ZZ", 702: "AAA"} {
-		if got := drawn.Letters(k); got != want {
-			t.Errorf("%d: %s, want %s", k, got, want)
-		}
-	}
-}

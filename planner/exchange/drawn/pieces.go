@@ -115,7 +115,7 @@ func (b *builder) piece(i int, f Found) {
 	}
 	if !known {
 		k = len(b.pieces)
-		b.pieces = append(b.pieces, pattern.Piece{Code: Letters(k), Name: name, Role: b.choice.Role, Cut: 1, Outlines: map[string]pattern.Outline{}})
+		b.pieces = append(b.pieces, pattern.Piece{Code: pattern.Letters(k), Name: name, Role: b.choice.Role, Cut: 1, Outlines: map[string]pattern.Outline{}})
 		b.byName[name] = k
 	}
 	box := f.Ring.Bounds()
@@ -162,12 +162,4 @@ func (b *builder) host(f Found) (place, bool) {
 		}
 	}
 	return place{}, false
-}
-
-// Letters is A to Z, then AA, AB, …
-func Letters(k int) string {
-	if k < 26 {
-		return string(rune('A' + k))
-	}
-	return Letters(k/26-1) + Letters(k%26)
 }

@@ -20,7 +20,7 @@ func large() pattern.Pattern {
 		p.Sizes = append(p.Sizes, pattern.Size{Name: fmt.Sprint(2 * (z + 1))})
 	}
 	for i := range 60 {
-		q := pattern.Piece{Code: drawn.Letters(i), Name: fmt.Sprint("Piece ", i+1), Role: pattern.Main, Cut: 1, Outlines: map[string]pattern.Outline{}}
+		q := pattern.Piece{Code: pattern.Letters(i), Name: fmt.Sprint("Piece ", i+1), Role: pattern.Main, Cut: 1, Outlines: map[string]pattern.Outline{}}
 		for z, size := range p.Sizes {
 			o := pattern.Outline{GrainTop: shape.Point{X: -90_000}, GrainFoot: shape.Point{X: 90_000}}
 			for k := range 200 {

@@ -225,7 +225,7 @@ func (g *grouper) code(own string, i int) string {
 		return c == "" || slices.ContainsFunc(g.pattern.Pieces, func(p pattern.Piece) bool { return p.Code == c })
 	}
 	for taken(own) {
-		own = drawn.Letters(i)
+		own = pattern.Letters(i)
 		i++
 	}
 	return own
