@@ -96,7 +96,7 @@ func (l *Library) remember(ctx context.Context, f func(*sql.Tx) error) error {
 		}
 	}
 	if err != nil {
-		return fmt.Errorf("keeping what cloth is good for: %w", explain(err))
+		return fmt.Errorf("remembering: %w", explain(err))
 	}
 	return nil
 }

@@ -93,7 +93,7 @@ func TestBackUpToday(t *testing.T) {
 		t.Helper()
 		*now = now.Add(time.Minute)
 		set := planner.DefaultSettings()
-		set.Folder = name
+		set.TextPercent = 80 + int(name[0]-'a')
 		if err := s.SaveSettings(t.Context(), set); err != nil {
 			t.Fatal(err)
 		}

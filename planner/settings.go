@@ -58,7 +58,7 @@ func (s Settings) changed(to Settings) []string {
 	}{
 		{"units", s.Units == to.Units},
 		{"currency", s.Currency == to.Currency},
-		{"paper", s.Paper == to.Paper && s.FullPaper == to.FullPaper},
+		{"paper", s.Paper == to.Paper},
 		{"what the shop sells by", s.ShopIncrement == to.ShopIncrement},
 		{"room between pattern pieces", s.Clearance == to.Clearance},
 		{"what a raw end loses", s.EndLoss == to.EndLoss},
@@ -71,7 +71,6 @@ func (s Settings) changed(to Settings) []string {
 		{"light or dark", s.DarkTheme == to.DarkTheme},
 		{"text size", s.TextPercent == to.TextPercent},
 		{"how many back-ups stay", s.Backups == to.Backups},
-		{"folder for sheets", s.Folder == to.Folder},
 	} {
 		if !c.same {
 			out = append(out, c.what)

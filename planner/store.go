@@ -24,9 +24,6 @@ type Settings struct {
 	TextPercent   int             // 80–160
 	// Paper is what reports are printed on, "A4" or "Letter"; "" is A4.
 	Paper string `json:",omitempty"`
-	// FullPaper is what was last chosen for full size, Folder where sheets were last saved.
-	FullPaper string `json:",omitempty"`
-	Folder    string `json:",omitempty"`
 	// Rates join totals of several currencies, for as long as the person likes them.
 	Rates stash.Rates `json:",omitzero"`
 	// Classes are words for how far a fabric stretches, by limits.
@@ -85,6 +82,7 @@ type Store interface {
 	Reader
 	PastReader
 	UsesKeeper
+	HabitsKeeper
 	Write(ctx context.Context, sentence string, f func(Tx) error) (stash.Act, error)
 	Undo(ctx context.Context) (stash.Act, error)
 	Redo(ctx context.Context) (stash.Act, error)

@@ -107,8 +107,8 @@ func TestCuttingSheetByMouse(t *testing.T) {
 	if d.opened != path || !strings.Contains(told(t, path), "Cutting sheet: "+g.Name) {
 		t.Errorf("opened %q; %s", d.opened, b.toldOnPaper())
 	}
-	if set := b.shell.host.Settings(); set.Folder != filepath.Dir(path) || set.Paper != "Letter" {
-		t.Errorf("%q and %q are remembered", set.Folder, set.Paper)
+	if had, err := b.studio.Habits(context.Background()); err != nil || had.Folder != filepath.Dir(path) || had.PaperFor(b.shell.host.Settings()) != "Letter" {
+		t.Errorf("%+v is remembered, %v", had, err)
 	}
 	b.press("paper.save")
 	if !strings.Contains(b.toldOnPaper(), "there already") {
@@ -233,8 +233,8 @@ func TestFullSizeOfPatternsAndCloth(t *testing.T) {
 	if text := told(t, path); !strings.Contains(text, "10 cm a side") || !strings.Contains(text, "A1") {
 		t.Errorf("%s; %s", b.toldOnPaper(), text)
 	}
-	if b.shell.host.Settings().FullPaper != "A3" {
-		t.Errorf("%q is remembered", b.shell.host.Settings().FullPaper)
+	if had, err := b.studio.Habits(context.Background()); err != nil || had.FullPaper != "A3" {
+		t.Errorf("%+v is remembered, %v", had, err)
 	}
 	b.press("paper.close")
 	for _, c := range b.cloths() {

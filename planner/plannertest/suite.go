@@ -292,6 +292,15 @@ func remembers(t *testing.T, store planner.Store) {
 			}
 		}
 	}
+	h := planner.Habits{Folder: "/somewhere", Paper: "Letter", FullPaper: "A3"}
+	for _, h := range []planner.Habits{{}, {FullPaper: "A0"}, h} {
+		if err := store.KeepHabits(ctx, h); err != nil {
+			t.Fatal(err)
+		}
+		if got, err := store.Habits(ctx); err != nil || got != h {
+			t.Errorf("habits are %+v, %v", got, err)
+		}
+	}
 	want(cloth, nil)
 	keep(cloth, map[planner.Key][]planner.Use{first: {use}, second: {}})
 	keep(other, map[planner.Key][]planner.Use{first: {use}})

@@ -13,6 +13,8 @@ import (
 type uses struct {
 	mu sync.Mutex
 	by map[planner.Key]map[planner.Key][]planner.Use
+	// habits are no uses, and kept the same way.
+	habits planner.Habits
 }
 
 // KnownUses returns what was kept for a cloth.
@@ -58,5 +60,22 @@ func (s *Store) ForgetUses(_ context.Context, cloths, patterns map[planner.Key]b
 		maps.DeleteFunc(by, func(p planner.Key, _ []planner.Use) bool { return !patterns[p] })
 		return !cloths[c]
 	})
+	return nil
+}
+
+// Habits are what was last chosen for paper.
+func (s *Store) Habits(context.Context) (planner.Habits, error) {
+	s.uses.mu.Lock()
+	defer s.uses.mu.Unlock()
+	return s.uses.habits, nil
+}
+
+// KeepHabits keeps what was chosen for paper.
+func (s *Store) KeepHabits(_ context.Context, h planner.Habits) error {
+	s.uses.mu.Lock()
+	defer s.uses.mu.Unlock()
+	if s.Refuse == "" {
+		s.uses.habits = h
+	}
 	return nil
 }

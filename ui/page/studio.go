@@ -68,6 +68,7 @@ type Studio interface {
 	SaveFabric(context.Context, stash.Fabric) error
 	SavePattern(context.Context, pattern.Pattern) (pattern.Pattern, error)
 	SaveSettings(context.Context, planner.Settings) error
+	planner.HabitsKeeper
 	SavePerson(context.Context, sizing.Person) (sizing.Person, error)
 	MeasurePerson(ctx context.Context, person stash.ID, t sizing.Taken) (sizing.Person, error)
 	DropPerson(ctx context.Context, person stash.ID) error

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"tallycloth/planner"
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/page"
@@ -26,16 +27,16 @@ type choices struct {
 	units               measure.System
 }
 
-func newChoices(h *page.Host, a Ask, changed func()) *choices {
+func newChoices(h *page.Host, a Ask, habits planner.Habits, changed func()) *choices {
 	c := &choices{isFull: a.Full, units: h.Settings().Units}
 	names := []string{records.A4, records.Letter}
-	remembered := h.Settings().Paper
+	remembered := habits.PaperFor(h.Settings())
 	if a.Full {
 		names = nil
 		for _, p := range paper.Papers {
 			names = append(names, p.Name)
 		}
-		if full := h.Settings().FullPaper; full != "" {
+		if full := habits.FullPaper; full != "" {
 			remembered = full
 		}
 	}

@@ -15,7 +15,7 @@ import (
 
 // name suggests a file in the folder of last time.
 func (p *Preview) name() {
-	folder := p.host.Settings().Folder
+	folder := p.habits.Folder
 	if folder == "" {
 		folder = page.Documents()
 	}
@@ -89,22 +89,22 @@ func (p *Preview) save(then func()) {
 	})
 }
 
-// remember keeps folder and paper for the next time.
+// remember keeps folder and paper for the next time. That is no act: Undo has nothing to do with it.
 func (p *Preview) remember(folder string) {
-	set := p.host.Settings()
-	was := [3]string{set.Folder, set.Paper, set.FullPaper}
+	now := p.habits
 	if abs, err := filepath.Abs(folder); err == nil {
-		set.Folder = abs
+		now.Folder = abs
 	}
 	if p.ask.Full {
-		set.FullPaper = p.choices.paper.Selected
+		now.FullPaper = p.choices.paper.Selected
 	} else {
-		set.Paper = p.choices.paper.Selected
+		now.Paper, now.Over = p.choices.paper.Selected, p.host.Settings().Paper
 	}
-	if was == [3]string{set.Folder, set.Paper, set.FullPaper} || p.host.Studio.ReadOnly() != "" {
+	if now == p.habits {
 		return
 	}
-	p.host.Act("remember", func(ctx context.Context) (string, error) { return "", p.host.Studio.SaveSettings(ctx, set) }, nil)
+	p.habits = now
+	p.host.Tasks.Start("paper remember", func(ctx context.Context, _ func(func())) error { return p.host.Studio.KeepHabits(ctx, now) }, p.host.Trouble)
 }
 
 // Print sends the document to the printer, as a PDF that is taken away again.

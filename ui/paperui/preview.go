@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"tallycloth/planner"
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/ui/page"
 	"tallycloth/ui/paper"
@@ -40,6 +41,7 @@ type Ask struct {
 type Preview struct {
 	host    *page.Host
 	ask     Ask
+	habits  planner.Habits // of last time
 	choices *choices
 	path    *widgets.Field
 	picture *canvas.Image
@@ -69,7 +71,8 @@ func Show(h *page.Host, a Ask) *Preview {
 	p.said.Wrapping = fyne.TextWrapWord
 	p.path = widgets.NewField("File to write (its path)", "sheet.pdf", nil)
 	p.path.Needed = "Say where the file is to be written."
-	p.choices = newChoices(h, a, p.again)
+	p.habits, _ = h.Studio.Habits(context.Background()) // without them it begins as the settings say
+	p.choices = newChoices(h, a, p.habits, p.again)
 	p.back, p.forth = widgets.NewButton("Page before", func() { p.turn(-1) }), widgets.NewButton("Next page", func() { p.turn(1) })
 	save, open, print, shut := widgets.Primary("Save", p.Save), widgets.NewButton("Open", p.Open), widgets.NewButton("Print", p.Print), widgets.NewButton("Close", p.Close)
 	p.goes = []*widgets.Button{save, open, print}
