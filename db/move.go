@@ -15,7 +15,7 @@ import (
 // must be empty or not be there. The copy is looked through whole before anything is removed
 // from where the library was; files of others stay there.
 func Move(ctx context.Context, from, to string) (err error) {
-	if to, err = newHome(from, to); err != nil {
+	if to, err = NewHome(from, to); err != nil {
 		return err
 	}
 	lock, err := takeLock(filepath.Join(from, lockName))
@@ -36,8 +36,8 @@ func Move(ctx context.Context, from, to string) (err error) {
 	return leave(from)
 }
 
-// newHome is the folder to move to, where it may be one.
-func newHome(from, to string) (string, error) {
+// NewHome is the folder to move to, where it may be one.
+func NewHome(from, to string) (string, error) {
 	to, err := filepath.Abs(to)
 	if err != nil {
 		return "", err

@@ -171,6 +171,11 @@ func prepareFolder(folder string) error {
 	if err != nil {
 		return err
 	}
+	return onlyOurs(entries)
+}
+
+// onlyOurs refuses a folder with a file of others in it and no library.
+func onlyOurs(entries []os.DirEntry) error {
 	other := ""
 	for _, e := range entries {
 		switch name := e.Name(); {

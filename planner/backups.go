@@ -110,7 +110,7 @@ func (s *Studio) BackUpToday(ctx context.Context) (Backup, error) {
 	if err != nil {
 		return made, fmt.Errorf("reading how many back-ups stay: %w", err)
 	}
-	return made, s.DropBackups(ctx, set.backupRule().Spare(append(all, made), s.now(), s.now().Location()))
+	return made, s.DropBackups(ctx, set.BackupRule().Spare(append(all, made), s.now(), s.now().Location()))
 }
 
 func (s *Studio) backupDue(ctx context.Context) (bool, []Backup, error) {
@@ -144,8 +144,8 @@ func (s *Studio) backUpBefore(ctx context.Context, why BackupWhy) error {
 	return err
 }
 
-// backupRule is the person's rule; libraries from before it have the usual.
-func (s Settings) backupRule() BackupRule {
+// BackupRule is the person's rule; libraries from before it have the usual.
+func (s Settings) BackupRule() BackupRule {
 	if s.Backups == (BackupRule{}) {
 		return UsualBackups
 	}

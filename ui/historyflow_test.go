@@ -194,7 +194,6 @@ func TestPaperOfTheSettings(t *testing.T) {
 	b := full(t)
 	b.press("rail.settings")
 	b.choose("settings.paper", "Letter")
-	b.press("settings.send")
 	b.press("rail.history")
 	b.press("history.print")
 	path := filepath.Join(t.TempDir(), "letter.pdf")

@@ -61,6 +61,10 @@ func (t *railTab) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		t.tapped()
+	default:
+		if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil && c.OnTypedKey() != nil {
+			c.OnTypedKey()(e)
+		}
 	}
 }
 

@@ -1,6 +1,9 @@
 package ui
 
 import (
+	"context"
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
@@ -8,6 +11,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/ui/e2ehook"
 	"tallycloth/ui/looks"
+	"tallycloth/ui/say"
 )
 
 // HighContrast is the choice of strong colours, as the settings keep it.
@@ -34,10 +38,35 @@ func Open(app fyne.App, title string, d Deps, set planner.Settings) (fyne.Window
 	app.Settings().SetTheme(ThemeOf(set))
 	w := app.NewWindow(title)
 	s := New(w, d)
-	w.Resize(fyne.NewSize(1280, 720))
+	w.Resize(s.lastSize())
 	w.SetOnClosed(s.Close)
 	w.SetOnDropped(s.Drop)
 	e2ehook.Start(w, s.host.Names)
 	w.Show()
+	s.backUpToday(backupWait)
 	return w, s
+}
+
+// backupWait is how long the window is left to the person before the back-up of the day.
+const backupWait = 10 * time.Second
+
+// backUpToday makes the back-up of the day, if one is due, away from the window's thread.
+func (s *Shell) backUpToday(wait time.Duration) {
+	var made planner.Backup
+	s.deps.Tasks.Start("library.backup", func(ctx context.Context, _ func(func())) (err error) {
+		select {
+		case <-ctx.Done():
+			return ctx.Err()
+		case <-time.After(wait):
+		}
+		made, err = s.deps.Studio.BackUpToday(ctx)
+		return err
+	}, func(err error) {
+		switch {
+		case err != nil:
+			s.host.Trouble(err)
+		case made.Path != "":
+			s.tell("Made the back-up of the day, " + say.Bytes(made.Bytes) + ".")
+		}
+	})
 }

@@ -1,13 +1,21 @@
 package ui
 
 import (
+	"errors"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"github.com/google/uuid"
+
+	"tallycloth/db"
+	"tallycloth/planner"
+	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/looks"
 )
 
 // The words for stretch are chosen by keyboard, are used on the shelf and in its filter, and
@@ -16,7 +24,7 @@ func TestStretchWordsInSettings(t *testing.T) {
 	b := full(t)
 	b.press("rail.settings")
 	b.put("settings.classes", "firm up to 20 %, wild up to 10 %, none")
-	b.press("settings.send")
+	b.key(fyne.KeyReturn)
 	if set, err := b.studio.Settings(t.Context()); err != nil || set.Classes.Of(5*measure.OnePercent) != "stable" {
 		t.Fatalf("a set that cannot be was kept: %v, %v", set.Classes, err)
 	}
@@ -24,6 +32,7 @@ func TestStretchWordsInSettings(t *testing.T) {
 	b.tabTo("settings.classes")
 	b.write("firm up to 20 %, lively up to 59 %, wild")
 	b.key(fyne.KeyReturn)
+	b.ctrl(fyne.Key1)
 	b.put("stash.filter", "wild")
 	rows := b.list("stash.list").Rows()
 	if len(rows) == 0 {
@@ -39,8 +48,114 @@ func TestStretchWordsInSettings(t *testing.T) {
 	if s := test.RenderToMarkup(b.window.Canvas()); !strings.Contains(s, "%, wild") {
 		t.Error("the detail does not use the words")
 	}
-	b.ctrl(fyne.KeyZ)
+	b.press("undo")
 	if set, err := b.studio.Settings(t.Context()); err != nil || set.Classes.Of(5*measure.OnePercent) != "stable" {
 		t.Errorf("undo left %v, %v", set.Classes, err)
 	}
+}
+
+// Every choice acts at once and can be taken back: kept without a button, by mouse and by keys.
+func TestSettingsAtOnce(t *testing.T) {
+	b := full(t)
+	b.ctrl(fyne.Key7)
+	b.focus("settings.units")
+	set := func() planner.Settings {
+		t.Helper()
+		s, err := b.studio.Settings(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	b.choose("settings.text", "140 %")
+	b.choose("settings.look", "high contrast")
+	if s := set(); s.TextPercent != 140 || s.DarkTheme != HighContrast || looks.Now() != looks.Contrast {
+		t.Errorf("%+v", s)
+	}
+	for name, c := range map[string]struct {
+		text string
+		has  func(planner.Settings) bool
+	}{
+		"currency":  {"gbp", func(s planner.Settings) bool { return s.Currency == "GBP" }},
+		"shop":      {"25 cm", func(s planner.Settings) bool { return s.ShopIncrement == 250*measure.Millimetre }},
+		"comfort":   {"70 %", func(s planner.Settings) bool { return s.UsableStretch == 70*measure.OnePercent }},
+		"clearance": {"0", func(s planner.Settings) bool { return s.Clearance == 0 }},
+		"end":       {"3 cm", func(s planner.Settings) bool { return s.EndLoss == 30*measure.Millimetre }},
+		"tight":     {"1 1/4 in", func(s planner.Settings) bool { return s.TightLength == 31750 }},
+		"seam":      {"1 cm", func(s planner.Settings) bool { return s.Seam == 10*measure.Millimetre }},
+		"hem":       {"4", func(s planner.Settings) bool { return s.Hem == 40*measure.Millimetre }},
+		"keep":      {"20 cm", func(s planner.Settings) bool { return s.KeepSquare == 200*measure.Millimetre }},
+		"sliver":    {"5 cm", func(s planner.Settings) bool { return s.KeepStrip == 50*measure.Millimetre }},
+		"days":      {"3", func(s planner.Settings) bool { return s.Backups == planner.BackupRule{Days: 3, Weeks: 4, Months: 12} }},
+		"weeks":     {"2", func(s planner.Settings) bool { return s.Backups.Weeks == 2 }},
+		"months":    {"24", func(s planner.Settings) bool { return s.Backups.Months == 24 }},
+	} {
+		before := set()
+		b.put("settings."+name, c.text)
+		b.window.Canvas().Focus(b.shell.Names().Get("settings." + name).(fyne.Focusable))
+		b.key(fyne.KeyTab) // leaving the line keeps it
+		if !c.has(set()) {
+			t.Errorf("%s %q left %+v", name, c.text, set())
+		}
+		b.press("undo")
+		if set() != before {
+			t.Errorf("undo of %s left %+v", name, set())
+		}
+		b.put("settings."+name, "nonsense")
+		b.window.Canvas().Focus(b.shell.Names().Get("settings." + name).(fyne.Focusable))
+		b.key(fyne.KeyReturn)
+		if set() != before {
+			t.Errorf("%s took nonsense: %+v", name, set())
+		}
+		b.key(fyne.KeyEscape) // what was there stands in the line again
+	}
+}
+
+// hand is a library that only notes what is asked of it.
+type hand struct{ returned string }
+
+func (h *hand) Folder() string               { return "/home/ida/tallycloth" }
+func (h *hand) Return(path string)           { h.returned = path }
+func (h *hand) Move(string) error            { return nil }
+func (h *hand) Open(string) error            { return nil }
+func (h *hand) Looks(string) (string, error) { return "= there is a library", nil }
+func (h *hand) LooksNew(folder string) (string, error) {
+	return "", errors.New("the folder is not empty")
+}
+
+// A back-up is made on the day, seen in the list, and gone back to after what would change was said.
+func TestGoBackInSettings(t *testing.T) {
+	folder := t.TempDir()
+	store, err := db.Open(t.Context(), folder, db.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { store.Close() })
+	studio := planner.NewStudio(planner.Config{Store: store, Now: time.Now, NewID: func() stash.ID { return uuid.Must(uuid.NewV7()) }})
+	if _, err := studio.LogPurchase(t.Context(), planner.PurchaseForm{Fabric: stash.Fabric{Name: "Moss jersey", Construction: stash.Jersey, FullWidth: 150 * measure.Centimetre}, Length: 2 * measure.Metre}); err != nil {
+		t.Fatal(err)
+	}
+	b := newBench(t, studio)
+	h := &hand{}
+	b.shell.host.Library = h
+	b.shell.backUpToday(0)
+	if !strings.Contains(b.shell.Quiet(), "back-up of the day") {
+		t.Errorf("said %q", b.shell.Quiet())
+	}
+	b.shell.backUpToday(0)
+	b.press("rail.settings")
+	b.choose("settings.text", "110 %") // something done since
+	b.press("settings.return")
+	if rows := b.list("return.list").Rows(); len(rows) != 1 || !strings.Contains(rows[0].Sub, "of the day") {
+		t.Fatalf("%+v", rows)
+	}
+	if s := test.RenderToMarkup(b.window.Canvas()); !strings.Contains(s, "1 thing that you did since would be gone") || !strings.Contains(s, "Changed the settings: text size") {
+		t.Error("it is not said what would be gone")
+	}
+	b.press("return.go")
+	if all, err := store.Backups(t.Context()); err != nil || len(all) != 1 || h.returned != all[0].Path {
+		t.Errorf("asked to go back to %q, %v, %v", h.returned, all, err)
+	}
+	b.key(fyne.KeyEscape)
+	b.focus("settings.units")
 }

@@ -16,11 +16,13 @@ import (
 	"tallycloth/ui/batchui"
 	"tallycloth/ui/bindingui"
 	"tallycloth/ui/garmentui"
+	"tallycloth/ui/helpui"
 	"tallycloth/ui/historyui"
 	"tallycloth/ui/looks"
 	"tallycloth/ui/page"
 	"tallycloth/ui/patternui"
 	"tallycloth/ui/say"
+	"tallycloth/ui/settingsui"
 	"tallycloth/ui/stashui"
 	"tallycloth/ui/task"
 	"tallycloth/ui/widgets"
@@ -42,6 +44,10 @@ type Deps struct {
 	Quiet time.Duration
 	// System opens and prints files; nil is the computer's own.
 	System page.System
+	// Library does what concerns the library as a whole; nil where it is in memory.
+	Library page.Libraries
+	// Memory brings place, filters and size back; nil forgets them when the program ends.
+	Memory page.Memory
 }
 
 // place is a place of the rail with its page.
@@ -58,6 +64,8 @@ type Shell struct {
 	host    *page.Host
 	places  []place
 	current int
+	before  int // the place in sight before Help
+	memory  page.Memory
 	stage   *fyne.Container
 	quiet   *widget.Label
 	set     planner.Settings
@@ -71,23 +79,29 @@ func New(w fyne.Window, d Deps) *Shell {
 	if set, err := d.Studio.Settings(context.Background()); err == nil {
 		s.set = set
 	}
+	if s.memory = d.Memory; s.memory == nil {
+		s.memory = &page.Forgetful{}
+	}
 	demo := d.Demo
 	if demo == nil {
 		demo = func() { s.tell("This is the demo studio.") }
 	}
 	s.host = &page.Host{Studio: d.Studio, Tasks: d.Tasks, Canvas: w.Canvas, Window: func() fyne.Window { return w }, Tell: s.tell, Go: s.Go,
-		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames(), Effort: d.Effort, Planning: d.Planning, System: d.System}
+		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames(), Effort: d.Effort, Planning: d.Planning, System: d.System, Library: d.Library}
 	s.add(page.Stash, "stash", stashui.New(s.host))
 	s.add(page.Patterns, "patterns", patternui.New(s.host))
 	s.add(page.Garments, "garments", garmentui.New(s.host))
 	s.add(page.Batch, "batch", batchui.New(s.host))
 	s.add(page.Binding, "binding", bindingui.New(s.host))
 	s.add(page.History, "history", historyui.New(s.host))
+	s.add(page.Settings, "settings", settingsui.New(s.host))
+	s.add(page.Help, "help", helpui.New(s.host, func() { s.open(s.before) }))
 	s.host.Names.Set("quiet", s.quiet)
 	w.SetContent(s.content())
 	s.keys()
 	s.stop = d.Studio.OnChange(func(stash.Act) { d.Tasks.Post(s.changed) })
 	s.open(0)
+	s.recall()
 	s.lookAtLeftovers()
 	if why := d.Studio.ReadOnly(); why != "" {
 		s.tell(say.Sentence(why))
@@ -106,14 +120,13 @@ func (s *Shell) add(name, icon string, p page.Page) {
 
 func (s *Shell) content() fyne.CanvasObject {
 	rail := container.NewVBox(widgets.Styled(" ", "text", widgets.Plain, false))
-	for _, p := range s.places {
+	last := len(s.places) - 2 // the settings and the help stand apart
+	for _, p := range s.places[:last] {
 		rail.Add(p.tab)
 	}
 	ground := canvas.NewRectangle(looks.Now().Surface)
 	line := widget.NewSeparator()
-	choices := newRailTab("Settings", "settings", s.choose)
-	s.host.Names.Set("rail.settings", choices)
-	side := container.NewStack(ground, container.NewBorder(nil, nil, nil, line, container.NewPadded(container.NewBorder(nil, choices, nil, nil, rail))))
+	side := container.NewStack(ground, container.NewBorder(nil, nil, nil, line, container.NewPadded(container.NewBorder(nil, container.NewVBox(s.places[last].tab, s.places[last+1].tab), nil, nil, rail))))
 	undo, redo := widgets.NewButton("Undo", s.Undo), widgets.NewButton("Redo", s.Redo)
 	undo.Importance, redo.Importance = widget.LowImportance, widget.LowImportance
 	s.host.Names.Set("undo", undo)
@@ -139,6 +152,9 @@ func (s *Shell) open(i int) {
 		return
 	}
 	if i != s.current {
+		if s.places[i].name == page.Help {
+			s.before = max(s.current, 0)
+		}
 		s.current = i
 		for k, p := range s.places {
 			p.tab.set(k == i)
@@ -165,16 +181,32 @@ func (s *Shell) Go(r page.Route) {
 // changed reads again what is in sight, after an act.
 func (s *Shell) changed() {
 	if set, err := s.deps.Studio.Settings(context.Background()); err == nil && set != s.set {
-		s.set = set
-		fyne.CurrentApp().Settings().SetTheme(ThemeOf(set))
+		s.wear(set)
 	}
 	s.places[s.current].page.Shown()
 	s.lookAtLeftovers()
 }
 
+// wear takes the person's choices on. What draws itself follows a new theme; words and grounds
+// that stand alone are given its colours and sizes here.
+func (s *Shell) wear(set planner.Settings) {
+	was, now := ThemeOf(s.set), ThemeOf(set)
+	before, percent := looks.Now(), s.set.TextPercent
+	s.set = set
+	if was.Same(now) {
+		return
+	}
+	fyne.CurrentApp().Settings().SetTheme(now)
+	for _, p := range s.places {
+		looks.Repaint(p.page.Object(), before, looks.Now(), float32(set.TextPercent)/float32(max(percent, 1)))
+	}
+	looks.Repaint(s.window.Content(), before, looks.Now(), 1)
+	s.window.Content().Refresh()
+}
+
 // placeKeys are the keys that with Ctrl open the places.
 var placeKeys = map[string]fyne.KeyName{
-	page.Stash: fyne.Key1, page.Patterns: fyne.Key2, page.Garments: fyne.Key3, page.Batch: fyne.Key4, page.Binding: fyne.Key5, page.History: fyne.Key6,
+	page.Stash: fyne.Key1, page.Patterns: fyne.Key2, page.Garments: fyne.Key3, page.Batch: fyne.Key4, page.Binding: fyne.Key5, page.History: fyne.Key6, page.Settings: fyne.Key7,
 }
 
 // keys sets the keys that work everywhere.
@@ -187,7 +219,7 @@ func (s *Shell) keys() {
 			}
 		})
 	}
-	for i, p := range s.places {
+	for i, p := range s.places[:len(s.places)-1] { // F1 opens the help
 		on(placeKeys[p.name], fyne.KeyModifierControl, func() { s.open(i) })
 	}
 	on(fyne.KeyF, fyne.KeyModifierControl, func() { s.places[s.current].page.Find() })
@@ -198,6 +230,10 @@ func (s *Shell) keys() {
 	c.AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { s.Redo() })
 	on(fyne.KeyZ, fyne.KeyModifierControl|fyne.KeyModifierShift, s.Redo)
 	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
+		if e.Name == fyne.KeyF1 && c.Overlays().Top() == nil {
+			s.Go(page.Route{Place: page.Help})
+			return
+		}
 		if e.Name == fyne.KeyEscape && c.Overlays().Top() == nil {
 			if p, ok := s.places[s.current].page.(page.Escaper); !ok || !p.EscapeHere() {
 				s.places[s.current].page.Focus()
@@ -234,6 +270,7 @@ func (s *Shell) reverse(name string, do func(context.Context) (stash.Act, error)
 
 // Close ends all work before the window goes.
 func (s *Shell) Close() {
+	s.remember()
 	if s.stop != nil {
 		s.stop()
 	}

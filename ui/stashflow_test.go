@@ -195,10 +195,11 @@ func TestSettingsChangeTheWindow(t *testing.T) {
 	b.press("rail.settings")
 	b.shell.Names().Get("settings.units").(*widgets.Choice).SetSelectedIndex(1)
 	b.shell.Names().Get("settings.look").(*widgets.Choice).SetSelected("dark")
-	b.press("settings.send")
+	b.ctrl(fyne.Key1)
 	if got := b.list("stash.list").Rows()[0].Cells[0].Text; !strings.Contains(got, "yd") {
 		t.Errorf("sizes are written %q", got)
 	}
+	b.press("undo")
 	b.press("undo")
 	if got := b.list("stash.list").Rows()[0].Cells[0].Text; strings.Contains(got, "yd") {
 		t.Errorf("after undo sizes are written %q", got)

@@ -63,6 +63,31 @@ func shoot(ctx context.Context, folder, only string, l look) error {
 	return nil
 }
 
+// guidePictures are the pictures of the guide, by the screens that they show.
+var guidePictures = map[string]string{"stash.png": "stash", "find.png": "patterns-find", "hand.png": "patterns-hand", "binding.png": "binding-guide", "settings.png": "settings"}
+
+// guideSize is small enough for the words to be read where the picture is shown beside text.
+var guideSize = fyne.Size{Width: 1100, Height: 660}
+
+// picture writes the pictures of the guide.
+func picture(ctx context.Context, folder string) error {
+	studio, err := demoStudio(ctx)
+	if err != nil {
+		return err
+	}
+	for file, name := range guidePictures {
+		for _, sc := range screens {
+			if sc.name != name {
+				continue
+			}
+			if err := shot(ctx, studio, sc, look{dark: "light", text: 100}, guideSize, filepath.Join(folder, file)); err != nil {
+				return fmt.Errorf("%s: %w", file, err)
+			}
+		}
+	}
+	return nil
+}
+
 // look is the person's choices that change how screens look.
 type look struct {
 	dark     string

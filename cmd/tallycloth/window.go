@@ -5,10 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
 	"runtime"
 	"runtime/debug"
 	"time"
 
+	"tallycloth/cmd/tallycloth/verb"
 	"tallycloth/db"
 	"tallycloth/planner"
 	"tallycloth/stash"
@@ -64,12 +66,32 @@ type desktop struct {
 
 // begin opens the library and shows it, or says in a small window why it cannot be.
 func (d *desktop) begin(folder string) {
-	store, err := d.open(folder, false)
+	d.beginOver(folder, nil)
+}
+
+// beginOver is begin in place of a window that there is.
+func (d *desktop) beginOver(folder string, before fyne.Window) {
+	store, err := d.openOrMiss(folder)
 	if err != nil {
 		d.refuse(folder, err)
+		if before != nil {
+			before.Close()
+		}
 		return
 	}
-	d.show(store, nil)
+	d.show(store, before)
+}
+
+// openOrMiss opens a library for writing. One that was opened last and is gone now, with the
+// disk it lies on perhaps, is missed rather than begun anew.
+func (d *desktop) openOrMiss(folder string) (*db.Library, error) {
+	if _, err := os.Stat(filepath.Join(folder, "library.db")); err != nil && folder == verb.Remembered(os.Getenv) {
+		return nil, &stash.Error{
+			Kind: stash.NotFound, What: "The library that was opened last is not there any more", Err: err,
+			Do: "Connect the disk that it lies on and start again, or name another with tallycloth --library FOLDER",
+		}
+	}
+	return d.open(folder, false)
 }
 
 func (d *desktop) open(folder string, readOnly bool) (*db.Library, error) {
@@ -90,6 +112,8 @@ func (d *desktop) show(store *db.Library, before fyne.Window) {
 		title = "Tallycloth"
 		deps.Demo = func() { d.showDemo(demo, w) }
 	}
+	deps.Memory = preferences{d.app.Preferences()}
+	deps.Library = &hands{desktop: d, folder: store.Folder(), window: func() fyne.Window { return w }}
 	w, _ = ui.Open(d.app, title, deps, set)
 	last := d.store
 	d.store = store
@@ -123,6 +147,11 @@ func (d *desktop) refuse(folder string, err error) {
 		buttons = container.NewHBox(look, quit)
 		defer w.Canvas().Focus(look)
 	}
+	if b, ok := newestBackup(folder); ok && errors.Is(err, stash.ErrUnsupported) {
+		buttons.Add(widget.NewButton("Go back to the back-up from "+say.Moment(b.At), func() {
+			(&hands{desktop: d, folder: folder, window: func() fyne.Window { return w }}).Return(b.Path)
+		}))
+	}
 	w.SetContent(container.NewPadded(container.NewBorder(nil, buttons, nil, nil, words)))
 	w.Resize(fyne.NewSize(560, 240))
 	w.CenterOnScreen()
@@ -136,3 +165,12 @@ func (d *desktop) close() error {
 	}
 	return d.store.Close()
 }
+
+// preferences are the toolkit's store of small things, as a page.Memory.
+type preferences struct{ fyne.Preferences }
+
+// Get returns what was kept under a name, or "".
+func (p preferences) Get(name string) string { return p.String(name) }
+
+// Set keeps something.
+func (p preferences) Set(name, value string) { p.SetString(name, value) }

@@ -35,7 +35,7 @@ var (
 	// Contrast is for eyes that need it: text on its ground has at least 7 : 1 (WCAG 2.1, 1.4.6), lines
 	// round fields and lists at least 4.5 : 1.
 	Contrast = Palette{
-		Paper: rgb(0xFFFFFF), Surface: rgb(0xFFFFFF), Raised: rgb(0xFFFFFF), Ink: rgb(0x000000), Muted: rgb(0x33302D),
+		Paper: rgb(0xFEFEFE), Surface: rgb(0xFFFFFE), Raised: rgb(0xFEFFFF), Ink: rgb(0x000000), Muted: rgb(0x33302D),
 		Line: rgb(0x55504B), Hover: rgb(0xE4E4E4), Selected: rgb(0xFFE9A8),
 		Accent: rgb(0x003D9E), OnAccent: rgb(0xFFFFFF), Good: rgb(0x00501E), Careful: rgb(0x623C00), Bad: rgb(0x8A0000),
 		Shade: color.NRGBA{A: 90},
@@ -51,6 +51,11 @@ type Theme struct {
 	Variant fyne.ThemeVariant
 	Regular fyne.Resource // nil takes the toolkit's own font
 	Bold    fyne.Resource
+}
+
+// Same says whether two themes look the same.
+func (t *Theme) Same(o *Theme) bool {
+	return t.Percent == o.Percent && t.Fixed == o.Fixed && t.Strong == o.Strong && t.Variant == o.Variant
 }
 
 // PaletteOf returns the colours of a variant.

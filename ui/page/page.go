@@ -20,6 +20,8 @@ const (
 	Batch    = "Batch"
 	Binding  = "Binding"
 	History  = "History"
+	Settings = "Settings"
+	Help     = "Help"
 )
 
 // Route leads to a place, to a record there, and to what is to be done with it. Routes
@@ -82,6 +84,7 @@ type Host struct {
 	Names    *Names
 	Effort   planner.Effort      // of a search that goes on from a layout; zero is the usual
 	Planning planner.BatchEffort // of planning a batch; zero is the usual
+	Library  Libraries           // the library as a whole; nil where it is in memory
 	System   System              // what opens and prints files; nil is the computer's own
 }
 

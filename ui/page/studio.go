@@ -69,6 +69,7 @@ type Studio interface {
 	SavePattern(context.Context, pattern.Pattern) (pattern.Pattern, error)
 	SaveSettings(context.Context, planner.Settings) error
 	planner.HabitsKeeper
+	BackUpToday(context.Context) (planner.Backup, error)
 	SavePerson(context.Context, sizing.Person) (sizing.Person, error)
 	MeasurePerson(ctx context.Context, person stash.ID, t sizing.Taken) (sizing.Person, error)
 	DropPerson(ctx context.Context, person stash.ID) error

@@ -27,7 +27,7 @@ func (c *Check) TypedKey(k *fyne.KeyEvent) {
 		c.Escape()
 	case k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter:
 		c.SetChecked(!c.Checked)
-	case k.Name == fyne.KeyEscape:
+	case k.Name == fyne.KeyEscape || k.Name == fyne.KeyF1:
 		passKey(c, k)
 	default:
 		c.Check.TypedKey(k)

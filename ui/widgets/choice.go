@@ -88,7 +88,7 @@ func (c *Choice) TypedKey(k *fyne.KeyEvent) {
 	switch {
 	case k.Name == fyne.KeyEscape && c.Escape != nil:
 		c.Escape()
-	case k.Name == fyne.KeyEscape:
+	case k.Name == fyne.KeyEscape || k.Name == fyne.KeyF1:
 		passKey(c, k)
 	case k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter:
 		if c.Enter != nil {

@@ -29,6 +29,8 @@ func NewEntry(hint string) *Entry {
 // TypedKey passes Escape on.
 func (e *Entry) TypedKey(k *fyne.KeyEvent) {
 	switch {
+	case k.Name == fyne.KeyF1:
+		passKey(e, k)
 	case k.Name != fyne.KeyEscape:
 		e.Entry.TypedKey(k)
 	case e.Escape != nil:
@@ -49,7 +51,7 @@ func (e *Entry) TypedShortcut(s fyne.Shortcut) {
 }
 
 // windowKeys are the keys that with Ctrl belong to the window wherever the focus is.
-var windowKeys = map[fyne.KeyName]bool{fyne.Key1: true, fyne.Key2: true, fyne.Key3: true, fyne.Key4: true, fyne.Key5: true, fyne.Key6: true, fyne.KeyF: true, fyne.KeyN: true}
+var windowKeys = map[fyne.KeyName]bool{fyne.Key1: true, fyne.Key2: true, fyne.Key3: true, fyne.Key4: true, fyne.Key5: true, fyne.Key6: true, fyne.Key7: true, fyne.KeyF: true, fyne.KeyN: true}
 
 // FocusGained tells that the focus came.
 func (e *Entry) FocusGained() {

@@ -2,9 +2,11 @@ package widgets
 
 import (
 	"image"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -178,7 +180,62 @@ func (l *RowList) TypedKey(e *fyne.KeyEvent) {
 		if l.Key != nil {
 			l.Key(e.Name)
 		}
+		if e.Name == fyne.KeyF1 {
+			passKey(l, e)
+		}
 	}
+}
+
+// TypedShortcut copies the chosen row with Ctrl+C and the whole table with Ctrl+Shift+C, as text;
+// other keys are the window's.
+func (l *RowList) TypedShortcut(s fyne.Shortcut) {
+	text := ""
+	switch k := s.(type) {
+	case *fyne.ShortcutCopy:
+		if r, ok := l.ChosenRow(); ok {
+			text = r.text() + "\n"
+		}
+	case *desktop.CustomShortcut:
+		if k.KeyName == fyne.KeyC && k.Modifier == fyne.KeyModifierControl|fyne.KeyModifierShift {
+			text = l.Text()
+		}
+	}
+	if text == "" {
+		passShortcut(l, s)
+		return
+	}
+	fyne.CurrentApp().Clipboard().SetContent(text)
+}
+
+// Text is the whole table as lines with tabs between the columns, as spreadsheet programs take it.
+func (l *RowList) Text() string {
+	head := []string{""}
+	for _, c := range l.columns {
+		head = append(head, c.Title)
+	}
+	var b strings.Builder
+	b.WriteString(strings.TrimRight(strings.Join(head, "\t"), "\t") + "\n")
+	for i := range l.count {
+		b.WriteString(l.rowOf(i).text() + "\n")
+	}
+	return b.String()
+}
+
+// text is a row with tabs between its columns.
+func (r Row) text() string {
+	cells := []string{joined(r.Title, r.Sub)}
+	for _, c := range r.Cells {
+		cells = append(cells, joined(c.Text, c.Under))
+	}
+	return strings.Join(cells, "\t")
+}
+
+// joined puts the small line under a text behind it.
+func joined(text, under string) string {
+	if text != "" && under != "" {
+		text += ", "
+	}
+	return strings.NewReplacer("\t", " ", "\n", " ").Replace(text + under)
 }
 
 // FocusGained chooses the first row when none is, so that the focus is seen.

@@ -1,6 +1,7 @@
 package verb
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -27,17 +28,14 @@ type session struct {
 	json   bool
 }
 
-// libraryFolder returns the folder of --library, or the default one: $XDG_DATA_HOME,
-// else ~/.local/share, and tallycloth in it (XDG Base Directory Specification 0.8).
+// libraryFolder returns the folder of --library, or the one opened last from the window, or
+// the usual one.
 func (s *session) libraryFolder() (string, error) {
 	if s.folder != "" {
 		return filepath.Clean(s.folder), nil
 	}
-	if data := s.Getenv("XDG_DATA_HOME"); filepath.IsAbs(data) { // the specification says to ignore relative ones
-		return filepath.Join(data, "tallycloth"), nil
-	}
-	if home := s.Getenv("HOME"); home != "" {
-		return filepath.Join(home, ".local", "share", "tallycloth"), nil
+	if folder := cmp.Or(Remembered(s.Getenv), usualFolder(s.Getenv)); folder != "" {
+		return folder, nil
 	}
 	return "", closed{error: &stash.Error{Kind: stash.NotFound, What: "There is no home folder to keep the library in", Do: "Name a folder with --library"}}
 }
