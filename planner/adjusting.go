@@ -176,7 +176,7 @@ func (s *Studio) Adjust(ctx context.Context, f AdjustForm) (Adjustment, error) {
 	if f.At > 0 {
 		verb = "Changed an adjustment of %s: %s"
 	}
-	words := f.Step.Words(s.style(ctx, measure.PieceLength).Format)
+	words := f.Step.Words(s.style(ctx, measure.PieceLength).Exact)
 	return s.readjust(ctx, f.GarmentID, func(name string) string { return fmt.Sprintf(verb, name, words) },
 		func(g garment.Garment, p pattern.Pattern) ([]adjust.Step, error) { return WithStep(g, p, f.At, f.Step) })
 }
@@ -186,7 +186,7 @@ func (s *Studio) TakeOver(ctx context.Context, id stash.ID, steps []adjust.Step)
 	if len(steps) == 0 {
 		return Adjustment{}, invalid("Choose one at least", "Nothing is taken over")
 	}
-	write := s.style(ctx, measure.PieceLength).Format
+	write := s.style(ctx, measure.PieceLength).Exact
 	return s.readjust(ctx, id, func(name string) string {
 		var said []string
 		for _, st := range steps {

@@ -52,7 +52,7 @@ func (s *Studio) KeepAdjustment(ctx context.Context, garmentID stash.ID, at int)
 	case slices.ContainsFunc(who.Adjustments, func(k adjust.Step) bool { return reflect.DeepEqual(k, step) }):
 		return who, refused("Nothing is to be done", "It is kept for %s already", who.Name)
 	}
-	words := step.Words(s.style(ctx, measure.PieceLength).Format)
+	words := step.Words(s.style(ctx, measure.PieceLength).Exact)
 	err = s.act(ctx, fmt.Sprintf("Kept for %s: %s", who.Name, words), func(tx Tx) error {
 		now, err := tx.Person(ctx, who.ID)
 		if err != nil {

@@ -111,6 +111,8 @@ var screens = []screen{
 	{"garments-record", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 4); s.press("garment.seam") }},
 	{"garments-sewing", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 5) }},
 	{"garments-change", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1); s.press("garment.change") }},
+	{"garments-adjust", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1); s.press("adjust.add"); s.adjusted() }},
+	{"garments-panels", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1); s.press("adjust.add"); s.panels() }},
 	{"garments-fitting", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 4); s.press("garment.fitting") }},
 	{"garments-cut", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.cut") }},
 	{"stash-care", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.care") }},
@@ -374,6 +376,20 @@ func (s *stage) quick() {
 	for name, text := range map[string]string{"name": "Sluice top", "bust": "94 cm", "hip": "98; 104; 110", "length": "62 cm", "sleeve length": "59", "upper arm": "32 cm"} {
 		s.put("quick."+name, text)
 	}
+}
+
+// adjusted types a take-in at the waist.
+func (s *stage) adjusted() { s.put("form.amount", "1.2 cm") }
+
+// panels draws a line over the back, to be parted along it.
+func (s *stage) panels() {
+	if c, ok := s.shell.Names().Get("form.kind").(*widgets.Choice); ok {
+		c.SetSelected("Part into panels")
+	}
+	if c, ok := s.shell.Names().Get("form.on").(*widgets.Choice); ok {
+		c.SetSelectedIndex(2)
+	}
+	s.put("form.line", "30 100, 45 55, 100 40")
 }
 
 // list reads a list as a person may keep it, with a row that cannot come in and days

@@ -111,7 +111,9 @@ func (w *work) step(s Step) error {
 	if err := w.does(s, bodies); err != nil {
 		return err
 	}
-	w.follow(before)
+	if s.Keeps() { // panels and halves leave what is finished as it was
+		w.follow(before)
+	}
 	return nil
 }
 

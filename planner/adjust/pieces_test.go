@@ -3,6 +3,7 @@ package adjust_test
 import (
 	"encoding/json"
 	"errors"
+	"maps"
 	"math"
 	"os/exec"
 	"strings"
@@ -126,6 +127,9 @@ func TestPanelsByGEOS(t *testing.T) {
 		code := s.Pieces[0]
 		p := apply(t, tank, size, s)
 		sound(t, p, size)
+		if !maps.Equal(tank.Sizes[3].Finished, p.Sizes[0].Finished) {
+			t.Errorf("%s: finished %v became %v", text, tank.Sizes[3].Finished, p.Sizes[0].Finished)
+		}
 		a, b := outlineOf(t, p, code+"1", size).Cut, outlineOf(t, p, code+"2", size).Cut
 		whole := outlineOf(t, tank, code, size).Cut
 		common, off, lengths := measureWithGEOS(t, a, b, whole)

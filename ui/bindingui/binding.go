@@ -255,6 +255,10 @@ func (p *Page) choseSize() {
 	size := p.size.Selected
 	var jobs []binding.Job
 	p.host.Tasks.Start("binding.edges", func(ctx context.Context, _ func(func())) (err error) {
+		if id := p.ownGarment(q.ID, size); id != stash.NoID {
+			jobs, err = p.host.Studio.GarmentEdgeJobs(ctx, id)
+			return err
+		}
 		jobs, err = p.host.Studio.EdgeJobs(ctx, q.ID, size)
 		return err
 	}, func(err error) {
@@ -273,6 +277,17 @@ func (p *Page) choseSize() {
 		p.quietly(func() { p.edge.Words(words) })
 		p.choseEdge()
 	})
+}
+
+// ownGarment is the garment a route came from while its own pattern and size are chosen: its
+// edges are measured as it is adjusted.
+func (p *Page) ownGarment(patternID stash.ID, size string) stash.ID {
+	for _, g := range p.garments {
+		if g.ID == p.garment && g.PatternID == patternID && g.Size == size {
+			return g.ID
+		}
+	}
+	return stash.NoID
 }
 
 // allEdges works the strips of every edge of a pattern out together, so that they are

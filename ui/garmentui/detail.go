@@ -38,6 +38,7 @@ func (p *Page) show(id stash.ID) {
 		body.Add(widgets.Remark("", "No fabric is reserved yet.", widgets.Plain))
 	}
 	body.Add(parts.fit)
+	body.Add(p.adjustments(g))
 	p.addWork(body, g)
 	p.addStrips(body, g)
 	p.addFittings(body, g)

@@ -5,6 +5,7 @@ import (
 	"image"
 
 	"tallycloth/planner"
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/binding"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/match"
@@ -68,6 +69,7 @@ type Studio interface {
 	SaveFabric(context.Context, stash.Fabric) error
 	SavePattern(context.Context, pattern.Pattern) (pattern.Pattern, error)
 	SaveSettings(context.Context, planner.Settings) error
+	BackUpToday(context.Context) (planner.Backup, error)
 	planner.HabitsKeeper
 	BackUpToday(context.Context) (planner.Backup, error)
 	SavePerson(context.Context, sizing.Person) (sizing.Person, error)
@@ -77,6 +79,14 @@ type Studio interface {
 	SizeFor(ctx context.Context, pattern, person, fabric stash.ID) (sizing.Choice, error)
 	NewGarment(ctx context.Context, pattern stash.ID, size, name, who string) (garment.Garment, error)
 	SaveGarment(context.Context, garment.Garment) error
+	AdjustedGarment(ctx context.Context, garment stash.ID) (planner.Adjusted, error)
+	TryAdjustments(ctx context.Context, garment stash.ID, steps []adjust.Step) (planner.Adjusted, error)
+	Adjust(context.Context, planner.AdjustForm) (planner.Adjustment, error)
+	TakeOver(ctx context.Context, garment stash.ID, steps []adjust.Step) (planner.Adjustment, error)
+	DropAdjustment(ctx context.Context, garment stash.ID, at int) (planner.Adjustment, error)
+	KeepAdjustment(ctx context.Context, garment stash.ID, at int) (sizing.Person, error)
+	ForgetAdjustment(ctx context.Context, person stash.ID, at int) (sizing.Person, error)
+	GarmentEdgeJobs(ctx context.Context, garment stash.ID) ([]binding.Job, error)
 	GarmentRecord(ctx context.Context, garment stash.ID) (planner.GarmentRecord, error)
 	ChangeGarment(ctx context.Context, garment stash.ID, f planner.GarmentForm) (garment.Garment, error)
 	CopyGarment(ctx context.Context, garment stash.ID, size, name string) (garment.Garment, error)

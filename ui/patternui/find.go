@@ -147,7 +147,7 @@ func (f *finder) halted() bool {
 
 // search is the question as the fields put it.
 func (f *finder) search() planner.Search {
-	return planner.Search{PatternID: f.pattern.ID, Size: f.size.Selected, Role: f.role.Selected, Strips: f.strips.Checked}
+	return planner.Search{PatternID: f.pattern.ID, Size: f.size.Selected, Role: f.role.Selected, For: f.forID, Strips: f.strips.Checked}
 }
 
 // look compares the shelf anew; results are shown as they come.

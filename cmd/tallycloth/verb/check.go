@@ -59,6 +59,7 @@ conditions (sentences).`,
 		},
 	}
 	q.flags(cmd)
+	q.garmentFlag(cmd)
 	return cmd
 }
 

@@ -40,6 +40,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		append([]string{"lay", code}, q...),
 		{"sheet", "June", "--to", filepath.Join(t.TempDir(), "june.pdf")},
 		{"garment", "show", "June"}, {"garment", "fitting", "June", "--note", "snug"}, {"garment", "copy", "June"},
+		{"adjust", "add", "June, again", "hem 5 cm longer"}, {"adjust", "list", "June, again"},
 		{"list", "fabrics"}, {"list", "cloth"}, {"list", "patterns"}, {"list", "garments"}, {"list", "history"},
 		{"undo"}, {"redo"}, {"release", "June"}, {"leftover", jersey, "60", "80"}, {"log", jersey, "1 m"},
 		{"bring-in", filepath.Join("..", "..", "..", "testdata", "svg", "saved_layers.svg")},

@@ -79,6 +79,7 @@ no file is written, when the cloth is not enough.`,
 		},
 	}
 	q.flags(cmd)
+	q.garmentFlag(cmd)
 	cmd.Flags().StringSliceVar(&to, "to", nil, "files to draw it into: .svg, .dxf, .png or .pdf")
 	return cmd
 }

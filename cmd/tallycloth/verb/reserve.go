@@ -7,6 +7,7 @@ import (
 
 	"tallycloth/planner"
 	"tallycloth/planner/garment"
+	"tallycloth/stash"
 	"tallycloth/ui/say"
 
 	"github.com/spf13/cobra"
@@ -61,6 +62,9 @@ func (s *session) reserveCloth(ctx context.Context, l *library, code string, sea
 	if err != nil {
 		return err
 	}
+	if search.For, err = l.garmentNamed(ctx, search, name); err != nil {
+		return err
+	}
 	f, err := l.CheckCloth(ctx, c.Cloth.ID, search)
 	if err != nil {
 		return err
@@ -84,6 +88,18 @@ func (s *session) reserveCloth(ctx context.Context, l *library, code string, sea
 		fmt.Fprintln(w, l.line(f))
 		fmt.Fprintf(w, "%s: %s reserved on %s.\n", g.Name, say.Count(out.Pieces, "pattern piece", "pattern pieces"), out.Code)
 	})
+}
+
+// garmentNamed is the garment of a name that is there already in that pattern and size, or NoID:
+// its adjustments count.
+func (l *library) garmentNamed(ctx context.Context, search planner.Search, name string) (stash.ID, error) {
+	all, err := l.Garments(ctx)
+	for _, g := range all {
+		if g.Name == name && g.PatternID == search.PatternID && g.Size == search.Size {
+			return g.ID, nil
+		}
+	}
+	return stash.NoID, err
 }
 
 // garmentFor returns the garment of a name if it is of the pattern and size meant, or

@@ -12,6 +12,7 @@ import (
 // question is what was typed about a pattern, a size and a use of fabric.
 type question struct {
 	pattern, size, role string
+	of                  string // a garment, whose pattern and size are meant as it is adjusted
 	strips              bool
 }
 
@@ -29,8 +30,30 @@ func (q *question) flags(cmd *cobra.Command) {
 	f.BoolVar(&q.strips, "with-strips", false, "cut the binding strips from the same cloth too")
 }
 
+// garmentFlag adds the option to name a garment instead of a pattern and a size.
+func (q *question) garmentFlag(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&q.of, "garment", "", "a garment, instead of pattern and size: its adjustments count")
+}
+
+// ofGarment finds what is meant by a garment: its pattern as it is cut.
+func (q question) ofGarment(ctx context.Context, l *library) (planner.Search, pattern.Pattern, error) {
+	g, err := l.pickGarment(ctx, q.of)
+	if err != nil {
+		return planner.Search{}, pattern.Pattern{}, err
+	}
+	a, err := l.AdjustedGarment(ctx, g.ID)
+	if err != nil {
+		return planner.Search{}, a.Cut, err
+	}
+	role, err := pickRole(a.Cut, q.role)
+	return planner.Search{PatternID: g.PatternID, Size: g.Size, Role: role, For: g.ID, Strips: q.strips}, a.Cut, err
+}
+
 // search finds what is meant in the library.
 func (q question) search(ctx context.Context, l *library) (planner.Search, pattern.Pattern, error) {
+	if q.of != "" && q.pattern == "" {
+		return q.ofGarment(ctx, l)
+	}
 	if q.pattern == "" {
 		return planner.Search{}, pattern.Pattern{}, mistyped("The pattern is missing", `Say which with --pattern "NAME"`)
 	}

@@ -188,13 +188,28 @@ func (w stripWords) keep(ctx context.Context, l *library, f stash.Fabric, strips
 	return nil
 }
 
+// jobsOf returns the strips of a pattern in a size; of the garment they are reserved for as it is
+// adjusted.
+func (w stripWords) jobsOf(ctx context.Context, l *library, patternID stash.ID, size string) ([]binding.Job, error) {
+	if w.garment != "" {
+		g, err := l.pickGarment(ctx, w.garment)
+		if err != nil {
+			return nil, err
+		}
+		if g.PatternID == patternID && g.Size == size {
+			return l.GarmentEdgeJobs(ctx, g.ID)
+		}
+	}
+	return l.EdgeJobs(ctx, patternID, size)
+}
+
 // patternJobs returns the strips of a pattern's edges in a size.
 func (w stripWords) patternJobs(ctx context.Context, l *library) ([]binding.Job, error) {
 	search, p, err := w.search(ctx, l)
 	if err != nil {
 		return nil, err
 	}
-	jobs, err := l.EdgeJobs(ctx, p.ID, search.Size)
+	jobs, err := w.jobsOf(ctx, l, p.ID, search.Size)
 	if err != nil || w.only == "" {
 		return jobs, err
 	}
