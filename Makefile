@@ -9,7 +9,7 @@ FLAGS := -buildvcs=false -tags=$(TAGS)
 RACE := -buildvcs=false -race -tags=$(TAGS)
 E2E := -buildvcs=false -race -tags=$(TAGS),e2e
 
-.PHONY: help run build test fmt vet lint pure figures race e2e gallery fuzz bench tour clean go-there build-packages test-packages
+.PHONY: help run build test fmt vet lint pure figures race e2e gallery fuzz bench tour clean go-there build-packages test-packages package package-test words
 
 ## run: build, then open the window (or, without a display, take the tour of the demo studio)
 run: build
@@ -67,6 +67,19 @@ fuzz: go-there build-packages
 ## bench: the figures in DEVELOPERS.md
 bench: go-there build-packages
 	$(GO) test $(FLAGS) -run '^$$' -bench . -benchmem ./stash/... ./planner/... ./db/... ./ui/...
+
+## package: a .deb in out/, with icon, menu entry, manual page and completion (make package VERSION=0.2.0)
+VERSION ?= 0.1.0
+package: build
+	@.ci/package $(VERSION)
+
+## package-test: install that package in a clean root, start it, remove it (wants root, debootstrap and a Debian mirror)
+package-test: package
+	@.ci/install-test out/tallycloth_$(VERSION)_$$(dpkg --print-architecture).deb
+
+## words: every text that a person may read, in one list
+words: go-there
+	@$(GO) run $(FLAGS) ./cmd/words
 
 help:
 	@sed -n 's/^## /  make /p' Makefile

@@ -9,6 +9,7 @@ import (
 
 	"tallycloth/assets"
 	"tallycloth/planner"
+	"tallycloth/ui/budget"
 	"tallycloth/ui/e2ehook"
 	"tallycloth/ui/looks"
 	"tallycloth/ui/say"
@@ -42,6 +43,7 @@ func Open(app fyne.App, title string, d Deps, set planner.Settings) (fyne.Window
 	w.SetOnClosed(s.Close)
 	w.SetOnDropped(s.Drop)
 	e2ehook.Start(w, s.host.Names)
+	budget.Start(w, s.host.Names)
 	w.Show()
 	s.backUpToday(backupWait)
 	return w, s
