@@ -13,7 +13,9 @@ func (s *Shell) Drop(_ fyne.Position, files []fyne.URI) {
 	for _, f := range files {
 		name := ""
 		switch {
-		case stashui.IsList(f.Path()), stashui.IsPicture(f.Path()):
+		case page.IsPicture(f.Path()) && s.tracesPiece():
+			name = page.Patterns
+		case stashui.IsList(f.Path()), page.IsPicture(f.Path()):
 			name = page.Stash
 		case outlines.Known(f.Path()):
 			name = page.Patterns
@@ -27,4 +29,13 @@ func (s *Shell) Drop(_ fyne.Position, files []fyne.URI) {
 		}
 	}
 	s.tell("Drop a list (.xlsx, .csv), a photo (.jpg, .png, .webp) or a drawing of pattern pieces (.svg, .dxf, .pdf) here.")
+}
+
+// tracesPiece says whether the place in sight takes pictures to trace a pattern piece from.
+func (s *Shell) tracesPiece() bool {
+	if s.current < 0 {
+		return false
+	}
+	t, ok := s.places[s.current].page.(interface{ TakesPicture() bool })
+	return ok && t.TakesPicture()
 }

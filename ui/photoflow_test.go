@@ -45,9 +45,11 @@ func onDisk(t *testing.T, name string, data []byte) string {
 }
 
 // board is the board with the picture.
-func (b *bench) board() *widgets.PhotoBoard {
+func (b *bench) board() *widgets.PhotoBoard { return b.boardOf("trace.board") }
+
+func (b *bench) boardOf(name string) *widgets.PhotoBoard {
 	b.t.Helper()
-	board, ok := b.shell.Names().Get("trace.board").(*widgets.PhotoBoard)
+	board, ok := b.shell.Names().Get(name).(*widgets.PhotoBoard)
 	if !ok {
 		b.t.Fatal("there is no picture")
 	}
@@ -68,7 +70,10 @@ func (b *bench) submit(name string) {
 // dragSpot drags a point of the board to a place of the picture, in two moves.
 func (b *bench) dragSpot(trail, point int, to widgets.Spot) {
 	b.t.Helper()
-	board := b.board()
+	dragOn(b.board(), trail, point, to)
+}
+
+func dragOn(board *widgets.PhotoBoard, trail, point int, to widgets.Spot) {
 	from, end := board.At(board.Trails()[trail].Points[point]), board.At(to)
 	half := fyne.NewPos((from.X+end.X)/2, (from.Y+end.Y)/2)
 	for _, step := range [][2]fyne.Position{{from, half}, {half, end}} {

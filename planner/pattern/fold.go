@@ -73,3 +73,35 @@ func (o *Outline) snap(slack int64) bool {
 func (o Outline) moved(mirror bool, dy int64) Outline {
 	return o.copied().at(shape.Placement{Mirror: mirror, At: shape.Point{Y: dy}})
 }
+
+// OpenOut makes a piece on the fold a whole one, mirrored about its fold edge. Notches and dots come on
+// both halves; edges to finish stay on the half on which they are measured. Errors: an outline that
+// cannot be cut then.
+func (q *Piece) OpenOut() error {
+	if !q.OnFold {
+		return nil
+	}
+	put := make(map[string]Outline, len(q.Outlines))
+	for size, o := range q.Outlines {
+		other := o.moved(true, 0)
+		whole := o.copied()
+		whole.Cut = Unfold(o.Cut)
+		if err := whole.Cut.Validate(); err != nil {
+			return invalid(fmt.Sprintf("%s cannot be opened out in size %s", q.called(), size), "Look at its fold edge first.")
+		}
+		for _, n := range other.Notches {
+			if n.At.Y != 0 {
+				whole.Notches = append(whole.Notches, n)
+			}
+		}
+		for _, d := range other.Dots {
+			if d.Y != 0 {
+				whole.Dots = append(whole.Dots, d)
+			}
+		}
+		whole.Inner = append(whole.Inner, other.Inner...)
+		put[size] = whole
+	}
+	q.Outlines, q.OnFold = put, false
+	return nil
+}

@@ -3,7 +3,6 @@ package patternui
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,7 +13,6 @@ import (
 	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/scene"
-	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
@@ -103,15 +101,6 @@ func percentIn(f *widgets.Field) measure.Percent {
 		return 0
 	}
 	return p
-}
-
-// cannotOpen says why a file cannot be opened and what to do.
-func cannotOpen(path string, err error) error {
-	what, do := "the file "+path+" cannot be opened", "Look whether you may read it."
-	if errors.Is(err, fs.ErrNotExist) {
-		what, do = "there is no file "+path, "Look at its name, or choose it with the button."
-	}
-	return &stash.Error{Kind: stash.NotFound, What: what, Do: do, Err: err}
 }
 
 // nothing shows why there is nothing to save.

@@ -95,7 +95,10 @@ func (p *Page) actions(q pattern.Pattern, size string) fyne.CanvasObject {
 	buttons.Add(want)
 	if hasOutlines(q) {
 		save := widgets.NewButton("Save outlines", func() { p.saveOutlines(q, size) })
+		edit := widgets.NewButton("Edit outlines", func() { p.EditOutlines(q, size) })
 		p.host.Names.Set("pattern.outlines", save)
+		p.host.Names.Set("pattern.edit", edit)
+		buttons.Add(edit)
 		buttons.Add(save)
 	}
 	if outlined(q, size) {

@@ -3,6 +3,7 @@ package patternui
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -17,6 +18,7 @@ import (
 	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/exchange/outlines"
 	"tallycloth/planner/pattern"
+	"tallycloth/ui/page"
 	"tallycloth/ui/widgets"
 )
 
@@ -121,8 +123,18 @@ func (im *importer) choose() {
 	d.Show()
 }
 
-// Dropped reads a drawing that was dropped on the window.
+// TakesPicture says whether a picture that is dropped is for the pattern piece being traced.
+func (p *Page) TakesPicture() bool {
+	return p.tracer != nil && len(p.object.Objects) == 1 && p.object.Objects[0] == p.tracer.object
+}
+
+// Dropped reads a drawing that was dropped on the window, or the picture to trace.
 func (p *Page) Dropped(path string) {
+	if page.IsPicture(path) {
+		p.tracer.view.File.Entry.SetText(path)
+		p.tracer.view.Read()
+		return
+	}
 	p.New()
 	p.bring.file.Entry.SetText(path)
 	p.bring.read()
@@ -139,7 +151,7 @@ func (im *importer) read() {
 	im.page.host.Tasks.Start("patterns.drawing", func(ctx context.Context, _ func(func())) error {
 		f, err := os.Open(path)
 		if err != nil {
-			return cannotOpen(path, err)
+			return page.CannotRead(path, err)
 		}
 		defer f.Close()
 		d, err = outlines.Read(ctx, f, path, outlines.Options{Unit: unit, Plan: plan})
@@ -169,6 +181,7 @@ func (im *importer) seen(path string, d drawn.Drawing, err error) {
 	im.sizesAsked(d.Stated == nil)
 	im.confirm()
 	im.sheets.seen(path, d.Pages)
+	im.scans(path)
 	im.pick.seen(&d)
 	im.pick.take()
 }
@@ -190,5 +203,20 @@ func (im *importer) sizesAsked(asked bool) {
 		} else {
 			o.Hide()
 		}
+	}
+}
+
+// scans offers to trace the pages of a file that are pictures.
+func (im *importer) scans(path string) {
+	if im.drawing.Pages == nil {
+		return
+	}
+	for i, n := range im.drawing.Pages.Scans {
+		if i == 12 {
+			return
+		}
+		b := widgets.NewButton(fmt.Sprintf("Trace page %d", n), func() { im.page.tracePage(path, n) })
+		im.page.host.Names.Set(fmt.Sprintf("outlines.trace.%d", n), b)
+		im.square.Add(container.NewHBox(b))
 	}
 }

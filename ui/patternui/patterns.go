@@ -33,6 +33,7 @@ type Page struct {
 	wanted   page.Route
 	find     *finder // the comparison, while it is in sight
 	bring    *importer
+	tracer   *pieceTracer
 	folk     *people
 	draft    *quick
 }
@@ -52,10 +53,12 @@ func New(h *page.Host) *Page {
 	bring.Importance = widget.HighImportance
 	quick := widgets.NewButton("Quick outline", p.Quick)
 	people := widgets.NewButton("People", p.People)
+	trace := widgets.NewButton("Trace a picture", p.TracePiece)
+	h.Names.Set("patterns.trace", trace)
 	h.Names.Set("patterns.quick", quick)
 	h.Names.Set("patterns.people", people)
 	p.empty = p.noPatterns()
-	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Patterns"), container.NewHBox(people, quick, bring)), p.filter, p.list.Header("Pattern"))
+	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Patterns"), container.NewHBox(people, quick, trace, bring)), p.filter, p.list.Header("Pattern"))
 	left := container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
 	split := widgets.Sides(container.NewPadded(left), p.detail, 0.48)
 	p.shelf = split

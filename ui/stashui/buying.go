@@ -10,6 +10,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/page"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -232,7 +233,7 @@ func (b *buying) send() error {
 		b.logged(got)
 		return nil
 	}
-	data, err := readPicture(path)
+	data, err := page.ReadPicture(path)
 	if err != nil {
 		return err
 	}

@@ -17,6 +17,7 @@ import (
 	"tallycloth/stash/shape"
 	"tallycloth/ui/looks"
 	"tallycloth/ui/say"
+	"tallycloth/ui/tracing"
 	"tallycloth/ui/widgets"
 )
 
@@ -291,7 +292,7 @@ func (d *drawer) hole() {
 		return
 	}
 	g := d.board.Grid
-	at := holeIn(trails[0], g)
+	at := tracing.HoleIn(trails[0], g)
 	for i, s := range at.Points {
 		at.Points[i] = widgets.Spot{X: math.Round(s.X/g) * g, Y: gridHigh - math.Round((gridHigh-s.Y)/g)*g}
 	}
@@ -305,7 +306,7 @@ const drawWords = "Click the corners one after the other, all round; the grain r
 
 // changed looks at the outline as it is and says what is wrong, or how large it is.
 func (d *drawer) changed() {
-	rs := rings(d.board.Trails(), func(s widgets.Spot) shape.Point { return pointAt(s, d.pixel) })
+	rs := tracing.Rings(d.board.Trails(), func(s widgets.Spot) shape.Point { return pointAt(s, d.pixel) })
 	d.outline = planner.Wound(rs)
 	d.hand()
 	_, err := planner.OutlineOf(rs)
@@ -336,7 +337,7 @@ func (d *drawer) keep() {
 		return
 	}
 	p := d.page
-	outline, err := planner.OutlineOf(rings(d.board.Trails(), func(s widgets.Spot) shape.Point { return pointAt(s, d.pixel) }))
+	outline, err := planner.OutlineOf(tracing.Rings(d.board.Trails(), func(s widgets.Spot) shape.Point { return pointAt(s, d.pixel) }))
 	if err == nil {
 		var c stash.ClothState
 		c, err = p.host.Studio.AddLeftover(context.Background(), planner.LeftoverForm{FabricID: d.by[d.fabric.Selected].ID, Outline: outline,

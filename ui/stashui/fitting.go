@@ -108,7 +108,7 @@ func (s GarmentFittings) edit() {
 		in := planner.FittingForm{On: stash.Date(strings.TrimSpace(day.Text())), Text: text.Text()}
 		check := garment.Fitting{On: in.On, Text: in.Text}
 		if path := strings.TrimSpace(file.Text()); path != "" {
-			data, err := readPicture(path)
+			data, err := page.ReadPicture(path)
 			if err != nil {
 				return err
 			}

@@ -2,10 +2,8 @@ package stashui
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -16,9 +14,9 @@ import (
 	"fyne.io/fyne/v2/storage"
 
 	"tallycloth/planner"
-	"tallycloth/stash"
 	"tallycloth/stash/list"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/page"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -56,7 +54,7 @@ func (p *Page) BringIn() {
 
 // Dropped reads a list or a photo that was dropped on the window.
 func (p *Page) Dropped(path string) {
-	if IsPicture(path) {
+	if page.IsPicture(path) {
 		p.droppedPicture(path)
 		return
 	}
@@ -184,25 +182,16 @@ func (im *lister) read(sheet string) {
 	im.page.host.Tasks.Start("list.read", func(ctx context.Context, _ func(func())) error {
 		f, err := os.Open(path)
 		if err != nil {
-			return cannotOpen(path, err)
+			return page.CannotRead(path, err)
 		}
 		defer f.Close()
 		data, err := io.ReadAll(io.LimitReader(f, mostList+1))
 		if err != nil {
-			return cannotOpen(path, err)
+			return page.CannotRead(path, err)
 		}
 		d, err = im.page.host.Studio.ReadList(ctx, filepath.Base(path), data, sheet)
 		return err
 	}, func(err error) { im.seen(d, err) })
-}
-
-// cannotOpen says why a file cannot be opened and what to do.
-func cannotOpen(path string, err error) error {
-	what, do := "The file "+path+" cannot be opened", "Look whether you may read it"
-	if errors.Is(err, fs.ErrNotExist) {
-		what, do = "There is no file "+path, "Look at its name, or choose it with the button"
-	}
-	return &stash.Error{Kind: stash.NotFound, What: what, Do: do, Err: err}
 }
 
 func (im *lister) say(o ...fyne.CanvasObject) {

@@ -6,16 +6,11 @@ import (
 	"fmt"
 	"image"
 	"image/jpeg"
-	"io"
-	"os"
-	"path/filepath"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner"
@@ -111,55 +106,11 @@ func (ph seenPhoto) caption() string {
 	return string(ph.Kind)
 }
 
-// pictureEndings are the endings of files that may be photos.
-var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp"}
-
-// IsPicture says whether a file may be a photo, by its name.
-func IsPicture(path string) bool {
-	for _, e := range pictureEndings {
-		if strings.EqualFold(filepath.Ext(path), e) {
-			return true
-		}
-	}
-	return false
-}
-
-// readPicture reads a file, no more of it than a photo has.
-func readPicture(path string) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, cannotOpen(path, err)
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, mostList))
-	if err != nil {
-		return nil, cannotOpen(path, err)
-	}
-	return data, nil
-}
-
-// choosePicture opens the file dialog for a picture.
-func choosePicture(h *page.Host, chosen func(path string)) {
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil || r == nil {
-			h.Trouble(err)
-			return
-		}
-		path := r.URI().Path()
-		r.Close()
-		chosen(path)
-	}, h.Window())
-	d.SetFilter(storage.NewExtensionFileFilter(append(pictureEndings, ".JPG", ".JPEG", ".PNG", ".WEBP")))
-	size := h.Canvas().Size()
-	d.Resize(fyne.NewSize(size.Width*0.85, size.Height*0.85))
-	d.Show()
-}
-
 // pictureField is a field for a picture's file with a button to choose one beside it, and
 // the row they make.
 func pictureField(h *page.Host, name, hint string) (*widgets.Field, fyne.CanvasObject) {
 	file := widgets.NewField(name, hint, nil)
-	choose := widgets.NewButton("Choose a file", func() { choosePicture(h, func(path string) { file.Entry.SetText(path) }) })
+	choose := widgets.NewButton("Choose a file", func() { h.ChoosePicture(func(path string) { file.Entry.SetText(path) }) })
 	h.Names.Set("form.file", file.Entry)
 	return file, container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), file.Object())
 }
@@ -196,7 +147,7 @@ func (p *Page) addPhoto(c stash.ClothState, path string) {
 			{what.Object(), note.Object()}},
 		Fields: []*widgets.Field{file, note}}
 	form.Done = func() error {
-		data, err := readPicture(strings.TrimSpace(file.Text()))
+		data, err := page.ReadPicture(strings.TrimSpace(file.Text()))
 		if err != nil {
 			return err
 		}

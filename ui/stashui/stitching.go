@@ -255,7 +255,7 @@ func (e *stitchFields) send(at int) error {
 		in.FabricID = f.ID
 	}
 	if path := strings.TrimSpace(e.file.Text()); path != "" {
-		data, err := readPicture(path)
+		data, err := page.ReadPicture(path)
 		if err != nil {
 			return err
 		}

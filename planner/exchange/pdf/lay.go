@@ -29,8 +29,7 @@ type laying struct {
 	plan   drawn.Plan
 	factor float64
 	runs   []drawn.Run
-	styles map[string]int // of keys, to the style of a run
-	lines  []style        // by Tag
+	lines  []style // by Tag
 	sheets []drawn.Sheet
 	small  int
 	low    float64 // where the next page by itself begins

@@ -1,4 +1,4 @@
-package stashui
+package tracing
 
 import (
 	"context"
@@ -15,7 +15,7 @@ import (
 )
 
 // rectangle is what was marked and said of it.
-func (t *tracer) rectangle() (trace.Rectangle, bool) {
+func (t *View) rectangle() (trace.Rectangle, bool) {
 	r := trace.Rectangle{Sheet: t.size.Selected != matLines}
 	for i, s := range t.marks[0].Points {
 		r.Corners[i] = trace.Dot{X: s.X, Y: s.Y}
@@ -29,7 +29,7 @@ func (t *tracer) rectangle() (trace.Rectangle, bool) {
 		if !t.along.Valid() || !t.across.Valid() {
 			return r, false
 		}
-		r.Along, r.Across = t.page.lengthIn(t.along, measure.Width), t.page.lengthIn(t.across, measure.Width)
+		r.Along, r.Across = t.lengthIn(t.along), t.lengthIn(t.across)
 		return r, true
 	}
 	if t.other.Checked {
@@ -39,7 +39,7 @@ func (t *tracer) rectangle() (trace.Rectangle, bool) {
 }
 
 // trace straightens the picture and looks for the outline.
-func (t *tracer) trace() {
+func (t *View) trace() {
 	if t.picture == nil {
 		return
 	}
@@ -49,14 +49,14 @@ func (t *tracer) trace() {
 	}
 	var a trace.Answer
 	t.find.Disable()
-	t.say(widgets.Remark("", "Looking for the outline …", widgets.Quiet))
-	t.page.host.Tasks.Start("trace.find", func(ctx context.Context, _ func(func())) (err error) {
-		a, err = t.page.host.Studio.TracePhoto(ctx, t.picture, r)
+	t.Say(widgets.Remark("", "Looking for the outline …", widgets.Quiet))
+	t.host.Tasks.Start("trace.find", func(ctx context.Context, _ func(func())) (err error) {
+		a, err = t.host.Studio.TracePhoto(ctx, t.picture, r)
 		return err
 	}, func(err error) {
 		t.find.Enable()
 		if err != nil {
-			t.say(widgets.Remark("× ", say.Error(err), widgets.Bad))
+			t.Say(widgets.Remark("× ", say.Error(err), widgets.Bad))
 			return
 		}
 		t.found(a)
@@ -64,30 +64,30 @@ func (t *tracer) trace() {
 }
 
 // found shows the outline over the straightened picture, with what is doubtful about it.
-func (t *tracer) found(a trace.Answer) {
+func (t *View) found(a trace.Answer) {
 	for i, c := range a.Corners { // the marks as they were used
 		t.marks[0].Points[i] = widgets.Spot{X: c.X, Y: c.Y}
 	}
-	t.straight = &a.Straight
-	t.board.Put(a.Straight.Image, a.Straight.Image, outlineTrails(a))
+	t.Straight = &a.Straight
+	t.Board.Put(a.Straight.Image, a.Straight.Image, outlineTrails(a, t.words.Arrow))
 	var words []fyne.CanvasObject
 	for _, d := range a.Doubts {
 		words = append(words, widgets.Remark("! ", string(d), widgets.Careful))
 	}
 	if len(a.Outline.Outer) == 0 {
-		words = append(words, widgets.Remark("", "Drag the four points onto the cloth and add more along its edge.", widgets.Plain))
+		words = append(words, widgets.Remark("", t.words.Empty, widgets.Plain))
 	} else {
-		words = append(words, widgets.Remark("", "Found "+t.page.host.Voice().Area(measure.Area(a.Outline.Area()))+".", widgets.Plain))
+		words = append(words, widgets.Remark("", "Found "+t.host.Voice().Area(measure.Area(a.Outline.Area()))+".", widgets.Plain))
 	}
-	words = append(words, widgets.Remark("", "Drag points that lie wrong; a double click on the line adds one, the second button takes one away. Turn the arrow along the grain. By keyboard: n and b, arrows, + and Delete, m to move a whole hole; Enter adds the leftover.", widgets.Quiet))
-	t.say(words...)
+	words = append(words, widgets.Remark("", t.words.After, widgets.Quiet))
+	t.Say(words...)
 	t.step()
-	t.page.host.Focus(t.board)
+	t.host.Focus(t.Board)
 }
 
 // outlineTrails are the outline, its holes and the arrow of the grain, in that order with
 // the arrow last; four points to drag where nothing was found.
-func outlineTrails(a trace.Answer) []widgets.Trail {
+func outlineTrails(a trace.Answer, words string) []widgets.Trail {
 	w, h := float64(a.Straight.Image.Rect.Dx()), float64(a.Straight.Image.Rect.Dy())
 	var out []widgets.Trail
 	for _, r := range a.Outline.Rings() {
@@ -107,25 +107,25 @@ func outlineTrails(a trace.Answer) []widgets.Trail {
 	for _, s := range out[0].Points {
 		x, y = x+s.X/n, y+s.Y/n
 	}
-	arrow := widgets.Trail{Points: []widgets.Spot{{X: x - w/12, Y: y}, {X: x + w/12, Y: y}}, Fixed: true, Arrow: true, Words: "lengthwise"}
+	arrow := widgets.Trail{Points: []widgets.Spot{{X: x - w/12, Y: y}, {X: x + w/12, Y: y}}, Fixed: true, Arrow: true, Words: words}
 	return append(out, arrow)
 }
 
 // hole adds a hole in the middle of the outline, to be dragged to its place.
-func (t *tracer) hole() {
-	if t.straight == nil {
+func (t *View) hole() {
+	if t.Straight == nil {
 		return
 	}
-	trails := t.board.Trails()
+	trails := t.Board.Trails()
 	last := len(trails) - 1
-	at := holeIn(trails[0], 15_000/float64(t.straight.Pixel)) // 3 cm across
-	t.board.SetTrails(append(append(append([]widgets.Trail{}, trails[:last]...), at), trails[last]))
-	t.board.Take(last, 0, true)
-	t.page.host.Focus(t.board)
+	at := HoleIn(trails[0], 15_000/float64(t.Straight.Pixel)) // 3 cm across
+	t.Board.SetTrails(append(append(append([]widgets.Trail{}, trails[:last]...), at), trails[last]))
+	t.Board.Take(last, 0, true)
+	t.host.Focus(t.Board)
 }
 
-// holeIn is a square in the middle of a line, twice half wide, to be dragged to its place.
-func holeIn(line widgets.Trail, half float64) widgets.Trail {
+// HoleIn is a square in the middle of a line, twice half wide, to be dragged to its place.
+func HoleIn(line widgets.Trail, half float64) widgets.Trail {
 	x, y, n := 0.0, 0.0, float64(len(line.Points))
 	for _, s := range line.Points {
 		x, y = x+s.X/n, y+s.Y/n
@@ -133,8 +133,8 @@ func holeIn(line widgets.Trail, half float64) widgets.Trail {
 	return widgets.Trail{Points: []widgets.Spot{{X: x - half, Y: y - half}, {X: x + half, Y: y - half}, {X: x + half, Y: y + half}, {X: x - half, Y: y + half}}}
 }
 
-// rings are the lines of a board in the frame that place gives.
-func rings(trails []widgets.Trail, place func(widgets.Spot) shape.Point) []shape.Ring {
+// Rings are the lines of a board in the frame that place gives.
+func Rings(trails []widgets.Trail, place func(widgets.Spot) shape.Point) []shape.Ring {
 	var out []shape.Ring
 	for _, tr := range trails {
 		var r shape.Ring
@@ -146,36 +146,14 @@ func rings(trails []widgets.Trail, place func(widgets.Spot) shape.Point) []shape
 	return out
 }
 
-// drawn is the outline on the board, in the frame of the cloth.
-func (t *tracer) drawn() (shape.Polygon, error) {
-	trails := t.board.Trails()
-	p := planner.Wound(rings(trails[:len(trails)-1], func(s widgets.Spot) shape.Point {
-		d := t.straight.Plane(trace.Dot{X: s.X, Y: s.Y})
+// Drawn is the outline on the board with its holes: lengthwise, where the arrow points, runs along x.
+func (t *View) Drawn() (shape.Polygon, error) {
+	trails := t.Board.Trails()
+	p := planner.Wound(Rings(trails[:len(trails)-1], func(s widgets.Spot) shape.Point {
+		d := t.Straight.Plane(trace.Dot{X: s.X, Y: s.Y})
 		return shape.Point{X: int64(math.Round(d.X)), Y: int64(math.Round(d.Y))}
 	}))
 	a := trails[len(trails)-1].Points
 	grain := math.Atan2(a[0].Y-a[1].Y, a[1].X-a[0].X) * 180 / math.Pi
 	return planner.Laid(p, shape.Angle(math.Round(grain*1000)))
-}
-
-// keep adds the leftover.
-func (t *tracer) keep() {
-	if t.straight == nil {
-		return
-	}
-	p := t.page
-	outline, err := t.drawn()
-	if err != nil {
-		t.say(widgets.Remark("× ", say.Error(err), widgets.Bad))
-		return
-	}
-	c, err := p.host.Studio.AddLeftover(context.Background(), planner.LeftoverForm{FabricID: t.by[t.fabric.Selected].ID,
-		Outline: outline, Place: t.place.Text(), Washed: t.washed.Checked, SelvedgeLow: t.low.Checked, SelvedgeHigh: t.high.Checked})
-	if err != nil {
-		t.say(widgets.Remark("× ", say.Error(err), widgets.Bad))
-		return
-	}
-	p.tracer = nil
-	p.toShelf()
-	p.saved(c, "Added a leftover of "+c.Fabric.Name+" as "+c.Cloth.Code+", "+p.host.Voice().Area(c.Area)+".")
 }

@@ -1,0 +1,123 @@
+package patternui
+
+import (
+	"image"
+	"image/color"
+	"math"
+
+	"tallycloth/planner/pattern"
+	"tallycloth/stash/shape"
+	"tallycloth/ui/tracing"
+	"tallycloth/ui/widgets"
+)
+
+// Size of the board's picture in its own pixels, and the share of it that the piece takes.
+const (
+	boardSide  = 1000
+	boardShare = 0.86
+)
+
+// The trails of the board.
+const (
+	cornerTrail = iota
+	grainTrail
+	crossTrail
+)
+
+// boardView is a piece on the board: down the board is down the piece, its face is seen.
+type boardView struct {
+	of      int // points of the outline
+	corners []int
+	start   []widgets.Spot // where the corners were
+	pixel   float64        // µm
+	origin  shape.Point    // of the piece, at the top left of the board
+	outline pattern.Outline
+}
+
+func viewOf(o pattern.Outline) boardView {
+	v := boardView{of: len(o.Cut), outline: o, pixel: 1000}
+	if v.of == 0 {
+		return v
+	}
+	b := o.Cut.Bounds()
+	v.pixel = max(1, float64(max(b.Length(), b.Width()))/(boardSide*boardShare))
+	room := func(l int64) int64 { return int64((boardSide*v.pixel - float64(l)) / 2) }
+	v.origin = shape.Point{X: b.Min.X - room(b.Length()), Y: b.Min.Y - room(b.Width())}
+	v.corners = pattern.Corners(o.Cut, mostHandles)
+	return v
+}
+
+func (v boardView) spot(p shape.Point) widgets.Spot {
+	return widgets.Spot{X: float64(p.Y-v.origin.Y) / v.pixel, Y: float64(p.X-v.origin.X) / v.pixel}
+}
+
+func (v boardView) point(s widgets.Spot) shape.Point {
+	return shape.Point{X: v.origin.X + int64(math.Round(s.Y*v.pixel)), Y: v.origin.Y + int64(math.Round(s.X*v.pixel))}
+}
+
+// put shows the piece with its corners, the arrow of its grain and the cross.
+func (v *boardView) put(b *widgets.PhotoBoard) {
+	img := image.NewRGBA(image.Rect(0, 0, boardSide, boardSide))
+	for i := range img.Pix {
+		img.Pix[i] = 0xf6
+	}
+	ink := color.RGBA{0x30, 0x30, 0x38, 0xff}
+	for i, p := range v.outline.Cut {
+		v.line(img, p, v.outline.Cut[(i+1)%v.of], ink)
+	}
+	for _, l := range v.outline.Inner {
+		for i := 1; i < len(l); i++ {
+			v.line(img, l[i-1], l[i], color.RGBA{0x90, 0x90, 0x98, 0xff})
+		}
+	}
+	for _, n := range v.outline.Notches {
+		r := int64(8 * v.pixel)
+		v.line(img, n.At.Add(shape.Point{X: -r, Y: -r}), n.At.Add(shape.Point{X: r, Y: r}), ink)
+		v.line(img, n.At.Add(shape.Point{X: -r, Y: r}), n.At.Add(shape.Point{X: r, Y: -r}), ink)
+	}
+	v.start = nil
+	for _, i := range v.corners {
+		v.start = append(v.start, v.spot(v.outline.Cut[i]))
+	}
+	middle := widgets.Spot{X: boardSide / 2, Y: boardSide / 2}
+	foot, top := v.spot(v.outline.GrainFoot), v.spot(v.outline.GrainTop)
+	if v.outline.GrainFoot == v.outline.GrainTop {
+		foot, top = widgets.Spot{X: middle.X, Y: middle.Y + 150}, widgets.Spot{X: middle.X, Y: middle.Y - 150}
+	}
+	b.Put(img, img, []widgets.Trail{
+		{Points: append([]widgets.Spot(nil), v.start...), Fixed: true},
+		{Points: []widgets.Spot{foot, top}, Fixed: true, Arrow: true, Words: "grain"},
+		{Points: []widgets.Spot{middle}, Fixed: true, Words: "cross"},
+	})
+}
+
+// line draws a line into the picture, a pixel wide.
+func (v boardView) line(img *image.RGBA, a, b shape.Point, c color.RGBA) {
+	p, q := v.spot(a), v.spot(b)
+	n := int(math.Max(math.Abs(q.X-p.X), math.Abs(q.Y-p.Y))) + 1
+	for i := range n + 1 {
+		t := float64(i) / float64(n)
+		img.SetRGBA(int(p.X+(q.X-p.X)*t), int(p.Y+(q.Y-p.Y)*t), c)
+	}
+}
+
+// dragged are the corners with how far each was dragged.
+func (v boardView) dragged(b *widgets.PhotoBoard) (corners []int, by []shape.Point) {
+	for i, s := range b.Trails()[cornerTrail].Points {
+		d := shape.Point{}
+		if s != v.start[i] {
+			d = v.point(s).Sub(v.outline.Cut[v.corners[i]])
+		}
+		by = append(by, d)
+	}
+	return v.corners, by
+}
+
+func (v boardView) arrow(b *widgets.PhotoBoard) (foot, top shape.Point) {
+	r := tracing.Rings(b.Trails()[grainTrail:grainTrail+1], v.point)[0]
+	return r[0], r[1]
+}
+
+func (v boardView) cross(b *widgets.PhotoBoard) shape.Point {
+	return v.point(b.Trails()[crossTrail].Points[0])
+}
