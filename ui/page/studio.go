@@ -71,7 +71,6 @@ type Studio interface {
 	SaveSettings(context.Context, planner.Settings) error
 	BackUpToday(context.Context) (planner.Backup, error)
 	planner.HabitsKeeper
-	BackUpToday(context.Context) (planner.Backup, error)
 	SavePerson(context.Context, sizing.Person) (sizing.Person, error)
 	MeasurePerson(ctx context.Context, person stash.ID, t sizing.Taken) (sizing.Person, error)
 	DropPerson(ctx context.Context, person stash.ID) error
