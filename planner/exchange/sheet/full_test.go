@@ -10,8 +10,10 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime/metrics"
 	"strings"
 	"testing"
+	"time"
 
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/planner/scene"
@@ -325,11 +327,13 @@ func manyTiles(columns, rows int) sheet.Page {
 	return sheet.Page{Title: "Many", Scene: d.Scene()}
 }
 
-// BenchmarkTiled200 lays out and writes some 200 sheets.
+// BenchmarkTiled200 lays out and writes some 200 sheets, and says how much memory the program held at
+// most meanwhile, all of it: heap, stacks and what the runtime keeps ready.
 func BenchmarkTiled200(b *testing.B) {
 	p := printer(b)
 	page := manyTiles(15, 12)
 	b.ReportAllocs()
+	most := watchMemory()
 	for b.Loop() {
 		d, err := p.Tiles(page, sheet.Full{Paper: sheet.A4})
 		if err != nil {
@@ -340,4 +344,29 @@ func BenchmarkTiled200(b *testing.B) {
 		}
 		b.ReportMetric(float64(d.Sheets()), "sheets")
 	}
+	b.ReportMetric(float64(most())/1e6, "peak-MB")
+}
+
+// watchMemory looks every millisecond how much memory the program holds; the function it returns ends
+// that and says the most.
+func watchMemory() func() uint64 {
+	held := func() uint64 {
+		all := []metrics.Sample{{Name: "/memory/classes/total:bytes"}, {Name: "/memory/classes/heap/released:bytes"}}
+		metrics.Read(all)
+		return all[0].Value.Uint64() - all[1].Value.Uint64()
+	}
+	stop, most := make(chan struct{}), make(chan uint64)
+	go func() {
+		top := held()
+		for {
+			select {
+			case <-stop:
+				most <- max(top, held())
+				return
+			case <-time.After(time.Millisecond):
+				top = max(top, held())
+			}
+		}
+	}()
+	return func() uint64 { close(stop); return <-most }
 }
