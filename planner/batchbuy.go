@@ -39,6 +39,26 @@ type BuyingWidth struct {
 // Saves is what buying for the garments together saves.
 func (b BuyingWidth) Saves() measure.Length { return max(b.Apart-b.Buy, 0) }
 
+// comparedWidth is the width that what to buy is compared at, where it is a usual one.
+const comparedWidth = 150 * measure.Centimetre
+
+// BuyInAll is what is to be bought in all at the width that plans are compared by, 150 cm, or
+// else the widest there is.
+func BuyInAll(items []ClothToBuy) measure.Length {
+	var sum measure.Length
+	for _, item := range items {
+		if len(item.Lengths) == 0 {
+			continue
+		}
+		i := slices.IndexFunc(item.Lengths, func(l BuyingWidth) bool { return l.Width == comparedWidth })
+		if i < 0 {
+			i = len(item.Lengths) - 1
+		}
+		sum += item.Lengths[i].Buy
+	}
+	return sum
+}
+
 // buyingSteps is how long each length to buy is searched, in steps of the layout engine.
 const buyingSteps = 24
 

@@ -10,7 +10,6 @@ import (
 
 	"tallycloth/planner"
 	"tallycloth/stash"
-	"tallycloth/stash/measure"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -103,34 +102,12 @@ func (v *compareView) ready() {
 	}
 }
 
-// comparedWidth is the width that what to buy is compared at, where it is a usual one.
-const comparedWidth = 150 * measure.Centimetre
-
-// atWidth is the length of an item at the width that is compared.
-func atWidth(item planner.ClothToBuy) (planner.BuyingWidth, bool) {
-	for _, l := range item.Lengths {
-		if l.Width == comparedWidth {
-			return l, true
-		}
-	}
-	if len(item.Lengths) > 0 {
-		return item.Lengths[len(item.Lengths)-1], true
-	}
-	return planner.BuyingWidth{}, false
-}
-
 // buyShort is what is to be bought in all, for a column.
 func (p *Page) buyShort(items []planner.ClothToBuy) string {
-	var sum measure.Length
-	for _, item := range items {
-		if l, ok := atWidth(item); ok {
-			sum += l.Buy
-		}
-	}
 	if len(items) == 0 {
 		return "nothing"
 	}
-	return p.voice().Length(sum)
+	return p.voice().Length(planner.BuyInAll(items))
 }
 
 func buyUnder(items []planner.ClothToBuy) string {

@@ -19,16 +19,18 @@ import (
 // batch is the verb that plans many garments over the shelf.
 func (s *session) batch() *cobra.Command {
 	cmd := &cobra.Command{
-		Use:   "batch plan|list|show|drop",
+		Use:   "batch plan|list|show|compare|reserve|drop",
 		Short: "Plan many garments over the shelf, and reserve them at once",
 		Long: `Plans many garments over the cloth on the shelf: which of them can be made, each use of
 fabric from which cloth, by layouts that were checked; how many more are possible at
 most; what comes nearest for the rest, and what to buy for it.
 
-  plan FILE   plans what a list asks for, and keeps or reserves it if you say so
-  list        shows the batches that are kept
-  show NAME   shows one of them with its plan
-  drop NAME   takes one off the list; what is reserved stays reserved
+  plan FILE        plans what a list asks for, and keeps or reserves it if you say so
+  list             shows the batches that are kept
+  show NAME        shows one of them with its plan
+  compare [NAME …] shows plans side by side
+  reserve NAME     reserves the cloth of a plan that is kept, all at once
+  drop NAME        takes one off the list; what is reserved stays reserved
 
 A list is a workbook (.xlsx) or a text file (.csv) with a line of headings, or JSON: a list
 of objects. Its columns are pattern, size, person, variant, count, priority (1 comes
@@ -54,11 +56,11 @@ name, changed, wanted, made.`,
   tallycloth batch plan spring.csv --whole-lengths --reserve
   tallycloth batch show "spring class" --json`,
 		Args: func(_ *cobra.Command, args []string) error {
-			return mistyped("batch does one of four things", "Say which: plan, list, show or drop")
+			return mistyped("batch does one of six things", "Say which: plan, list, show, compare, reserve or drop")
 		},
 		RunE: func(*cobra.Command, []string) error { return nil },
 	}
-	cmd.AddCommand(s.batchPlan(), s.batchList(), s.batchShow(), s.batchDrop())
+	cmd.AddCommand(s.batchPlan(), s.batchList(), s.batchShow(), s.batchCompare(), s.batchReserve(), s.batchDrop())
 	for _, c := range cmd.Commands() {
 		c.DisableFlagsInUseLine = true
 	}

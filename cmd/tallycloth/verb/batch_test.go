@@ -148,6 +148,43 @@ func TestBatchVerb(t *testing.T) {
 	if d.answer(&after, "list", "garments"); len(after) != len(before) {
 		t.Errorf("%d garments after undo", len(after))
 	}
+	var together struct {
+		Name     string
+		Reserved []string
+	}
+	d.answer(&together, "batch", "reserve", "spring")
+	if d.answer(&after, "list", "garments"); len(together.Reserved) != shown.Made || len(after) != len(before)+shown.Made {
+		t.Errorf("%d garments, before %d, reserved %v", len(after), len(before), together.Reserved)
+	}
+	d.refused(verb.Failed, []string{"Plan the batch again"}, "batch", "reserve", "spring")
+	if d.done("undo"); !strings.Contains(d.done("batch", "reserve", "spring"), "undo releases all of it") {
+		t.Error("not reserved again after undo")
+	}
+	d.done("undo")
+	d.run("batch", "plan", list, "--rounds", "1", "--whole-lengths", "--name", "with lengths")
+	var plans []struct {
+		Name, Changed        string
+		Planned              bool
+		Wanted, Made, Cloths int
+		AtMostMore           int `json:"at_most_more"`
+		Priorities           []struct{ Priority, Wanted, Made int }
+		Whole                int     `json:"whole_lengths"`
+		Waste                float64 `json:"waste_m2"`
+		Buy                  float64 `json:"buy_mm"`
+		Garments             []struct {
+			Garment string
+			Made    int
+		}
+	}
+	d.answer(&plans, "batch", "compare", "spring", "with lengths")
+	if len(plans) != 2 || plans[0].Made != shown.Made || plans[1].Made != 3 || plans[1].Buy != 0 || len(plans[0].Garments) != 2 || len(plans[0].Priorities) != 2 ||
+		plans[0].Made < 3 && plans[0].Buy == 0 {
+		t.Errorf("%+v", plans)
+	}
+	if said := d.done("batch", "compare"); !strings.Contains(said, "with lengths") || strings.Contains(said, "MADE DIFFERENTLY") != (shown.Made < 3) {
+		t.Error(said)
+	}
+	d.done("batch", "drop", "with lengths")
 	d.done("batch", "drop", "spring")
 	if d.answer(&kept, "batch", "list"); len(kept) != 0 {
 		t.Errorf("still there: %+v", kept)
@@ -201,6 +238,6 @@ func TestBatchVerbRefuses(t *testing.T) {
 	d.refused(verb.Mistyped, []string{"No cloth", "Z99"}, "batch", "plan", good, "--first", "Z99")
 	d.refused(verb.Mistyped, []string{"order", "each once"}, "batch", "plan", good, "--order", "little waste")
 	d.refused(verb.Mistyped, []string{"so long"}, "batch", "plan", good, "--seconds", "0")
-	d.refused(verb.Mistyped, []string{"plan, list, show or drop"}, "batch")
+	d.refused(verb.Mistyped, []string{"plan, list, show, compare, reserve or drop"}, "batch")
 	d.refused(verb.Mistyped, []string{"no batch"}, "batch", "show", "x")
 }

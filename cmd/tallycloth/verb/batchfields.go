@@ -311,6 +311,6 @@ func (l *library) tellBatch(o io.Writer, b planner.Batch, out batchFields) {
 		}
 	}
 	if len(out.Reserved) > 0 {
-		fmt.Fprintf(o, "Reserved cloth for %s. undo releases all of it.\n", say.Count(len(out.Reserved), "garment", "garments"))
+		tellReserved(o, len(out.Reserved))
 	}
 }
