@@ -180,3 +180,43 @@ func BenchmarkList100k(b *testing.B) {
 		}
 	}
 }
+
+// TestImportStopsHalfway: a list that is stopped while it is written leaves nothing; the same
+// list comes in afterwards, and it says how far it is.
+func TestImportStopsHalfway(t *testing.T) {
+	ctx := t.Context()
+	l, err := Open(ctx, t.TempDir(), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close()
+	s := planner.NewStudio(planner.Config{Store: l, Now: time.Now, NewID: newID})
+	d, err := s.ReadList(ctx, "list.csv", listOf(1500), "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	shown, err := s.PlanList(ctx, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	stopped, stop := context.WithCancel(ctx)
+	d.Report = func(done, of int) { stop() }
+	if _, err := s.ImportList(stopped, d, shown, false); !errors.Is(err, context.Canceled) {
+		t.Errorf("stopped: %v", err)
+	}
+	fabrics, err := s.Fabrics(ctx)
+	if err := errors.Join(err, l.InOrder(ctx)); err != nil || len(fabrics) != 0 {
+		t.Errorf("%d fabrics are there after it was stopped, %v", len(fabrics), err)
+	}
+	var told [][2]int
+	d.Report = func(done, of int) { told = append(told, [2]int{done, of}) }
+	if _, err := s.ImportList(ctx, d, shown, false); err != nil {
+		t.Fatal(err)
+	}
+	if n := len(told); n < 2 || told[n-1][0] != told[n-1][1] || told[0][0] >= told[1][0] {
+		t.Errorf("it told %v", told)
+	}
+	if cloths, err := s.Cloths(ctx); err != nil || len(cloths) != 1500 {
+		t.Errorf("%d cloths, %v", len(cloths), err)
+	}
+}

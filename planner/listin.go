@@ -22,6 +22,8 @@ type ListDraft struct {
 	Mapping list.Mapping
 	// Skip are the rows of the table that she leaves out.
 	Skip map[int]bool
+	// Report, when not nil, is told now and then how many records are written, of how many.
+	Report func(done, of int)
 }
 
 // table is the list without the rows that are left out.
@@ -147,7 +149,7 @@ func (s *Studio) ImportList(ctx context.Context, d ListDraft, shown list.Result,
 		if !slices.EqualFunc(shown.Rows, now.Rows, func(a, b list.Row) bool { return a.Outcome == b.Outcome && a.Says == b.Says }) {
 			return refused("Look at the rows again", "The library was changed since the list was tried")
 		}
-		return putList(ctx, tx, now)
+		return putList(ctx, tx, now, d.Report)
 	})
 	if err != nil {
 		return stash.Act{}, err
@@ -184,16 +186,26 @@ func listSentence(name string, r list.Result) string {
 	return fmt.Sprintf("Brought in %s from %s", strings.Join(parts, ", "), name)
 }
 
+// toldEach is after how many records written a report is made.
+const toldEach = 1000
+
 // putList writes what a list becomes. Cloth with codes of its own goes first, so that no
 // code that is made up takes one of them.
-func putList(ctx context.Context, tx Tx, r list.Result) error {
+func putList(ctx context.Context, tx Tx, r list.Result, report func(done, of int)) error {
+	done, of := 0, len(r.Fabrics)+len(r.Purchases)+len(r.Cloths)
+	wrote := func(err error) error {
+		if done++; err == nil && report != nil && (done%toldEach == 0 || done == of) {
+			report(done, of)
+		}
+		return err
+	}
 	for _, f := range r.Fabrics {
-		if err := tx.PutFabric(ctx, f); err != nil {
+		if err := wrote(tx.PutFabric(ctx, f)); err != nil {
 			return err
 		}
 	}
 	for _, p := range r.Purchases {
-		if err := tx.PutPurchase(ctx, p); err != nil {
+		if err := wrote(tx.PutPurchase(ctx, p)); err != nil {
 			return err
 		}
 	}
@@ -202,7 +214,7 @@ func putList(ctx context.Context, tx Tx, r list.Result) error {
 			if (c.Code != "") != coded {
 				continue
 			}
-			if err := putNewCloth(ctx, tx, c); err != nil {
+			if err := wrote(putNewCloth(ctx, tx, c)); err != nil {
 				return err
 			}
 		}

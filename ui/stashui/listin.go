@@ -2,6 +2,7 @@ package stashui
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -14,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 
 	"tallycloth/planner"
+	"tallycloth/stash"
 	"tallycloth/stash/list"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/page"
@@ -33,12 +35,13 @@ type lister struct {
 	preview, told   *fyne.Container
 	rows            *widgets.RowList
 	detail          *fyne.Container
-	send            *widgets.Button
+	send, stop      *widgets.Button
 	object          fyne.CanvasObject
 
 	draft  *planner.ListDraft // nil until a list was read
 	result list.Result
-	asking bool // the dry run is under way
+	asking bool   // the dry run is under way
+	end    func() // stops the writing, while a list is being brought in
 }
 
 // BringIn opens the view that brings a list in.
@@ -97,6 +100,8 @@ func newLister(p *Page) *lister {
 	}
 	im.send = widgets.Primary("Bring in", im.bring)
 	im.send.Disable()
+	im.stop = widgets.NewButton("Stop", im.halt)
+	im.stop.Hide()
 	im.lay()
 	return im
 }
@@ -106,7 +111,7 @@ func (im *lister) lay() {
 	choose := widgets.NewButton("Choose a file", im.choose)
 	back := widgets.NewButton("Back to the shelf", im.close)
 	for name, o := range map[string]fyne.CanvasObject{"list.file": im.file.Entry, "list.choose": choose, "list.width": im.width.Entry, "list.sheet": im.sheet,
-		"list.headings": im.headings, "list.leave": im.leave, "list.only": im.only, "list.rows": im.rows, "list.send": im.send, "list.back": back, "list.told": im.told} {
+		"list.headings": im.headings, "list.leave": im.leave, "list.only": im.only, "list.rows": im.rows, "list.send": im.send, "list.stop": im.stop, "list.back": back, "list.told": im.told} {
 		im.page.host.Names.Set(name, o)
 	}
 	for _, f := range []*widgets.Field{im.file, im.width} {
@@ -119,7 +124,7 @@ func (im *lister) lay() {
 	im.sheet.Object().Hide()
 	im.leave.Hide()
 	im.only.Hide()
-	head := container.NewBorder(nil, nil, widgets.Heading("Bring in a list"), container.NewHBox(back, im.send))
+	head := container.NewBorder(nil, nil, widgets.Heading("Bring in a list"), container.NewHBox(back, im.stop, im.send))
 	from := container.NewGridWithColumns(2,
 		container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), im.file.Object()),
 		container.NewGridWithColumns(3, im.width.Object(), im.headings.Object(), im.sheet.Object()))
@@ -271,7 +276,7 @@ func (im *lister) widthLeft() {
 
 // plan tries the list as the choosers say, and shows what becomes of every row.
 func (im *lister) plan() {
-	if im.draft == nil || !im.width.Valid() {
+	if im.draft == nil || !im.width.Valid() || im.end != nil {
 		return
 	}
 	im.draft.Mapping.Always = nil
@@ -287,6 +292,9 @@ func (im *lister) plan() {
 	var r list.Result
 	im.asking = true
 	im.send.Disable()
+	if n := len(d.Book.Table.Rows); n > manyRows {
+		im.say(widgets.Remark("", fmt.Sprintf("Looking what would become of %d rows …", n), widgets.Quiet))
+	}
 	im.page.host.Tasks.Start("list.plan", func(ctx context.Context, _ func(func())) (err error) {
 		r, err = im.page.host.Studio.PlanList(ctx, d)
 		return err
@@ -308,21 +316,58 @@ func (im *lister) plan() {
 	})
 }
 
-// bring writes the list into the library.
+// manyRows is from how many rows on looking through them takes long enough to say so.
+const manyRows = 2000
+
+// bring writes the list into the library. The window goes on meanwhile; until all of it is
+// saved it can be stopped, and then none of it is.
 func (im *lister) bring() {
 	d, r, leaveOut := *im.draft, im.result, im.leave.Checked
+	ctx, end := context.WithCancel(context.Background())
+	im.end = end
 	im.send.Disable()
-	im.page.host.Act("bring in a list", func(ctx context.Context) (string, error) {
-		act, err := im.page.host.Studio.ImportList(ctx, d, r, leaveOut)
-		return say.Sentence(act.Sentence) + " Undo takes all of it back.", err
-	}, func(err error) {
-		if err != nil {
-			im.say(widgets.Remark("× ", say.Error(err), widgets.Bad))
-			im.send.Enable()
-			return
+	im.stop.Show()
+	var act stash.Act
+	im.page.host.Tasks.Start("list.bring", func(window context.Context, show func(func())) (err error) {
+		defer context.AfterFunc(window, end)()
+		d.Report = func(done, of int) {
+			show(func() {
+				im.say(widgets.Remark("", fmt.Sprintf("Bringing it in: %d of %d records. Stop leaves the library as it was.", done, of), widgets.Accent))
+			})
 		}
+		act, err = im.page.host.Studio.ImportList(ctx, d, r, leaveOut)
+		return err
+	}, func(err error) {
+		im.end = nil
+		end()
+		im.stop.Hide()
+		im.brought(act, err)
+	})
+}
+
+// halt stops the writing.
+func (im *lister) halt() {
+	if im.end != nil {
+		im.end()
+		im.say(widgets.Remark("", "Stopping …", widgets.Quiet))
+	}
+}
+
+// brought says what came of it.
+func (im *lister) brought(act stash.Act, err error) {
+	switch {
+	case errors.Is(err, context.Canceled):
+		im.say(widgets.Remark("", "Stopped. Nothing was brought in.", widgets.Accent))
+		im.send.Enable()
+	case err != nil:
+		im.say(widgets.Remark("× ", say.Error(err), widgets.Bad))
+		im.send.Enable()
+	default:
+		im.page.host.Tell(say.Sentence(act.Sentence) + " Undo takes all of it back.")
 		im.file.Set("")
 		im.clear()
-		im.close()
-	})
+		if im.page.bringing() {
+			im.close()
+		}
+	}
 }
