@@ -120,6 +120,8 @@ var defs = []def{
 	{PurchaseNo, ofPurchase, "rows with the same number were bought in one go", 0, 0, func(r *Record) any { return &r.Bought.No }},
 	{"purchase notes", ofPurchase, "about the purchase", 0, 0, func(r *Record) any { return &r.Bought.Notes }},
 	{FabricNo, ofFabric, "rows with the same number are of one fabric", 0, 0, func(r *Record) any { return &r.FabricNo }},
+	{"to buy", ofFabric, "so much of the fabric is on the shopping list", cm, measure.FabricLength, func(r *Record) any { return &r.Fabric.Buy }},
+	{"to buy for", ofFabric, "what it is on the shopping list for", 0, 0, func(r *Record) any { return &r.Fabric.BuyFor }},
 }
 
 var defOf = func() map[Field]*def {

@@ -56,6 +56,9 @@ var fabrics = rapid.Custom(func(t *rapid.T) stash.Fabric {
 		f.Fibres = stash.Fibres{{Name: "cotton", Share: measure.Percent(share)}, {Name: stash.OtherFibres, Share: measure.Percent(10_000 - share)}}
 		f.Colour = fmt.Sprintf("#%06x", rapid.IntRange(0, 0xffffff).Draw(t, "hex"))
 	}
+	if f.Buy = amount(t, "to buy", 20_000_000); f.Buy > 0 {
+		f.BuyFor = word.Draw(t, "to buy for")
+	}
 	for range rapid.IntRange(0, 2).Draw(t, "tags") {
 		f.Tags = append(f.Tags, name(t))
 	}
