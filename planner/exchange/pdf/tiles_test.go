@@ -4,12 +4,12 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"math"
 	"testing"
 
 	"tallycloth/assets"
 	"tallycloth/planner/draft"
 	"tallycloth/planner/exchange/drawn"
+	"tallycloth/planner/exchange/drawn/drawntest"
 	"tallycloth/planner/exchange/pdf"
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/planner/pattern"
@@ -65,7 +65,7 @@ func within(a, b shape.Ring, most float64) error {
 	a, b = moved(a), moved(b)
 	for _, x := range [2][2]shape.Ring{{a, b}, {b, a}} {
 		for _, p := range x[0] {
-			if d := off(x[1], p); d > most {
+			if d := drawntest.Off(x[1], p); d > most {
 				return fmt.Errorf("%v lies %.0f µm off", p, d)
 			}
 		}
@@ -76,20 +76,6 @@ func within(a, b shape.Ring, most float64) error {
 func moved(r shape.Ring) shape.Ring {
 	b := r.Bounds()
 	return r.Move(shape.Point{X: -b.Min.X, Y: -b.Min.Y})
-}
-
-func off(r shape.Ring, p shape.Point) float64 {
-	best := math.Inf(1)
-	for i, a := range r {
-		ab, ap := r[(i+1)%len(r)].Sub(a), p.Sub(a)
-		x, y := float64(ab.X), float64(ab.Y)
-		k := 0.0
-		if l := x*x + y*y; l > 0 {
-			k = math.Max(0, math.Min(1, (float64(ap.X)*x+float64(ap.Y)*y)/l))
-		}
-		best = math.Min(best, math.Hypot(float64(ap.X)-k*x, float64(ap.Y)-k*y))
-	}
-	return best
 }
 
 // quarter turns a ring as the full-size print turns it: its length runs along the paper.
