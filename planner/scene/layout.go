@@ -59,12 +59,16 @@ type Clash struct {
 // Scene draws the layout. What lies under comes first: cloth, grid, what is free and reserved,
 // flaws, pattern pieces, edges, words.
 func (l Layout) Scene() Scene {
-	var s Scene
 	if len(l.Cloth.Outer) < 3 {
-		return s
+		return Scene{}
 	}
 	b := l.Cloth.Bounds()
-	unit := mm(max(b.Length(), b.Width())) / 60 // a comfortable line of text
+	return l.drawn(mm(max(b.Length(), b.Width())) / 60)
+}
+
+// drawn draws the layout with comfortable lines of text of a height in mm.
+func (l Layout) drawn(unit float64) Scene {
+	var s Scene
 	s.add(Cloth, "", area(l.Cloth)...)
 	l.grid(&s, unit)
 	l.free(&s, unit)

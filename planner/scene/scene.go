@@ -86,6 +86,8 @@ type Scene struct {
 	// Hair is the width of a thin line in mm that suits the drawing seen as a whole.
 	Hair  float64
 	Items []Item
+	// Cut says that items reach beyond the bounds sideways, and are not seen there.
+	Cut bool
 }
 
 // mm returns a length in µm as mm.

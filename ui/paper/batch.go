@@ -18,9 +18,10 @@ func ByCloth(v say.Voice, b planner.Batch, s planner.CuttingSheet, pattern func(
 		r.Notes = append(r.Notes, "As it was planned; reserve the cloth before you cut.")
 	}
 	for _, c := range s.Cloths {
-		part := sheet.Part{Heading: c.State.Fabric.Name + ", " + c.State.Cloth.Code, Scene: Drawing(v.Units, s, c), Table: onCloth(s, c)}
+		part := sheet.Part{Heading: c.State.Fabric.Name + ", " + c.State.Cloth.Code, Table: onCloth(s, c)}
 		part.Lines = []string{say.Sentence(where(v, c.State.Cloth)), lie(v, c),
 			fmt.Sprintf("Used: %s of its length, %s of its width. %s", v.Length(c.UsedLength), v.Width(c.UsedWidth), left(v, c))}
+		draw(&part, v.Units, s, c)
 		r.Parts = append(r.Parts, part)
 	}
 	r.Parts = append(r.Parts, sheet.Part{Heading: "The garments", Table: fromCloths(s)})

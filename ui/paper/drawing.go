@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tallycloth/planner"
+	"tallycloth/planner/exchange/sheet"
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/scene"
@@ -81,6 +82,24 @@ func abs(v int64) int64 { return max(v, -v) }
 
 // Drawing is a cloth of a cutting sheet as the one scene of layouts draws it.
 func Drawing(units measure.System, sheet planner.CuttingSheet, c planner.SheetCloth) scene.Scene {
+	return layoutOf(units, sheet, c).Scene()
+}
+
+// rowLength is how much of a cloth stands in one row on paper: names of pattern pieces can be read then.
+const rowLength = 3 * int64(measure.Metre)
+
+// draw puts the drawing of a cloth into a part: a long one in rows.
+func draw(part *sheet.Part, units measure.System, s planner.CuttingSheet, c planner.SheetCloth) {
+	rows := layoutOf(units, s, c).Rows(rowLength)
+	if len(rows) == 1 {
+		part.Scene = rows[0]
+		return
+	}
+	part.Rows = rows
+	part.Lines = append(part.Lines, fmt.Sprintf("Drawn in %d rows, from its beginning on; what a broken edge cuts through is whole in another row.", len(rows)))
+}
+
+func layoutOf(units measure.System, sheet planner.CuttingSheet, c planner.SheetCloth) scene.Layout {
 	cloth := c.State.Cloth
 	l := scene.Layout{Cloth: cloth.Polygon(), Selvedges: scene.Sides{Low: cloth.SelvedgeLow, High: cloth.SelvedgeHigh}, Folds: c.Folds, Units: units}
 	for _, o := range c.Others {
@@ -96,7 +115,7 @@ func Drawing(units measure.System, sheet planner.CuttingSheet, c planner.SheetCl
 	for _, k := range c.Left {
 		l.Free = append(l.Free, k.Outline)
 	}
-	return l.Scene()
+	return l
 }
 
 // placed is one pattern piece of a sheet with its number before its name.

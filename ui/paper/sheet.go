@@ -69,12 +69,13 @@ func before(v say.Voice, s planner.CuttingSheet) []string {
 // clothParts are the layout on a cloth and what is read from it.
 func clothParts(v say.Voice, s planner.CuttingSheet, c planner.SheetCloth) []sheet.Part {
 	f, k := c.State.Fabric, c.State.Cloth
-	head := sheet.Part{Heading: f.Name + ", " + k.Code, Scene: Drawing(v.Units, s, c)}
+	head := sheet.Part{Heading: f.Name + ", " + k.Code}
 	head.Lines = append(head.Lines, say.Sentence(where(v, k)), lie(v, c),
 		fmt.Sprintf("Used: %s of its length, %s of its width.", v.Length(c.UsedLength), v.Width(c.UsedWidth)), left(v, c))
 	if f.Direction != stash.EitherWay {
 		head.Lines = append(head.Lines, "The head of every arrow is the top end of its pattern piece.")
 	}
+	draw(&head, v.Units, s, c)
 	grain := sheet.Part{Heading: "Grain arrows on " + k.Code, Table: arrowTable(v, s, c)}
 	grain.Lines = []string{"Along is from " + endWords(v, c) + ", across from the edge named, both at the foot and at the head of the arrow: chalk the two points and join them. Of strips the corners are measured."}
 	sew := sheet.Part{Heading: "Needle, thread and stitches for " + f.Name, Lines: stitches(s, f)}

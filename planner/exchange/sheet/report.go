@@ -23,6 +23,7 @@ type Part struct {
 	Heading string
 	Lines   []string // sentences
 	Scene   scene.Scene
+	Rows    []scene.Scene // of one scale, beneath each other
 	Photos  []Photo
 	Table   Table
 	Boxes   []string // sentences, each with a box to tick before it
@@ -141,6 +142,7 @@ func (l *leaves) part(part Part) {
 		l.words(s, lineSize, ink)
 	}
 	l.scene(part.Scene)
+	l.rows(part.Rows)
 	l.photos(part.Photos)
 	if len(part.Table.Columns) > 0 {
 		l.table(part.Table)
@@ -167,6 +169,9 @@ func (l *leaves) together(part Part) {
 	need := head + 6*cellSize
 	if len(part.Photos) > 0 {
 		need = head + photoHeight
+	}
+	if len(part.Rows) > 0 {
+		need = head + part.Rows[0].Bounds.Height()*l.scale(part.Rows[0], l.paper.Height-2*margin) + 4
 	}
 	if scale := l.scale(part.Scene, l.paper.Height-2*margin-head); scale > 0 {
 		need = head + part.Scene.Bounds.Height()*scale*leastShrunk + 4
@@ -221,6 +226,33 @@ func (l *leaves) scene(s scene.Scene) {
 	l.y -= height + 1
 	view := canvas.Identity.Translate(margin, l.y).Scale(scale, scale).Translate(-b.Min.X, -b.Min.Y)
 	l.mark(func(doc canvas.Renderer) { l.p.draw(doc, s, view, scale) })
+	l.y--
+}
+
+// rows draws scenes beneath each other, as large as the widest of them fits.
+func (l *leaves) rows(all []scene.Scene) {
+	scale := 1.0
+	for _, s := range all {
+		if one := l.scale(s, l.paper.Height-2*margin); one > 0 {
+			scale = min(scale, one)
+		}
+	}
+	paper := l.paper
+	for _, s := range all {
+		height := s.Bounds.Height() * scale
+		l.room(height + 2)
+		l.y -= height + 2
+		y, right := l.y, margin+s.Bounds.Width()*scale
+		view := canvas.Identity.Translate(margin, y).Scale(scale, scale).Translate(-s.Bounds.Min.X, -s.Bounds.Min.Y)
+		l.mark(func(doc canvas.Renderer) {
+			l.p.draw(doc, s, view, scale)
+			if s.Cut { // the renderers do not clip
+				white := canvas.Style{Fill: canvas.Paint{Color: canvas.White}}
+				doc.RenderPath(canvas.Rectangle(margin, height), white, canvas.Identity.Translate(0, y))
+				doc.RenderPath(canvas.Rectangle(paper.Width-right, height), white, canvas.Identity.Translate(right, y))
+			}
+		})
+	}
 	l.y--
 }
 
