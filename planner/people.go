@@ -108,14 +108,28 @@ func (s *Studio) KeepBlend(ctx context.Context, patternID stash.ID, c sizing.Cho
 	if err != nil {
 		return sizing.Blended{}, fmt.Errorf("blending sizes: %w", err)
 	}
-	at := map[string]string{pattern.Waist: c.Size, pattern.Hip: c.Size}
-	for _, l := range c.Levels {
-		at[l.Level] = l.Size
-	}
-	b, err := sizing.BlendSize(p, c.Size, at[pattern.Waist], at[pattern.Hip])
+	b, err := sizing.BlendLevels(p, c.AtLevels())
 	if err != nil {
 		return sizing.Blended{}, err
 	}
+	return s.keepBlend(ctx, p, b)
+}
+
+// BlendSizes adds a size to a pattern that is another of its sizes at each level, see
+// sizing.BlendLevels.
+func (s *Studio) BlendSizes(ctx context.Context, patternID stash.ID, at map[string]string) (sizing.Blended, error) {
+	p, err := s.Pattern(ctx, patternID)
+	if err != nil {
+		return sizing.Blended{}, fmt.Errorf("blending sizes: %w", err)
+	}
+	b, err := sizing.BlendLevels(p, at)
+	if err != nil {
+		return sizing.Blended{}, err
+	}
+	return s.keepBlend(ctx, p, b)
+}
+
+func (s *Studio) keepBlend(ctx context.Context, p pattern.Pattern, b sizing.Blended) (sizing.Blended, error) {
 	if err := b.Pattern.Validate(); err != nil {
 		return sizing.Blended{}, err
 	}

@@ -28,19 +28,34 @@ func Blend(a, b shape.Ring, stops []Stop) (shape.Ring, error) {
 	}
 	stops = slices.Clone(stops)
 	slices.SortFunc(stops, func(x, y Stop) int { return cmp.Compare(x.Depth, y.Depth) })
-	pairs, ok := corresponding(a, b)
+	return blendAll(a, []shape.Ring{b}, [][]Stop{stops})
+}
+
+// blendAll runs an outline over to one size after the other, each by its own stops; depths are
+// those of the first outline.
+func blendAll(a shape.Ring, sizes []shape.Ring, stops [][]Stop) (shape.Ring, error) {
+	rows, ok := corresponding(append([]shape.Ring{a}, sizes...))
 	if !ok {
-		return nil, invalid("the outlines of the two sizes do not correspond: they have other corners", "Take one size for the whole piece, or draw the blended seam by hand.")
+		return nil, invalid("the outlines of the sizes do not correspond: they have other corners", "Take one size for the whole piece, or draw the blended seam by hand.")
 	}
-	out := make(shape.Ring, 0, len(pairs))
-	for _, p := range pairs {
-		k := shareAt(stops, p[0].X)
-		out = append(out, shape.Point{X: mixed(p[0].X, p[1].X, k), Y: mixed(p[0].Y, p[1].Y, k)})
+	out := make(shape.Ring, 0, len(rows))
+	for _, row := range rows {
+		out = append(out, runOver(row, stops))
 	}
 	if out = out.Clean(); out.Validate() != nil {
 		return nil, invalid("the blended outline would cross itself", "Blend sizes nearer to each other, or over a longer way.")
 	}
 	return out, nil
+}
+
+// runOver mixes one point of several sizes, the first as it is above all stops.
+func runOver(row []shape.Point, stops [][]Stop) shape.Point {
+	p := row[0]
+	for i, q := range row[1:] {
+		k := shareAt(stops[i], row[0].X)
+		p = shape.Point{X: mixed(p.X, q.X, k), Y: mixed(p.Y, q.Y, k)}
+	}
+	return p
 }
 
 func mixed(a, b int64, k float64) int64 { return a + int64(math.Round(k*float64(b-a))) }
@@ -68,23 +83,28 @@ const cornerApart = 1.0 / 12
 // finest is how close points of a blended outline lie: 5 mm.
 const finest = int64(5 * measure.Millimetre)
 
-// corresponding pairs the points of two outlines, corner by corner, between corners by the
-// share of the way. It is false where they do not correspond.
-func corresponding(a, b shape.Ring) ([][2]shape.Point, bool) {
-	ca, cb := adjust.Corners(a), adjust.Corners(b)
-	if len(ca) < 2 || len(ca) != len(cb) {
-		return nil, false
+// corresponding puts points of several outlines beside each other, corner by corner, between
+// corners by the share of the way. It is false where they do not correspond to the first.
+func corresponding(rings []shape.Ring) ([][]shape.Point, bool) {
+	corners, turns := make([][]int, len(rings)), make([]int, len(rings))
+	for i, r := range rings {
+		if corners[i] = adjust.Corners(r); len(corners[i]) < 2 || len(corners[i]) != len(corners[0]) {
+			return nil, false
+		}
+		turn, ok := aligned(rings[0], r, corners[0], corners[i])
+		if !ok {
+			return nil, false
+		}
+		turns[i] = turn
 	}
-	turn, ok := aligned(a, b, ca, cb)
-	if !ok {
-		return nil, false
-	}
-	var out [][2]shape.Point
-	n := len(ca)
+	var out [][]shape.Point
+	n := len(corners[0])
 	for i := range n {
-		x := stretch(a, ca[i], ca[(i+1)%n])
-		y := stretch(b, cb[(i+turn)%n], cb[(i+1+turn)%n])
-		out = append(out, paired(x, y)...)
+		lines := make([][]shape.Point, len(rings))
+		for k, r := range rings {
+			lines[k] = stretch(r, corners[k][(i+turns[k])%n], corners[k][(i+1+turns[k])%n])
+		}
+		out = append(out, abreast(lines)...)
 	}
 	return out, true
 }
@@ -122,22 +142,33 @@ func stretch(r shape.Ring, from, to int) []shape.Point {
 	return out
 }
 
-// paired runs along two lines together, with a pair at every point of either and none
-// further apart than finest, without the last.
-func paired(x, y []shape.Point) [][2]shape.Point {
-	sx, sy := shares(x), shares(y)
-	all := append(slices.Clone(sx), sy...)
-	n := int(math.Max(length(x), length(y))/float64(finest)) + 1
+// abreast runs along several lines together, with a row at every point of each and none further
+// apart than finest, without the last.
+func abreast(lines [][]shape.Point) [][]shape.Point {
+	at := make([][]float64, len(lines))
+	var all []float64
+	longest := 0.0
+	for i, l := range lines {
+		at[i] = shares(l)
+		all = append(all, at[i]...)
+		longest = math.Max(longest, length(l))
+	}
+	n := int(longest/float64(finest)) + 1
 	for k := range n {
 		all = append(all, float64(k)/float64(n))
 	}
 	slices.Sort(all)
 	all = slices.Compact(all)
-	var out [][2]shape.Point
+	var out [][]shape.Point
 	for _, s := range all {
-		if s < 1 {
-			out = append(out, [2]shape.Point{pointAt(x, sx, s), pointAt(y, sy, s)})
+		if s >= 1 {
+			break
 		}
+		row := make([]shape.Point, len(lines))
+		for i, l := range lines {
+			row[i] = pointAt(l, at[i], s)
+		}
+		out = append(out, row)
 	}
 	return out
 }

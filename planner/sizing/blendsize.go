@@ -1,178 +1,169 @@
 package sizing
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
-	"tallycloth/planner/adjust"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash/measure"
-	"tallycloth/stash/shape"
 )
 
 // Blended is a pattern with one more size, a blend of others by level.
 type Blended struct {
 	Pattern pattern.Pattern
 	Size    string
-	Kept    []string // names of pattern pieces that keep the size of the bust
+	Kept    []string // names of pattern pieces that keep the size of the first level
+	// Whole are levels that asked for another size and that no pattern piece could follow.
+	Whole []string
 }
+
+// blendLevels are the levels that a blend can have, from the top of a body down; the first
+// that a blend has is the one whose size it begins with.
+var blendLevels = []string{pattern.Bust, pattern.Waist, pattern.Hip, pattern.Thigh, UpperArm}
 
 // BlendSize adds a size that is one size at the bust, and may be others at waist and hip.
-// What has an armhole and a plain side seam, half on the fold, is blended; other pieces keep
-// the size of the bust. It refuses a pattern without such a piece, and outlines that do not
-// correspond.
 func BlendSize(p pattern.Pattern, bust, waist, hip string) (Blended, error) {
-	for _, name := range []string{bust, waist, hip} {
-		if _, ok := p.Size(name); !ok {
-			return Blended{}, invalid(fmt.Sprintf("%s has no size %q", p.Name, name), "Choose one of its sizes.")
-		}
+	return BlendLevels(p, map[string]string{pattern.Bust: bust, pattern.Waist: waist, pattern.Hip: hip})
+}
+
+// BlendLevels adds a size that is another of the pattern's sizes at each level: at bust, waist
+// and hip of a top, at waist, hip and thigh of legs and of a skirt, at the upper arm of a sleeve.
+// A level that is not said goes with the one above it, the upper arm with the bust.
+//
+// Blended are halves on the fold with an armhole, skirts on the fold, legs, and sleeves: their
+// cap stays that of the bust, for it goes into that armhole, and below the underarm they run
+// over to the size of the arm. Other pieces keep the first size. It refuses a pattern without
+// any such piece, and outlines that do not correspond.
+func BlendLevels(p pattern.Pattern, said map[string]string) (Blended, error) {
+	at, first, err := fullLevels(p, said)
+	if err != nil {
+		return Blended{}, err
 	}
-	out := Blended{Size: bust + " to " + hip, Pattern: p}
-	if bust == hip {
-		out.Size = bust + ", waist " + waist
+	if first == pattern.Bust && !slices.ContainsFunc(p.Pieces, func(q pattern.Piece) bool { return deepest(q.Outlines[at[first]], "armhole") > 0 }) {
+		return Blended{}, invalid("no pattern piece has an armhole, so there is no bust to begin with", "Say the sizes from the waist down.")
 	}
-	if _, there := p.Size(out.Size); there || bust == waist && bust == hip {
-		return Blended{}, invalid("there is nothing to blend, or that blend is a size already", "Choose the size "+out.Size+", or other sizes for the levels.")
-	}
+	out := Blended{Pattern: p}
 	out.Pattern.Pieces = slices.Clone(p.Pieces)
-	blended := 0
-	for i := range out.Pattern.Pieces {
-		q := &out.Pattern.Pieces[i]
-		o, ok := q.Outlines[bust]
+	base, moved := at[first], map[string]bool{}
+	done := map[string]pattern.Outline{}
+	for i, q := range out.Pattern.Pieces {
+		o, ok := q.Outlines[base]
 		if !ok {
 			continue
 		}
-		q.Outlines = maps.Clone(q.Outlines)
-		d, plain := depthsOf(*q, bust)
-		if !plain {
-			q.Outlines[out.Size] = o
-			out.Kept = append(out.Kept, q.Name)
-			continue
+		ways := waysOf(q, base)
+		for _, w := range ways {
+			moved[w.level] = true
 		}
-		mixed, err := blendPiece(*q, d, bust, waist, hip)
-		if err != nil {
+		if o, err = blend(q, o, ways, base, at); err != nil {
 			return Blended{}, fmt.Errorf("%s: %w", q.Name, err)
 		}
-		q.Outlines[out.Size] = mixed
-		blended++
+		if len(ways) == 0 {
+			out.Kept = append(out.Kept, q.Name)
+		}
+		out.Pattern.Pieces[i].Outlines = maps.Clone(q.Outlines)
+		done[q.Code] = o
 	}
-	if blended == 0 {
-		return Blended{}, invalid("no pattern piece has an armhole and a plain side seam on the fold to blend", "Take the size that fits where it is closest, and let out or take in when it is tried on.")
+	for _, level := range blendLevels[1:] { // a level that no pattern piece has goes with the one above
+		if moved[level] || level == first {
+			continue
+		}
+		above := base
+		if level == pattern.Thigh {
+			above = at[pattern.Hip]
+		}
+		if at[level] != above && said[level] != "" {
+			out.Whole = append(out.Whole, level)
+		}
+		at[level] = above
 	}
-	out.Pattern.Sizes = withBlend(p, out.Size, bust, waist, hip)
-	follow(&out.Pattern, out.Size, bust, hip)
+	if out.Size = blendName(at, first); out.Size == base {
+		return Blended{}, invalid("no pattern piece has those levels: blended are tops and skirts on the fold, legs, and sleeves below the underarm", "Take the size that fits where it is closest, and let out or take in when it is tried on.")
+	}
+	if _, there := p.Size(out.Size); there {
+		return Blended{}, invalid("that blend is a size already", "Choose the size "+out.Size+", or other sizes for the levels.")
+	}
+	for _, q := range out.Pattern.Pieces {
+		if o, ok := done[q.Code]; ok {
+			q.Outlines[out.Size] = o
+		}
+	}
+	out.Pattern.Sizes = withBlend(p, out.Size, base, at)
+	follow(&out.Pattern, out.Size, base, at[pattern.Hip])
 	return out, nil
 }
 
-// depths are how deep the levels lie on a half.
-type depths struct{ bust, waist, hip measure.Length }
-
-// depthsOf finds the levels of a half with an armhole: the bust at the underarm, the waist
-// where the side is narrowest below it, the hip where it is widest below the waist.
-func depthsOf(q pattern.Piece, size string) (depths, bool) {
-	o := q.Outlines[size]
-	var d depths
-	for _, e := range o.Edges {
-		if e.Name == "armhole" {
-			for _, pt := range e.Points {
-				d.bust = max(d.bust, measure.Length(pt.X))
-			}
+// fullLevels says the size of every level, and which is the first that was said.
+func fullLevels(p pattern.Pattern, said map[string]string) (map[string]string, string, error) {
+	first := ""
+	out := map[string]string{}
+	for level, name := range said {
+		if name == "" {
+			continue
 		}
-	}
-	if !q.OnFold || d.bust == 0 {
-		return d, false
-	}
-	d.bust += 2 * measure.Centimetre // below what the seam allowance of the armhole takes
-	foot := measure.Length(o.Cut.Bounds().Max.X)
-	side := func(x measure.Length) measure.Length {
-		if c := adjust.Crossings(o.Cut, int64(x)); len(c) == 2 {
-			return measure.Length(c[1])
+		if !slices.Contains(blendLevels, level) {
+			return nil, "", invalid("sizes are not blended at the "+level, "Say them at "+strings.Join(blendLevels, ", ")+".")
 		}
-		return 0
-	}
-	low, high := measure.Length(1<<62), measure.Length(0)
-	for x := d.bust; x < foot-4*measure.Centimetre; x += measure.Centimetre / 2 {
-		if y := side(x); y > 0 && y < low {
-			low, d.waist = y, x
+		if _, ok := p.Size(name); !ok {
+			return nil, "", invalid(fmt.Sprintf("%s has no size %q", p.Name, name), "Choose one of its sizes.")
 		}
+		out[level] = name
 	}
-	for x := d.waist; x < foot; x += measure.Centimetre / 2 {
-		if y := side(x); y > high+measure.Millimetre/10 {
-			high, d.hip = y, x
+	above := ""
+	for _, level := range blendLevels {
+		if out[level] != "" && first == "" {
+			first, above = level, out[level]
 		}
+		if level == UpperArm {
+			above = out[first]
+		}
+		out[level] = cmp.Or(out[level], above)
+		above = out[level]
 	}
-	return d, d.bust < d.waist && d.waist < d.hip
+	if first == "" {
+		return nil, "", invalid("the sizes to blend are not said by level", "Say which size it is at two levels at least.")
+	}
+	for _, level := range blendLevels { // what lies above the first goes with it
+		out[level] = cmp.Or(out[level], out[first])
+	}
+	if !slices.ContainsFunc(blendLevels, func(l string) bool { return out[l] != out[first] }) {
+		return nil, "", invalid("there is nothing to blend: it is one size at every level", "Choose that size, or other sizes for the levels.")
+	}
+	return out, first, nil
 }
 
-func blendPiece(q pattern.Piece, d depths, bust, waist, hip string) (pattern.Outline, error) {
-	o, foot := q.Outlines[bust], q.Outlines[hip]
-	cut, err := o.Cut, error(nil)
-	for _, step := range []struct {
-		to       string
-		from, at measure.Length
-	}{{waist, d.bust, d.waist}, {hip, d.waist, d.hip}} {
-		next, ok := q.Outlines[step.to]
-		if !ok {
-			return o, invalid("it has no outline in size "+step.to, "Bring in the missing outline.")
-		}
-		if cut, err = Blend(cut, next.Cut, []Stop{{step.from, 0}, {step.at, 1}}); err != nil {
-			return o, err
-		}
+// blendName calls a blend by its sizes: "3 to 5", "3, waist 4", "3 to 5, upper arm 4".
+func blendName(at map[string]string, first string) string {
+	base := at[first]
+	name := base
+	if at[pattern.Hip] != base {
+		name += " to " + at[pattern.Hip]
+	} else if at[pattern.Waist] != base {
+		name += ", waist " + at[pattern.Waist]
 	}
-	out := o
-	out.Cut, out.Edges, out.Notches = cut, nil, nil
-	for _, e := range o.Edges { // what lies above the bust stays, what lies below the hip is that size's
-		if lowest(e.Points) <= int64(d.bust) {
-			out.Edges = append(out.Edges, e)
-		}
+	if at[pattern.Thigh] != at[pattern.Hip] {
+		name += ", thigh " + at[pattern.Thigh]
 	}
-	for _, e := range foot.Edges {
-		if len(e.Points) > 0 && highest(e.Points) >= int64(d.hip) {
-			out.Edges = append(out.Edges, e)
-		}
+	if at[UpperArm] != base {
+		name += ", upper arm " + at[UpperArm]
 	}
-	for _, n := range o.Notches {
-		if n.At.X > int64(d.bust) {
-			c := adjust.Crossings(cut, n.At.X)
-			if len(c) != 2 {
-				continue
-			}
-			n.At.Y = c[1]
-		}
-		out.Notches = append(out.Notches, n)
-	}
-	return out, nil
+	return name
 }
 
-func lowest(pts []shape.Point) int64 {
-	x := pts[0].X
-	for _, p := range pts {
-		x = max(x, p.X)
-	}
-	return x
-}
-
-func highest(pts []shape.Point) int64 {
-	x := pts[0].X
-	for _, p := range pts {
-		x = min(x, p.X)
-	}
-	return x
-}
-
-// withBlend puts the new size after that of the bust, its charts level by level.
-func withBlend(p pattern.Pattern, name, bust, waist, hip string) []pattern.Size {
-	at := slices.IndexFunc(p.Sizes, func(s pattern.Size) bool { return s.Name == bust })
+// withBlend puts the new size after the one it begins with, its charts level by level.
+func withBlend(p pattern.Pattern, name, base string, levels map[string]string) []pattern.Size {
+	at := slices.IndexFunc(p.Sizes, func(s pattern.Size) bool { return s.Name == base })
 	s := p.Sizes[at]
 	s.Name, s.Body, s.Finished = name, maps.Clone(s.Body), maps.Clone(s.Finished)
-	for level, from := range map[string]string{pattern.Waist: waist, pattern.Hip: hip} {
+	for level, from := range levels {
 		o, _ := p.Size(from)
-		if l, ok := o.Body[level]; ok {
-			s.Body[level] = l
-		}
-		if l, ok := o.Finished[level]; ok {
-			s.Finished[level] = l
+		for _, c := range []struct{ to, from map[string]measure.Length }{{s.Body, o.Body}, {s.Finished, o.Finished}} {
+			if l, ok := c.from[level]; ok && c.to != nil {
+				c.to[level] = l
+			}
 		}
 	}
 	return slices.Insert(slices.Clone(p.Sizes), at+1, s)

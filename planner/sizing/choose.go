@@ -99,6 +99,23 @@ type Choice struct {
 	Limit   measure.Percent
 }
 
+// AtLevels are the sizes of a choice level by level, as BlendLevels takes them: that of the bust
+// where it led, else waist and hip alone.
+func (c Choice) AtLevels() map[string]string {
+	at := map[string]string{pattern.Waist: c.Size, pattern.Hip: c.Size}
+	for i, l := range c.Levels {
+		switch l.Level {
+		case pattern.HighBust, pattern.Bust:
+			if i == 0 {
+				at[pattern.Bust] = c.Size
+			}
+		default:
+			at[l.Level] = l.Size
+		}
+	}
+	return at
+}
+
 // Choose proposes a size: by the high bust and then the front of her cup, or by the bust, the
 // hip, the waist, the first that both body and pattern know. Between two sizes it takes the
 // larger. Other levels have their own sizes in Levels.
@@ -118,6 +135,11 @@ func Choose(a Ask) (Choice, error) {
 			c.Size = at.Size
 		}
 		c.Levels = append(c.Levels, at)
+	}
+	for _, level := range []string{pattern.Thigh, UpperArm} { // they lead to no size, and a blend follows them
+		if at, ok := a.at(level); ok && lead != "" {
+			c.Levels = append(c.Levels, at)
+		}
 	}
 	if lead == "" {
 		return Choice{}, invalid("nothing that the pattern says a size by was measured", "Measure bust, waist or hip.")

@@ -105,7 +105,7 @@ func (p Person) Validate() error {
 			return invalid("the measurements are not in the order of their days", "Put them in order, each day once.")
 		}
 		for name, l := range t.Body {
-			if err := checkBody(name, l); err != nil {
+			if err := CheckBody(name, l); err != nil {
 				return err
 			}
 		}
@@ -113,7 +113,8 @@ func (p Person) Validate() error {
 	return nil
 }
 
-func checkBody(name string, l measure.Length) error {
+// CheckBody refuses a measurement that no body has, and one that is not measured here.
+func CheckBody(name string, l measure.Length) error {
 	for _, at := range Places() {
 		if at.Name != name {
 			continue

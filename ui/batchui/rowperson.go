@@ -104,10 +104,7 @@ func (f *rowForm) blend(size planner.RowSize) {
 		if err != nil {
 			return "", err
 		}
-		told := "The pattern has size " + b.Size + " now. Ctrl+Z takes it out again."
-		if len(b.Kept) > 0 {
-			told += " Not blended: " + strings.Join(b.Kept, ", ") + "."
-		}
+		told := say.Blended(b) + " Ctrl+Z takes it out again."
 		patterns, err = h.Studio.Patterns(ctx)
 		return told, err
 	}, func(err error) {

@@ -320,11 +320,7 @@ func (f *people) blends(of stash.ID, c sizing.Choice) fyne.CanvasObject {
 	blend := widgets.NewButton("Blend these sizes", func() {
 		h.Act("blend", func(ctx context.Context) (string, error) {
 			b, err := h.Studio.KeepBlend(ctx, of, c)
-			told := "The pattern has size " + b.Size + " now. Ctrl+Z takes it out again."
-			if len(b.Kept) > 0 {
-				told += " Not blended: " + strings.Join(b.Kept, ", ") + "."
-			}
-			return told, err
+			return say.Blended(b) + " Ctrl+Z takes it out again.", err
 		}, func(err error) {
 			if err == nil {
 				f.page.Shown()

@@ -54,6 +54,7 @@ func TestHelpNamesEveryField(t *testing.T) {
 		{"fabric", jersey}, {"classes"},
 		{"stitch", "add", "--fabric", jersey, "--stitch", "zigzag"}, {"stitch", "list", "--fabric", jersey},
 		{"person", "add", "Ida"}, {"person", "measure", "Ida", "--at", "bust=92", "--at", "hip=98"}, {"person", "list"}, {"person", "size", "Ida", "--pattern", tank},
+		{"blend", tank, "--at", "bust=3", "--at", "hip=5"}, {"chart", tank},
 		{"quick", "skirt", "--name", "Millrace skirt", "--at", "waist=72", "--at", "hip=98", "--at", "length=60"},
 		{"elastic", "74 cm", "--hip", "1 m"}, {"bias", "--wanted", "10 m"}, {"technique", "Rolled rim", "three widths, one seam"},
 		{"backup", filepath.Join(t.TempDir(), "copy.db")}, {"restore"}, {"restore", kept, "--dry"},
