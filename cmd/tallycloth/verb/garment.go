@@ -33,9 +33,9 @@ quantity, unit), work (number, text, stop, asks, done, on, value_mm, note), stra
 the try-on), strips_to_length (the first stop is noted), seams (seam, stitch, stitch_name,
 length_mm, drawn, rows, ratio, thread_m, need_not_stretch), thread_m, thread_least_m,
 thread_most_m, length_unknown (seams), lockstitch_on (seams that stretch), blend (fibre,
-percent), blend_unknown_percent, grams, cost (as the verb costs says it, total and rates in joined; null without
-cloth and notions), fit (as the verb person says a size; null where nobody of that name is
-measured), fittings (number, on, text, photos), cautions.`,
+percent), blend_unknown_percent, grams, cost (as the verb costs says it, total and rates in
+joined; null without cloth and notions), fit (as the verb person says a size; null where nobody
+of that name is measured), fittings (number, on, text, photos), cautions.`,
 		Example: `  tallycloth garment want "Fennel tank" --size 4 --name "Tank for June" --for Ida
   tallycloth garment step "Tank for June" 3 --value "1.2 cm" --note "both sides"
   tallycloth garment seam "Tank for June" hems --stitch 406
