@@ -107,7 +107,7 @@ func (k *picker) words(v drawn.Value) string {
 	name := v.Of
 	switch {
 	case k.by() == drawn.ByColour && name != "":
-		name = say.ColourName(name) + " " + name
+		name = strings.TrimSpace(say.ColourName(name) + " " + name)
 	case k.by() == drawn.ByDash && name == "":
 		name = "drawn through"
 	case k.by() == drawn.ByDash:

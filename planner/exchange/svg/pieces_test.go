@@ -110,3 +110,23 @@ func TestManyPieces(t *testing.T) {
 		t.Errorf("%d pieces", len(pieces))
 	}
 }
+
+// TestLines: colour and dash come from attributes, styles and rules, and are inherited.
+func TestLines(t *testing.T) {
+	d := must(t, `<style>.m{stroke:#00FF00;stroke-dasharray:3,1} g > path{stroke:blue}</style><g stroke="red"><rect width="60" height="60"/><rect class="m" width="60" height="60"/>
+		<g style="stroke-dasharray:5 2"><path d="M0 0h90"/></g></g><rect width="50" height="40" fill="black"/><rect width="50" height="40"/>`)
+	want := []drawn.Line{{Colour: "red"}, {Colour: "#00ff00", Dash: "3-1"}, {Colour: "red", Dash: "5-2"}, {Colour: "black", Filled: true}, {Filled: true}}
+	if len(d.Shapes) != len(want) {
+		t.Fatalf("%+v", d.Shapes)
+	}
+	for i, l := range want {
+		if d.Shapes[i].Line != l {
+			t.Errorf("%d: %+v, want %+v", i, d.Shapes[i].Line, l)
+		}
+	}
+	for _, w := range d.Warnings {
+		if w.Reason == drawn.NotRead {
+			t.Errorf("a rule that hides nothing is told: %+v", w)
+		}
+	}
+}

@@ -4,10 +4,15 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+
+	"tallycloth/planner/exchange/drawn"
 )
 
-// The properties that matter to outlines; colours and strokes do not.
-var shaping = []string{"display", "visibility", "transform", "clip-path", "mask", "d"}
+// The properties that matter to outlines, and those that tell the lines of one size from others.
+var (
+	shaping = []string{"display", "visibility", "transform", "clip-path", "mask", "d"}
+	lining  = []string{"stroke", "stroke-dasharray", "fill"}
+)
 
 // sheet holds the style rules of a file that set one of these properties.
 type sheet struct {
@@ -39,7 +44,7 @@ func (s *sheet) add(text string) {
 		for _, sel := range strings.Split(selectors, ",") {
 			if sel = strings.TrimSpace(sel); simple.MatchString(sel) {
 				s.rules = append(s.rules, rule{sel, set})
-			} else {
+			} else if shapes(set) {
 				s.Unread = append(s.Unread, shorten(sel))
 			}
 		}
@@ -57,9 +62,19 @@ func declarations(text string) map[string]string {
 	return out
 }
 
+// shapes says whether one of the properties matters to outlines.
+func shapes(set map[string]string) bool {
+	for name := range set {
+		if slices.Contains(shaping, name) {
+			return true
+		}
+	}
+	return false
+}
+
 func shapingOnly(set map[string]string) map[string]string {
 	for name := range set {
-		if !slices.Contains(shaping, name) {
+		if !slices.Contains(shaping, name) && !slices.Contains(lining, name) {
 			delete(set, name)
 		}
 	}
@@ -71,7 +86,7 @@ func shapingOnly(set map[string]string) map[string]string {
 // 6.4 without importance). The transform attribute is not among them.
 func (s *sheet) styleOf(n *node) map[string]string {
 	out := map[string]string{}
-	for _, name := range []string{"display", "visibility", "clip-path", "mask"} {
+	for _, name := range []string{"display", "visibility", "clip-path", "mask", "stroke", "stroke-dasharray", "fill"} {
 		if v := n.attr(name); v != "" {
 			out[name] = v
 		}
@@ -114,4 +129,31 @@ func (r rule) matches(n *node, classes []string) bool {
 		return slices.Contains(classes, r.selector[1:])
 	}
 	return r.selector == "*" || r.selector == n.name
+}
+
+// lineOf is how an object's line is drawn, with what it inherits where it says nothing.
+func lineOf(style map[string]string, up map[string]string) map[string]string {
+	out := map[string]string{}
+	for _, name := range lining {
+		if out[name] = style[name]; out[name] == "" || out[name] == "inherit" {
+			out[name] = up[name]
+		}
+	}
+	return out
+}
+
+// line is that in the words of a drawing: the colour of the line, of the area where there is none.
+func line(of map[string]string) drawn.Line {
+	l := drawn.Line{Colour: strings.ToLower(of["stroke"])}
+	if !isSet(l.Colour) {
+		l = drawn.Line{Colour: strings.ToLower(of["fill"]), Filled: true}
+		if !isSet(l.Colour) {
+			l.Colour = ""
+		}
+		return l
+	}
+	if d := of["stroke-dasharray"]; isSet(d) {
+		l.Dash = strings.Join(strings.FieldsFunc(d, func(r rune) bool { return r == ',' || r == ' ' }), "-")
+	}
+	return l
 }

@@ -28,6 +28,7 @@ type state struct {
 	groups []string
 	named  string // the innermost group that a person named and that is no layer
 	unseen bool   // visibility
+	line   map[string]string
 	depth  int
 }
 
@@ -60,6 +61,7 @@ func (w *walker) visit(n *node, st state) error {
 		}
 		return nil
 	}
+	st.line = lineOf(style, st.line)
 	if v := style["visibility"]; v != "" && v != "inherit" {
 		st.unseen = v != "visible"
 	}
