@@ -68,15 +68,15 @@ func TestPDFReadsBack(t *testing.T) {
 // 0.2 mm.
 func TestFullSizeIsTrue(t *testing.T) {
 	p := printer(t)
-	for _, paper := range []sheet.Paper{sheet.A4, sheet.Letter} {
+	for paper, least := range map[sheet.Paper]int{sheet.A4: 4, sheet.Letter: 4, sheet.A3: 3, sheet.A0: 2} {
 		file := write(t, func(b *bytes.Buffer) error {
 			return p.FullSize(b, paper, sheet.Page{Title: "Armhole", Scene: small(t)["armhole"]})
 		})
-		if n := strings.Count(poppler(t, "pdfinfo", "-f", "1", "-l", "99", file), " size: "); n < 4 {
-			t.Errorf("a strip of 60 cm takes %d pages", n)
+		if n := strings.Count(poppler(t, "pdfinfo", "-f", "1", "-l", "99", file), " size: "); n < least {
+			t.Errorf("a strip of 60 cm takes %d pages of %.0f mm", n, paper.Width)
 		}
 		out := strings.TrimSuffix(file, ".pdf")
-		poppler(t, "pdftoppm", "-r", "254", "-gray", "-f", "1", "-l", "1", "-singlefile", "-png", file, out)
+		poppler(t, "pdftoppm", "-r", "254", "-gray", "-f", "1", "-l", "1", "-singlefile", "-x", "0", "-y", "0", "-W", "1400", "-H", "1500", "-png", file, out)
 		side := darkRun(t, out+".png")
 		if side < 998 || side > 1002 { // 0.2 mm
 			t.Errorf("10 cm at 254 dpi are %d pixels wide", side)
