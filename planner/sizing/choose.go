@@ -97,6 +97,12 @@ type Choice struct {
 	Cup     float64  // full bust less high bust in inches; 0: not known
 	Options []Option // the size proposed with its neighbours, in grading order, all fronts of her size
 	Limit   measure.Percent
+	Asked   measure.Percent // the bench stretch that the pattern asks of a fabric; 0: not said
+	// MeantAt is the level that is stretched furthest when worn in a fabric much firmer or
+	// stretchier than the pattern asks, Meant how much wider (or, negative, narrower) the garment
+	// would have to be there to sit as meant; "" where no level is stretched.
+	MeantAt string
+	Meant   measure.Length
 }
 
 // AtLevels are the sizes of a choice level by level, as BlendLevels takes them: that of the bust
@@ -387,6 +393,10 @@ func (a Ask) doubts(c *Choice) {
 		}
 	}
 	if r, ok := a.Pattern.Role(pattern.Main); ok && a.Chosen && r.StretchAround > 0 {
+		c.Asked = r.StretchAround
+		if a.Stretch < c.Asked || 2*a.Stretch >= 3*c.Asked {
+			c.meant(a.Option(chosen), a.Stretch)
+		}
 		switch {
 		case a.Stretch < r.StretchAround:
 			c.Why = append(c.Why, FabricFirm)
@@ -397,6 +407,24 @@ func (a Ask) doubts(c *Choice) {
 	if a.Option(chosen).Worst() == TooFar {
 		c.Why = append(c.Why, TooTight)
 	}
+}
+
+// meant finds how much wider the garment would have to be to sit in a fabric as it was meant to:
+// so that worn it takes the same share of the stretch that the fabric has as of the stretch that
+// the pattern asks, finished = body/(1 + worn·has/asked) (derived here).
+func (c *Choice) meant(o Option, has measure.Percent) {
+	var worst Ease
+	for _, e := range o.Eases {
+		if e.Worn > worst.Worn {
+			worst = e
+		}
+	}
+	if worst.Worn == 0 {
+		return
+	}
+	worn := float64(worst.Body)/float64(worst.Finished) - 1
+	wide := float64(worst.Body) / (1 + worn*float64(has)/float64(c.Asked))
+	c.MeantAt, c.Meant = worst.Level, measure.Length(math.Round(wide))-worst.Finished
 }
 
 // Started gives a pattern's sizes the bodies of a published table, in order, from the row of
