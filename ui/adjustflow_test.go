@@ -14,6 +14,7 @@ import (
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/sizing"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 	"tallycloth/ui/page"
 	"tallycloth/ui/widgets"
 )
@@ -105,14 +106,18 @@ func TestPanelsByMouse(t *testing.T) {
 	b.choose("form.kind", "Part into panels")
 	b.choose("form.on", "B Back")
 	view := b.shell.Names().Get("form.picture").(fyne.Tappable)
-	size := b.shell.Names().Get("form.picture").Size()
-	for _, y := range []float32{0.45, 0.95} { // down the picture, a little left of its right edge
-		test.TapAt(view, fyne.NewPos(size.Width*0.56, size.Height*y))
+	line := func() []shape.Point {
+		pts, _ := adjust.ReadLine(b.shell.Names().Get("form.line").(*widgets.Entry).Text)
+		return pts
 	}
-	line := b.shell.Names().Get("form.line").(*widgets.Entry).Text
-	pts, err := adjust.ReadLine(line)
-	if err != nil || len(pts) != 2 {
-		t.Fatalf("the line is %q, %v", line, err)
+	for n, y := range []float32{0.4, 0.8} { // from the left until the back is hit, which is drawn first
+		for x := float32(0.2); x < 0.6 && len(line()) == n; x += 0.02 {
+			size := b.shell.Names().Get("form.picture").Size()
+			test.TapAt(view, fyne.NewPos(size.Width*x, size.Height*y))
+		}
+	}
+	if pts := line(); len(pts) != 2 || pts[0].X >= pts[1].X || pts[0].Y > 200 {
+		t.Fatalf("the line is %v", pts)
 	}
 	b.put("form.line", "0 45, 100 45")
 	b.press("form.send")

@@ -59,10 +59,20 @@ func (v *outlineView) Tapped(e *fyne.PointEvent) {
 }
 
 // show draws outlines: as they were dashed, as they become filled. Where only some change, they
-// alone are drawn.
-func (v *outlineView) show(before, after pattern.Pattern, size string) {
+// alone are drawn. A piece that is parted, by its letter, is drawn first as it was, with the line
+// over it: on that it is clicked.
+func (v *outlineView) show(before, after pattern.Pattern, size, parted string, drawn []shape.Point) {
 	var s scene.Scene
 	v.places = nil
+	pieces := after.Pieces
+	if q, ok := before.Piece(parted); ok {
+		pieces = slices.DeleteFunc(slices.Clone(pieces), func(r pattern.Piece) bool {
+			return r.Code != parted && !strings.HasPrefix(r.Code, parted)
+		})
+		if len(pieces) != 1 || pieces[0].Code != parted {
+			pieces = append([]pattern.Piece{q}, pieces...)
+		}
+	}
 	was := map[string]pattern.Piece{}
 	for _, q := range before.Pieces {
 		was[q.Code] = q
@@ -71,9 +81,9 @@ func (v *outlineView) show(before, after pattern.Pattern, size string) {
 		old, ok := was[q.Code]
 		return !ok || !slices.Equal(old.Outlines[size].Cut, q.Outlines[size].Cut)
 	}
-	only := slices.ContainsFunc(after.Pieces, changed)
+	only := parted == "" && slices.ContainsFunc(after.Pieces, changed)
 	x, low := 0.0, 0.0
-	for _, q := range after.Pieces {
+	for _, q := range pieces {
 		if only && !changed(q) {
 			continue
 		}
@@ -94,8 +104,12 @@ func (v *outlineView) show(before, after pattern.Pattern, size string) {
 			outline(&s, scene.Fold, old.Outlines[size].Cut, at)
 		}
 		wide, deep := float64(box.Width())/1000, float64(box.Length())/1000
-		here := cut.Bounds()
-		v.places = append(v.places, outlinePlace{q.Code, x + float64(here.Min.Y-box.Min.Y)/1000, -float64(here.Min.X-box.Min.X) / 1000, here})
+		if here := cut.Bounds(); parted == "" || q.Code == parted {
+			v.places = append(v.places, outlinePlace{q.Code, x + float64(here.Min.Y-box.Min.Y)/1000, -float64(here.Min.X-box.Min.X) / 1000, here})
+			if q.Code == parted {
+				lineOver(&s, drawn, here, at)
+			}
+		}
 		s.Items = append(s.Items, scene.Item{Style: scene.Label, Text: q.Code + " " + q.Name, At: scene.Point{X: x + wide/2, Y: 35}, Size: 40})
 		x += math.Max(wide, 26*float64(len(q.Name)+2)) + 60
 		low = math.Min(low, -deep)
@@ -105,6 +119,20 @@ func (v *outlineView) show(before, after pattern.Pattern, size string) {
 		s.Hair = 1
 	}
 	v.Draw(s)
+}
+
+// lineOver draws a line over an outline, its points marked.
+func lineOver(s *scene.Scene, pts []shape.Point, box shape.Box, at func(shape.Point) scene.Point) {
+	var l scene.Line
+	for _, p := range pts {
+		q := at(shape.Point{X: box.Min.X + p.X*box.Length()/1000, Y: box.Min.Y + p.Y*box.Width()/1000})
+		l.Points = append(l.Points, q)
+		const r = 6
+		s.Items = append(s.Items, scene.Item{Style: scene.Stitch, Lines: []scene.Line{{Closed: true, Points: []scene.Point{{X: q.X - r, Y: q.Y - r}, {X: q.X + r, Y: q.Y - r}, {X: q.X + r, Y: q.Y + r}, {X: q.X - r, Y: q.Y + r}}}}})
+	}
+	if len(l.Points) > 1 {
+		s.Items = append(s.Items, scene.Item{Style: scene.Stitch, Lines: []scene.Line{l}})
+	}
 }
 
 func union(a, b shape.Box) shape.Box {
@@ -122,7 +150,12 @@ func outline(s *scene.Scene, style scene.Style, r shape.Ring, at func(shape.Poin
 // tell shows outlines before and after, and says in words what was asked and what follows.
 func (f *adjustFields) tell(before, after pattern.Pattern, err error) {
 	v := f.page.host.Voice()
-	f.view.show(before, after, f.a.Garment.Size)
+	parted, line := "", []shape.Point(nil)
+	if s := f.step(); f.kind.Selected == doSplit && len(s.Pieces) == 1 {
+		parted = s.Pieces[0]
+		line, _ = adjust.ReadLine(f.line.Text())
+	}
+	f.view.show(before, after, f.a.Garment.Size, parted, line)
 	f.told.RemoveAll()
 	switch {
 	case err != nil && f.nothingYet():
