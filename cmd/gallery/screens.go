@@ -11,9 +11,13 @@ import (
 	"tallycloth/planner/draft"
 	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/exchange/outlines"
+	"tallycloth/planner/exchange/sheet"
+	"tallycloth/planner/exchange/table"
+	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
 	"tallycloth/ui"
 	"tallycloth/ui/page"
+	"tallycloth/ui/paper"
 	"tallycloth/ui/widgets"
 )
 
@@ -80,6 +84,14 @@ var screens = []screen{
 	{"patterns-want", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.want") }},
 	{"patterns-outlines", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.bring"); s.drawing() }},
 	{"patterns-dxf", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.bring"); s.dxf() }},
+	{"patterns-pdf", false, func(s *stage) {
+		s.go_(page.Patterns)
+		s.press("patterns.bring")
+		s.pdf()
+		s.choice("outlines.shows", 1)
+	}},
+	{"patterns-edit", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.edit") }},
+	{"patterns-trace", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.trace") }},
 	{"patterns-save", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.outlines") }},
 	{"patterns-people", false, func(s *stage) {
 		s.people()
@@ -331,6 +343,24 @@ func (s *stage) dxf() {
 	path := filepath.Join(s.folder, "sluice tee.dxf")
 	tee := draft.Tee(draft.Chart())
 	if err := outlines.Save(path, tee, drawn.Part{}); err != nil {
+		return
+	}
+	if e, ok := s.shell.Names().Get("outlines.file").(*widgets.Entry); ok {
+		e.SetText(path)
+		e.OnSubmitted(path)
+	}
+}
+
+// pdf brings a full-size print of a pattern in, its pages joined.
+func (s *stage) pdf() {
+	path := filepath.Join(s.folder, "sluice tee.pdf")
+	tee := draft.Tee(draft.Chart())
+	full, err := paper.PiecesPage(measure.Metric, tee, tee.Sizes[0].Name, nil)
+	if err != nil {
+		return
+	}
+	d, err := paper.Document(full, paper.Tiled, sheet.Full{Paper: sheet.A3})
+	if err != nil || table.SaveNew(path, d.PDF) != nil {
 		return
 	}
 	if e, ok := s.shell.Names().Get("outlines.file").(*widgets.Entry); ok {
