@@ -154,5 +154,7 @@ func TestStripsOnAnOddLeftover(t *testing.T) {
 	}
 	if a, err := s.Strips(ctx, ask); err != nil || a.Short != 0 || len(a.Plan.Joins[0]) == 0 {
 		t.Errorf("a third must be joined: %+v, %v", a.Plan, err)
+	} else if checks := a.Plan.Checks(a.Strips); a.Plan.JoinsProved() || checks[len(checks)-1].Kind != binding.CheckFewer {
+		t.Errorf("a cloth as wide would hold it in one, so nothing proves its join: %+v", checks)
 	}
 }

@@ -135,6 +135,7 @@ func (a *BindingAnswer) add(part binding.CutPlan, numbers []int, grounds []*matc
 		a.Plan.Strips[i] += part.Strips[i]
 	}
 	a.Plan.Short += part.Short
+	a.Plan.Fewest += part.Fewest
 	a.Plan.Proved = a.Plan.Proved && part.Proved
 	for _, p := range part.Pieces {
 		a.Where[p.Source] = append(a.Where[p.Source], grounds[p.Source].Outline(p))

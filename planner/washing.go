@@ -4,9 +4,11 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
+	"tallycloth/planner/binding"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
@@ -221,7 +223,7 @@ func (s *Studio) roomFor(ctx context.Context, c stash.ClothState, g garment.Garm
 		return r, false, err
 	}
 	if r.UsedFor == pattern.Binding {
-		return s.stripsAgain(c, r, set)
+		return s.stripsAgain(ctx, c, r, set)
 	}
 	q, err := questionOf(p, Search{PatternID: p.ID, Size: g.Size, Role: r.UsedFor}, set)
 	if err != nil {
@@ -235,24 +237,48 @@ func (s *Studio) roomFor(ctx context.Context, c stash.ClothState, g garment.Garm
 	return made[0], len(made) == 1, nil
 }
 
-// stripsAgain moves strips, each an upright rectangle, one beside the other into the
-// rooms of the cloth.
-func (s *Studio) stripsAgain(c stash.ClothState, r stash.Reservation, set Settings) (stash.Reservation, bool, error) {
+// stripsAgain lays strips again as they were cut, along the grain each lay on, wherever the true outline
+// of the cloth has room for them around what else is reserved. Their lengths are not joined anew.
+func (s *Studio) stripsAgain(ctx context.Context, c stash.ClothState, r stash.Reservation, set Settings) (stash.Reservation, bool, error) {
+	strips := make([]binding.Strip, len(r.Pieces))
+	for i, p := range r.Pieces {
+		strips[i] = stripLaid(p)
+	}
+	a, err := LayStrips(ctx, strips, []stash.ClothState{c}, set)
+	if err != nil || a.Short > 0 || len(a.Plan.Pieces) != len(r.Pieces) {
+		return r, false, err
+	}
 	made := r
-	made.ID, made.At, made.Pieces = s.newID(), s.now(), nil
-	rooms := match.Rooms(c, set.EndLoss, set.Clearance)
-	for _, p := range r.Pieces {
-		b := p.Outline.Bounds()
-		k := slices.IndexFunc(rooms, func(room shape.Box) bool { return room.Length() >= b.Length() && room.Width() >= b.Width() })
-		if k < 0 {
-			return r, false, nil
-		}
-		at := shape.Point{X: rooms[k].Max.X - b.Length() - b.Min.X, Y: rooms[k].Min.Y - b.Min.Y} // strips lie at the far end
-		p.Outline = p.Outline.Move(at)
-		rooms[k].Max.X -= b.Length() + int64(set.Clearance)
-		made.Pieces = append(made.Pieces, p)
+	made.ID, made.At, made.Pieces = s.newID(), s.now(), slices.Clone(r.Pieces)
+	for i, p := range a.Plan.Pieces {
+		made.Pieces[p.StripNo].Outline = a.Where[0][i]
 	}
 	return made, true, nil
+}
+
+// stripLaid is a strip in one length as it was laid: its width is that of the end it is counted from, the
+// first two corners of its outline.
+func stripLaid(p stash.ReservedPiece) binding.Strip {
+	ring := p.Outline
+	if len(ring) != 4 {
+		ring = ring.Bounds().Ring()
+	}
+	long := ring[2].Sub(ring[1])
+	out := binding.Strip{Job: binding.Job{Name: p.Name}}
+	switch dx, dy := math.Abs(float64(long.X)), math.Abs(float64(long.Y)); {
+	case dx < dy/10:
+		out.Job.Grain = binding.Crosswise
+	case dy < dx/10:
+		out.Job.Grain = binding.Lengthwise
+	default:
+		out.Job.Grain = binding.Bias
+	}
+	far := func(a, b shape.Point) measure.Length {
+		return measure.Length(math.Round(math.Hypot(float64(a.X-b.X), float64(a.Y-b.Y))))
+	}
+	out.CutWidth, out.CutLength = far(ring[0], ring[1]), far(ring[1], ring[2])
+	out.Parts = []binding.StripPart{{Segment: binding.Segment{NoJoin: true}, Length: out.CutLength}}
+	return out
 }
 
 // releaseAll gives reservations back inside an act, on cloth that changed its size.

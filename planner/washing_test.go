@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"tallycloth/planner"
+	"tallycloth/planner/binding"
 	"tallycloth/planner/garment"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -184,5 +185,45 @@ func TestFlawAndMove(t *testing.T) {
 	}
 	if area, _ := stash.Balance(lines, c.Cloth.ID); area != now.Cloth.Area() {
 		t.Errorf("the history adds up to %d, not %d", area, now.Cloth.Area())
+	}
+}
+
+// TestStripsLieAgainOnTheTrueOutline: a bias strip along the slope of a three-cornered leftover finds its place again after
+// washing, although no upright rectangle in that leftover would hold it.
+func TestStripsLieAgainOnTheTrueOutline(t *testing.T) {
+	s := studio(t)
+	f := bought(t, s, 60*cm).Fabric
+	p := int64(cm)
+	slope := shape.Ring{{}, {X: 60 * p, Y: 60 * p}, {Y: 60 * p}}
+	odd, err := s.AddLeftover(ctx, planner.LeftoverForm{FabricID: f.ID, Outline: shape.Polygon{Outer: slope}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := neckJob()
+	j.Grain, j.Closed, j.Segments[0].Turning, j.HoldIn = binding.Bias, false, 0, 1
+	j.Segments[0].Length, j.Finish.Width, j.Finish.Seam = 50*cm, 12*mm, 8*mm
+	a, err := s.Strips(ctx, planner.BindingAsk{Jobs: []binding.Job{j}, FabricID: f.ID, ClothIDs: []stash.ID{odd.Cloth.ID}})
+	if err != nil || a.Short != 0 {
+		t.Fatalf("%+v, %v", a.Plan, err)
+	}
+	g, err := s.NewGarment(ctx, tank(t, s).ID, "3", "", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.ReserveStrips(ctx, g.ID, a); err != nil {
+		t.Fatal(err)
+	}
+	out, err := s.Wash(ctx, planner.Sizing{ClothID: odd.Cloth.ID, Length: 57 * cm, Width: 58 * cm})
+	if err != nil || len(out.Again) != 1 || len(out.Lost) != 0 || len(out.Cloth.Reservations) != 1 {
+		t.Fatalf("%d laid again, %d lost, %v", len(out.Again), len(out.Lost), err)
+	}
+	strip, cloth := out.Cloth.Reservations[0].Pieces[0].Outline, out.Cloth.Cloth.Polygon()
+	for _, q := range strip {
+		if !cloth.Contains(q) {
+			t.Errorf("%v lies beside the cloth", q)
+		}
+	}
+	if b := strip.Bounds(); min(b.Length(), b.Width()) < 32*p { // the largest upright square in it is 29 cm
+		t.Errorf("the strip is %v, not as it was cut", b)
 	}
 }

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -113,6 +115,118 @@ func TestOwnTechniqueByMouse(t *testing.T) {
 	b.fill("binding.part.1.length", "62 cm")
 	if got := b.text("binding.answer"); !strings.Contains(got, "× 40 mm") {
 		t.Errorf("three widths and a seam of 1 cm are 4 cm, it says %q", got)
+	}
+}
+
+// A technique of one's own is removed in the window, and Undo brings it back.
+func TestOwnTechniqueRemoved(t *testing.T) {
+	b := full(t)
+	if err := b.studio.AddTechnique(context.Background(), "Rolled rim", "three widths, one seam"); err != nil {
+		t.Fatal(err)
+	}
+	offered := func() bool {
+		b.press("rail.stash")
+		b.press("rail.binding")
+		return slices.Contains(b.shell.Names().Get("binding.technique").(*widgets.Choice).Options, "Rolled rim")
+	}
+	if !offered() {
+		t.Fatal("it is not offered")
+	}
+	b.press("binding.own")
+	b.press("binding.own.drop.Rolled rim")
+	b.key(fyne.KeyEscape)
+	if offered() {
+		t.Error("it is offered still")
+	}
+	b.press("undo")
+	if !offered() {
+		t.Error("Undo does not bring it back")
+	}
+}
+
+// How far straps drew out when they were measured last is what the next ones are cut by.
+func TestStrapsDrawOutAsLastTime(t *testing.T) {
+	b := full(t)
+	b.press("rail.binding")
+	b.pick("binding.fabric", "Brick rib")
+	b.fill("binding.part.1.length", "50 cm")
+	b.pick("binding.part.1.runs", "strap")
+	b.fill("binding.extra", "0")
+	if got := b.text("binding.answer"); !strings.Contains(got, "Cut 48.5 cm") { // 50/1.03
+		t.Errorf("it says %q", got)
+	}
+	b.press("binding.worked")
+	b.fill("binding.worked.drawn", "25 %")
+	b.press("binding.worked.send")
+	if got := b.text("binding.answer"); !strings.Contains(got, "Cut 40 cm") { // 50/1.25
+		t.Errorf("it says %q", got)
+	}
+	if e := b.shell.Names().Get("binding.drawn").(*widgets.Entry); e.PlaceHolder != "25 % last time" || e.Text != "" {
+		t.Errorf("the field says %q, %q", e.PlaceHolder, e.Text)
+	}
+}
+
+// What the end of each part catches is shown and chosen part by part; a standing band lengthens just that.
+func TestEachPartCatches(t *testing.T) {
+	b := full(t)
+	b.press("rail.binding")
+	b.pick("binding.technique", "folded band")
+	b.fill("binding.part.1.length", "40 cm")
+	b.press("binding.keep")
+	b.fill("binding.part.1.length", "20 cm")
+	b.press("binding.part.add")
+	b.fill("binding.part.2.name", "under")
+	b.fill("binding.part.2.length", "10 cm")
+	b.pick("binding.catches.part", "armhole")
+	b.pick("binding.catches", "edge") // the one kept
+	b.pick("binding.catches.part", "under")
+	if c := b.shell.Names().Get("binding.catches").(*widgets.Choice); c.Selected != "nothing" {
+		t.Errorf("the second part catches %s", c.Selected)
+	}
+	got := b.text("binding.answer")
+	if !strings.Contains(got, "Armhole catches the end of edge, which makes it 10 mm longer") || strings.Contains(got, "Under catches") {
+		t.Errorf("it says %q", got)
+	}
+	b.pick("binding.catches.part", "armhole")
+	b.pick("binding.catches", "nothing")
+	if got := b.text("binding.answer"); strings.Contains(got, "catches") {
+		t.Errorf("it says %q", got)
+	}
+}
+
+// All edges of a pattern at once: each with its ways to be held in side by side, and a choice of its own.
+func TestEveryEdgeHeldInByMouse(t *testing.T) {
+	b := full(t)
+	b.press("rail.binding")
+	b.pick("binding.pattern", "Fennel tank")
+	b.pick("binding.size", "5")
+	b.pick("binding.edge", "all of them")
+	b.pick("binding.fabric", "Brick rib")
+	before := b.text("binding.answer")
+	if n := strings.Count(before, "Ways to hold it in"); n < 2 {
+		t.Fatalf("%d edges offer a choice: %q", n, before)
+	}
+	edges := b.shell.Names().Get("binding.edge").(*widgets.Choice).Options
+	b.pick("binding.held."+edges[len(edges)-1], "rule of thumb")
+	after := b.text("binding.answer")
+	cut := func(text string) (out []string) {
+		for _, l := range strings.Split(text, "\n") {
+			if strings.HasPrefix(l, "Cut ") { // all finished alike are cut alike wide
+				length, _, _ := strings.Cut(l, " × ")
+				out = append(out, length)
+			}
+		}
+		return out
+	}
+	was, now := cut(before), cut(after)
+	changed := 0
+	for i := range was {
+		if i < len(now) && was[i] != now[i] {
+			changed++
+		}
+	}
+	if len(was) != len(now) || changed != 1 {
+		t.Errorf("one edge is held in another way: %q, before %q", now, was)
 	}
 }
 

@@ -174,6 +174,9 @@ type CutPlan struct {
 	Strips []int // strips cut across, by source
 	// Proved says that no better plan exists; see Plan for when it is false.
 	Proved bool
+	// Fewest is how many joins no plan can do without: each strip needs those it needs where the cloth reaches
+	// farthest. See JoinsProved.
+	Fewest int
 	// Missing are the numbers of the strips for which there is no cloth; Short is their length.
 	Missing []int
 	Short   measure.Length

@@ -43,7 +43,7 @@ func Plan(ctx context.Context, strips []Strip, sources []Source) (CutPlan, error
 		return CutPlan{}, fmt.Errorf("planning the strips: %w", err)
 	}
 	plan := assemble(found, kinds, sources)
-	plan.Proved = proved
+	plan.Proved, plan.Fewest = proved, fewest(kinds, sources)
 	if plan.Short > 0 {
 		units := strips[0].Job.Units
 		return plan, &stash.Error{Kind: stash.Conflict,
@@ -93,6 +93,31 @@ func kindsOf(strips []Strip) ([]kind, error) {
 		return cmp.Or(cmp.Compare(b.width, a.width), cmp.Compare(b.length, a.length))
 	})
 	return out, nil
+}
+
+// fewest bounds the joins of all strips from below: a strip of length l with joins that take t each, from
+// lengths of at most a, has n joins with l + nt ≤ (n + 1)a, whatever else is cut. No plan over the same cloth does
+// with less; it says nothing of strips that have to share what is long.
+func fewest(kinds []kind, sources []Source) int {
+	reach := measure.Length(0)
+	for _, s := range sources {
+		reach = max(reach, s.Across)
+	}
+	n := 0
+	for _, k := range kinds {
+		n += len(k.numbers) * int(k.leastJoins(reach))
+	}
+	return n
+}
+
+// JoinsProved says whether no plan has fewer joins: the plan is proved, or has as few as any strips of these
+// lengths must have on this cloth.
+func (p CutPlan) JoinsProved() bool {
+	n := 0
+	for _, j := range p.Joins {
+		n += len(j)
+	}
+	return p.Proved || n <= p.Fewest
 }
 
 // joinable returns where a join may fall: on segments that do not forbid it.

@@ -11,6 +11,7 @@ import (
 const (
 	CheckJoined  CheckKind = "joined"
 	CheckNoCloth CheckKind = "no cloth"
+	CheckFewer   CheckKind = "fewer joins"
 )
 
 // Checks says in words what a plan of strips comes to: which strips are joined and where,
@@ -33,6 +34,11 @@ func (p CutPlan) Checks(strips []Strip) []Check {
 			}
 			no++
 		}
+	}
+	if len(missing) == 0 && !p.JoinsProved() {
+		out = append(out, Check{Kind: CheckFewer, OK: true, Mind: true, Value: float64(p.Fewest),
+			Text: "Fewer joins might be possible: this is the best plan found, not one that is proved",
+			Do:   "Where you see a longer stretch on the cloth, lay a strip there by hand."})
 	}
 	return out
 }

@@ -37,7 +37,8 @@ func (r Reach) Long() measure.Length { return r.To - r.From }
 // widest first, are laid without joins wherever lanes allow it, in the least fabric and then on the earlier
 // sheet: exactly, over the lanes that the sheets name (see laneTable). Strips that do
 // not all find a lane in one are joined from the lanes that give most length, or most long ones,
-// whichever plan is better. Proved is false then.
+// whichever plan is better. Proved is false then: other lanes might do with fewer joins, unless Fewest
+// says that none can.
 //
 // Errors: as Plan.
 func PlanOn(ctx context.Context, strips []Strip, sheets []Sheet) (CutPlan, error) {
@@ -53,6 +54,11 @@ func PlanOn(ctx context.Context, strips []Strip, sheets []Sheet) (CutPlan, error
 		return CutPlan{}, err
 	}
 	plan := CutPlan{Joins: map[int][]measure.Length{}, Taken: make([]measure.Length, len(sheets)), Strips: make([]int, len(sheets))}
+	sources := make([]Source, len(sheets))
+	for i, s := range sheets {
+		sources[i] = s.Source // of an odd outline its box: no stretch is longer
+	}
+	plan.Fewest = fewest(kinds, sources)
 	for len(kinds) > 0 {
 		n := 1
 		for n < len(kinds) && kinds[n].width == kinds[0].width {

@@ -28,7 +28,10 @@ type StripDrawing struct {
 	Parts         []StripSpan
 	// FreeStart and FreeEnd say which ends are trimmed after trying on.
 	FreeStart, FreeEnd bool
-	Units              measure.System
+	// Line is how high a line of words is as a share of the length: larger where the drawing is shown so small
+	// that words are not drawn in proportion. Zero suits paper.
+	Line  float64
+	Units measure.System
 }
 
 // StripMark is a mark across the strip.
@@ -52,6 +55,9 @@ func (d StripDrawing) Scene() Scene {
 	}
 	l, w := mm(d.Length), mm(d.Width)
 	unit := min(max(l/70, 2.5), max(w/2, 2.5))
+	if d.Line > 0 {
+		unit = l * d.Line
+	}
 	s.add(Piece, "", ring(shape.Box{Max: shape.Point{X: d.Length, Y: d.Width}}.Ring()))
 	for _, f := range d.Folds {
 		s.add(Fold, "", stroke(Point{0, mm(f)}, Point{l, mm(f)}))

@@ -56,15 +56,13 @@ func (v *answerView) trouble(err error) {
 	v.object.Refresh()
 }
 
-// show draws the answer.
-func (v *answerView) show(voice say.Voice, a planner.BindingAnswer, offers []binding.Offer) {
+// show draws the answer; offers are the ways to hold each strip in, where there is a choice.
+func (v *answerView) show(voice say.Voice, a planner.BindingAnswer, offers [][]binding.Offer) {
 	was := v.strips
 	v.strips, v.box.Objects = nil, nil
 	for i, s := range a.Strips {
 		now := &stripView{strip: s, units: voice.Units, look: looks.Now(), size: theme.TextSize()}
-		if i == len(a.Strips)-1 {
-			now.offers = offers // they are those of the edge in the fields
-		}
+		now.offers = offers[i]
 		now.section = i == 0 || s.Job.Finish != a.Strips[i-1].Job.Finish
 		if i < len(was) {
 			now.object = was[i].object
@@ -132,6 +130,9 @@ func (v *answerView) drawing(name string, s scene.Scene, height float32) fyne.Ca
 	return view
 }
 
+// stripHigh is how high the drawing of a strip is at most: room for the words of its marks.
+const stripHigh = 340
+
 // stripObjects are the words and drawings of one strip; the section is drawn for the
 // first only unless the finishes differ.
 func (view *answerView) stripObjects(v say.Voice, at int, s binding.Strip, offers []binding.Offer, section bool) []fyne.CanvasObject {
@@ -144,7 +145,7 @@ func (view *answerView) stripObjects(v say.Voice, at int, s binding.Strip, offer
 	out := []fyne.CanvasObject{
 		widgets.SubHeading(head),
 		widgets.Line("Cut "+v.Fine(s.CutLength)+" × "+v.Fine(s.CutWidth)+endWords(v, s), widgets.Plain),
-		view.drawing(fmt.Sprint("strip ", at), paper.StripScene(v, s, nil), 150),
+		view.drawing(fmt.Sprint("strip ", at), paper.StripOnScreen(v, s), stripHigh),
 	}
 	for _, c := range s.Checks {
 		out = append(out, checkLine(c))

@@ -27,6 +27,8 @@ func (p *Page) work() {
 		return
 	}
 	p.host.Tasks.Stop("binding.work")
+	p.how.draws(planner.DrawnLast(p.from.now(), binding.Technique(p.finish.technique.Selected)))
+	p.catchable()
 	jobs, ok := p.wanted()
 	if !ok {
 		p.answer = nil
@@ -42,10 +44,14 @@ func (p *Page) work() {
 		p.ready()
 		return
 	}
-	var offers []binding.Offer
+	offers := make([][]binding.Offer, len(jobs))
 	if p.edge.Selected != allEdges {
-		offers = planner.RatioOffers(jobs[len(jobs)-1], f, set)
-		p.how.offer(offers)
+		offers[len(jobs)-1] = planner.RatioOffers(jobs[len(jobs)-1], f, set)
+		p.how.offer(offers[len(jobs)-1])
+	} else {
+		for i, j := range jobs {
+			offers[i] = planner.RatioOffers(j, f, set)
+		}
 	}
 	a := planner.BindingAnswer{Strips: strips}
 	p.answer = &a
@@ -107,16 +113,18 @@ func (p *Page) ready() {
 // wanted is what the fields say; false while one of them cannot be read or is needed.
 func (p *Page) wanted() ([]binding.Job, bool) {
 	if p.edge.Selected == allEdges && len(p.jobs) > 0 {
-		return p.jobs, true
+		return p.everyJob(), true
 	}
 	j, ok := p.job()
 	if !ok {
 		return nil, false
 	}
+	before := p.before()
+	all := binding.Cross(append(slices.Clone(before), j))
 	if _, ofPattern := p.jobNow(); ofPattern {
-		return []binding.Job{j}, true
+		return all[len(before):], true // those before it lengthen it, and are not cut with it
 	}
-	return append(slices.Clone(p.kept.jobs), j), true
+	return all, true
 }
 
 // readCount reads how many strips are cut alike.

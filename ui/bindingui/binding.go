@@ -45,22 +45,23 @@ type Page struct {
 
 	patterns []pattern.Pattern
 	garments []garment.Garment
-	jobs     []binding.Job // of the pattern and size chosen
-	garment  stash.ID      // the garment a route came from, or NoID
-	filling  bool          // fields are being filled in: do not work strips out yet
+	jobs     []binding.Job   // of the pattern and size chosen
+	garment  stash.ID        // the garment a route came from, or NoID
+	held     map[string]held // how each edge is held in while all of them are shown
+	filling  bool            // fields are being filled in: do not work strips out yet
 	answer   *planner.BindingAnswer
 }
 
 // New returns the place.
 func New(h *page.Host) *Page {
-	p := &Page{host: h}
+	p := &Page{host: h, held: map[string]held{}}
 	p.pattern = widgets.NewChoice("Pattern", []string{typed}, func(string) { p.chosePattern() })
 	p.size = widgets.NewChoice("Size", nil, func(string) { p.choseSize() })
 	p.edge = widgets.NewChoice("Edge to finish", nil, func(string) { p.choseEdge() })
 	p.parts = newPartTable(h, p.work)
 	p.finish = newFinishFields(h, p.work)
 	p.how = newHowFields(h, p.work)
-	p.from = newFromFields(h, func() { p.quietly(func() { p.finish.words(p.from.now().Thickness) }); p.work() })
+	p.from = newFromFields(h, func() { p.quietly(func() { p.finish.words(p.from.now().Thickness) }); p.tellEvery(); p.work() })
 	p.name = widgets.NewEntry("neck")
 	p.name.OnChanged = func(string) { p.work() }
 	p.kept.list = container.NewVBox()
@@ -224,6 +225,7 @@ func (p *Page) chosePattern() {
 	}
 	if !ok {
 		p.jobs = nil
+		clear(p.how.caught)
 		p.quietly(func() { p.edge.Words(nil) })
 		p.work()
 		return
@@ -303,7 +305,7 @@ func (p *Page) choseEdge() {
 	p.every.Hide()
 	if p.edge.Selected == allEdges {
 		p.one.Hide()
-		p.every.Objects = p.edgesInWords()
+		p.tellEvery()
 		p.every.Show()
 	}
 	if j, ok := p.jobNow(); ok {
@@ -316,6 +318,14 @@ func (p *Page) choseEdge() {
 		})
 	}
 	p.work()
+}
+
+// tellEvery lists the edges again where all are shown: what they can be held in by hangs on the fabric.
+func (p *Page) tellEvery() {
+	if p.edge != nil && p.edge.Selected == allEdges {
+		p.every.Objects = p.edgesInWords()
+		p.every.Refresh()
+	}
 }
 
 // edgesInWords lists the edges of the pattern as they are finished.
@@ -331,7 +341,7 @@ func (p *Page) edgesInWords() []fyne.CanvasObject {
 		if j.Count > 1 {
 			text += fmt.Sprintf(", %d of them", j.Count)
 		}
-		out = append(out, widgets.Remark("· ", say.Sentence(text+": "+string(j.Finish.Technique)+", "+v.Fine(j.Finish.Width)+" wide"), widgets.Plain))
+		out = append(out, widgets.Remark("· ", say.Sentence(text+": "+string(j.Finish.Technique)+", "+v.Fine(j.Finish.Width)+" wide"), widgets.Plain), p.heldChoice(j).Object())
 	}
 	return append(out, widgets.Remark("", "Choose one of them above to change its parts or its finish.", widgets.Quiet))
 }

@@ -74,9 +74,10 @@ func (p *Page) OwnTechnique() {
 	}
 	p.host.Names.Set("binding.own.name", name.Entry)
 	p.host.Names.Set("binding.own.layers", layers.Entry)
+	own := p.ownTechniques()
 	form := &widgets.Form{Title: "A technique of your own", Send: "Add", Say: say.Error, Width: 520, Fields: []*widgets.Field{name, layers},
 		Intro: "Count the layers across the strip: finished widths, seams, turns of cloth, caught edges; then how it lies: wraps the edge, stands above the edge, or turned in.",
-		Rows:  [][]fyne.CanvasObject{{name.Object()}, {layers.Object()}, {drawn}}}
+		Rows:  [][]fyne.CanvasObject{{name.Object()}, {layers.Object()}, {drawn}, {own}}}
 	form.Done = func() error {
 		said, words := name.Text(), layers.Text()
 		if _, err := binding.ParseRecipe(words); err != nil {
@@ -89,6 +90,30 @@ func (p *Page) OwnTechnique() {
 	}
 	form.Show(p.host.Canvas())
 	p.host.Names.Set("binding.own.send", form.SendButton())
+}
+
+// ownTechniques lists the techniques that were added, each with a button that removes it; Undo brings
+// it back. Strips that were worked out keep their layers.
+func (p *Page) ownTechniques() *fyne.Container {
+	list := container.NewVBox()
+	for _, o := range p.host.Settings().Techniques.List() {
+		name := o.Name
+		var row fyne.CanvasObject
+		drop := widgets.NewButton("Remove", func() {
+			p.host.Act("remove a technique", func(ctx context.Context) (string, error) {
+				return "Removed the technique " + name + ". Undo brings it back.", p.host.Studio.DropTechnique(ctx, name)
+			}, func(err error) {
+				if err == nil {
+					list.Remove(row)
+				}
+				p.Shown()
+			})
+		})
+		p.host.Names.Set("binding.own.drop."+name, drop)
+		row = container.NewBorder(nil, nil, nil, container.NewVBox(drop), widgets.Remark("", say.Sentence(name+": "+o.Layers), widgets.Plain))
+		list.Add(row)
+	}
+	return list
 }
 
 // lengthField is a field of a length in a form.

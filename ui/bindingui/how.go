@@ -13,6 +13,7 @@ import (
 	"tallycloth/planner/binding"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/page"
+	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
 
@@ -27,7 +28,9 @@ var (
 type howFields struct {
 	host                       *page.Host
 	held, grain, joins, passes *widgets.Choice
-	catches                    *widgets.Choice
+	part, catches              *widgets.Choice // which part of the edge, and what its end catches
+	caught                     map[string]string
+	told                       *fyne.Container // what is caught, in words
 	holdIn, drawn, extra, lap  *widgets.Field
 	girth, noJoin, joinAt      *widgets.Field
 	clear, lockstitch          *widgets.Check
@@ -35,17 +38,19 @@ type howFields struct {
 	object                     fyne.CanvasObject
 	wantedBy                   binding.Basis // what is chosen, while the offers change
 	wantedRule                 float64
+	drawnNow                   float64 // how far free parts draw out where nothing is typed
 }
 
 func newHowFields(h *page.Host, changed func()) *howFields {
-	f := &howFields{host: h}
+	f := &howFields{host: h, drawnNow: binding.DrawnOut, caught: map[string]string{}, told: container.NewVBox()}
 	choice := func(name string, words []string) *widgets.Choice {
 		return widgets.NewChoice(name, words, func(string) { changed() })
 	}
 	f.held = widgets.NewChoice("Held in", []string{string(binding.ByCurve)}, func(string) { f.chose(); changed() })
 	f.grain, f.joins = choice("Cut", grainWords), choice("Joined", joinWords)
 	f.passes = widgets.NewChoice("Must pass", passWords, func(string) { f.asks(); changed() })
-	f.catches = choice("Its sewn end catches", []string{nothing})
+	f.part = widgets.NewChoice("End of the part", nil, func(string) { f.showCaught() })
+	f.catches = widgets.NewChoice("catches the end of", []string{nothing}, func(word string) { f.catch(word); changed() })
 	field := func(name, hint string, read func(string) (string, error)) *widgets.Field {
 		out := widgets.NewField(name, hint, read)
 		out.Changed = changed
@@ -64,10 +69,11 @@ func newHowFields(h *page.Host, changed func()) *howFields {
 		container.NewGridWithColumns(3, f.held.Object(), f.holdIn.Object(), f.grain.Object()),
 		container.NewGridWithColumns(3, f.joins.Object(), f.noJoin.Object(), f.joinAt.Object()),
 		container.NewGridWithColumns(3, f.drawn.Object(), f.extra.Object(), f.lap.Object()),
-		container.NewGridWithColumns(3, f.passes.Object(), f.girth.Object(), f.catches.Object()),
+		container.NewGridWithColumns(2, f.passes.Object(), f.girth.Object()),
+		container.NewGridWithColumns(2, f.part.Object(), f.catches.Object()), f.told,
 		container.NewGridWithColumns(2, f.clear, f.lockstitch))
 	for name, o := range map[string]fyne.CanvasObject{
-		"held": f.held, "grain": f.grain, "joined": f.joins, "passes": f.passes, "catches": f.catches, "clear": f.clear, "lockstitch": f.lockstitch,
+		"held": f.held, "grain": f.grain, "joined": f.joins, "passes": f.passes, "catches.part": f.part, "catches": f.catches, "clear": f.clear, "lockstitch": f.lockstitch,
 		"holdin": f.holdIn.Entry, "drawn": f.drawn.Entry, "extra": f.extra.Entry, "lap": f.lap.Entry, "girth": f.girth.Entry,
 		"nojoin": f.noJoin.Entry, "joinat": f.joinAt.Entry,
 	} {
@@ -98,19 +104,8 @@ func (f *howFields) chose() {
 
 // offer shows the ways to hold the strip in.
 func (f *howFields) offer(offers []binding.Offer) {
-	f.offers = slices.DeleteFunc(slices.Clone(offers), func(o binding.Offer) bool { return o.Basis == binding.ByHand })
-	var words []string
-	at := 0
-	for i, o := range f.offers {
-		w := string(o.Basis)
-		if o.Words != "" {
-			w += ": " + o.Words
-		}
-		words = append(words, w)
-		if o.Basis == f.wantedBy && (o.Basis != binding.ByLast || o.Rule == f.wantedRule) {
-			at = i
-		}
-	}
+	f.offers = slices.DeleteFunc(slices.Clone(offers), byHand)
+	words, at := offerWords(f.offers, f.wantedBy, f.wantedRule)
 	if slices.Equal(words, f.held.Options) && f.held.SelectedIndex() == at || len(words) == 0 {
 		return
 	}
@@ -121,20 +116,76 @@ func (f *howFields) offer(offers []binding.Offer) {
 	f.held.OnChanged = changed
 }
 
-// names of the edges that were kept before, whose ends this one may catch.
-func (f *howFields) before(names []string) {
-	words := append([]string{nothing}, names...)
-	if slices.Equal(words, f.catches.Options) {
+// draws says how far free parts draw out where nothing is typed: as measured last time on the fabric, or
+// the usual.
+func (f *howFields) draws(by float64) {
+	f.drawnNow = by
+	text := measure.FormatPercent(measure.PercentOf(by))
+	if by != binding.DrawnOut {
+		text += " last time"
+	}
+	if f.drawn.Entry.PlaceHolder != text {
+		f.drawn.Entry.SetPlaceHolder(text)
+	}
+}
+
+// catchable offers the parts of the edge, and the edges finished before it whose ends they may catch.
+func (f *howFields) catchable(parts, edges []string) {
+	words := append([]string{nothing}, edges...)
+	for _, to := range f.caught { // as the pattern says, even where that edge is not among these
+		if !slices.Contains(words, to) {
+			words = append(words, to)
+		}
+	}
+	if slices.Equal(words, f.catches.Options) && slices.Equal(parts, f.part.Options) {
 		return
 	}
-	was := f.catches.Selected
+	f.catches.Words(words)
+	f.part.Words(parts)
+	if i := slices.IndexFunc(parts, func(p string) bool { return f.caught[p] != "" }); i >= 0 && f.caught[f.part.Selected] == "" {
+		changed := f.part.OnChanged
+		f.part.OnChanged = nil
+		f.part.SetSelectedIndex(i)
+		f.part.OnChanged = changed
+	}
+	f.showCaught()
+}
+
+// catch keeps what the part chosen catches.
+func (f *howFields) catch(word string) {
+	delete(f.caught, f.part.Selected)
+	if word != nothing {
+		f.caught[f.part.Selected] = word
+	}
+	f.tellCaught()
+}
+
+// showCaught shows what the part chosen catches.
+func (f *howFields) showCaught() {
+	word := f.caught[f.part.Selected]
+	if word == "" {
+		word = nothing
+	}
 	changed := f.catches.OnChanged
 	f.catches.OnChanged = nil
-	f.catches.Words(words)
-	if slices.Contains(words, was) {
-		f.catches.SetSelected(was)
-	}
+	f.catches.SetSelected(word)
 	f.catches.OnChanged = changed
+	f.tellCaught()
+}
+
+// tellCaught lists in words what each part catches.
+func (f *howFields) tellCaught() {
+	var out []string
+	for _, p := range f.part.Options {
+		if f.caught[p] != "" {
+			out = append(out, p+" catches the end of "+f.caught[p])
+		}
+	}
+	f.told.Objects = nil
+	if len(out) > 0 {
+		f.told.Objects = []fyne.CanvasObject{widgets.Remark("", say.Sentence(strings.Join(out, "; ")), widgets.Quiet)}
+	}
+	f.told.Refresh()
 }
 
 // set fills the fields in from a job.
@@ -150,7 +201,16 @@ func (f *howFields) set(j binding.Job) {
 	if j.HoldIn > 0 {
 		f.holdIn.Set(strconv.FormatFloat(j.HoldIn, 'g', 3, 64))
 	}
-	f.drawn.Set(measure.FormatPercent(measure.PercentOf(j.Drawn)))
+	f.drawn.Set("")
+	if j.Drawn != binding.DrawnOut {
+		f.drawn.Set(measure.FormatPercent(measure.PercentOf(j.Drawn)))
+	}
+	clear(f.caught)
+	for _, s := range j.Segments {
+		if s.Catches != "" {
+			f.caught[s.Name] = s.Catches
+		}
+	}
 	for field, l := range map[*widgets.Field]measure.Length{f.extra: j.EndExtra, f.lap: j.Lap, f.girth: j.Passes} {
 		field.Set("")
 		if l > 0 {
@@ -192,7 +252,7 @@ func (f *howFields) read(j *binding.Job) bool {
 			j.Drawn = p.Fraction()
 		}
 	} else {
-		j.Drawn = binding.DrawnOut
+		j.Drawn = f.drawnNow
 	}
 	f.lengths(j)
 	j.PassesName = passWords[max(f.passes.SelectedIndex(), 0)]
@@ -222,17 +282,14 @@ func (f *howFields) lengths(j *binding.Job) {
 // marked says of the parts where joins may not fall and are wished for, and what is caught.
 func (f *howFields) marked(j *binding.Job) {
 	no, at := namesIn(f.noJoin.Text()), namesIn(f.joinAt.Text())
-	last := -1
 	for i := range j.Segments {
 		s := &j.Segments[i]
 		name := strings.ToLower(s.Name)
 		s.NoJoin, s.JoinHere = slices.Contains(no, name), slices.Contains(at, name)
-		if !s.Free {
-			last = i
+		s.Catches = f.caught[s.Name]
+		if s.Catches == "" {
+			s.CrossEnd = 0
 		}
-	}
-	if f.catches.SelectedIndex() > 0 && last >= 0 {
-		j.Segments[last].Catches = f.catches.Selected
 	}
 }
 

@@ -123,6 +123,7 @@ func (t *partTable) add(s binding.Segment) *partRow {
 	t.rows = append(t.rows, r)
 	t.lines.Add(r.object)
 	n := strconv.Itoa(len(t.rows))
+	t.host.Names.Set("binding.part."+n+".name", r.name)
 	t.host.Names.Set("binding.part."+n+".length", r.length.Entry)
 	t.host.Names.Set("binding.part."+n+".runs", r.runs)
 	t.host.Names.Set("binding.part."+n+".turns", r.turns.Entry)
@@ -195,6 +196,25 @@ func (r *partRow) bend() {
 	r.turns.Entry.Disable()
 }
 
+// names are the names of the sewn parts, those without one as they are called.
+func (t *partTable) names() []string {
+	var out []string
+	for i, r := range t.rows {
+		if r.runs.Selected != free {
+			out = append(out, r.called(i))
+		}
+	}
+	return out
+}
+
+// called is the part's name, or what it is called without one.
+func (r *partRow) called(i int) string {
+	if name := strings.TrimSpace(r.name.Text); name != "" {
+		return name
+	}
+	return "part " + strconv.Itoa(i+1)
+}
+
 // read returns the edge's parts as they stand; what the fields do not show is kept from
 // the parts of that name in the pattern. False while a field cannot be read.
 func (t *partTable) read(of []binding.Segment) (out []binding.Segment, ok bool) {
@@ -207,10 +227,7 @@ func (t *partTable) read(of []binding.Segment) (out []binding.Segment, ok bool) 
 		if i < len(of) && of[i].Name == r.name.Text {
 			s = of[i]
 		}
-		s.Name, s.Mark = strings.TrimSpace(r.name.Text), strings.TrimSpace(r.mark.Text)
-		if s.Name == "" {
-			s.Name = "part " + strconv.Itoa(i+1)
-		}
+		s.Name, s.Mark = r.called(i), strings.TrimSpace(r.mark.Text)
 		if !r.length.Valid() || !r.turns.Valid() || !r.share.Valid() {
 			ok = false
 			continue

@@ -2,6 +2,7 @@ package bindingui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -29,6 +30,7 @@ func (p *Page) KeepEdge() {
 	p.kept.jobs = append(p.kept.jobs, j)
 	p.quietly(func() {
 		p.parts.set([]binding.Segment{{Name: "armhole"}})
+		clear(p.how.caught)
 		p.name.SetText(fmt.Sprintf("edge %d", len(p.kept.jobs)+1))
 		p.closed.SetChecked(false)
 		p.count.Set("1")
@@ -42,7 +44,6 @@ func (p *Page) KeepEdge() {
 func (p *Page) listKept() {
 	p.kept.list.RemoveAll()
 	v := p.host.Voice()
-	var names []string
 	for i, j := range p.kept.jobs {
 		var whole measure.Length
 		for _, s := range j.Segments {
@@ -59,9 +60,7 @@ func (p *Page) listKept() {
 		})
 		p.host.Names.Set(fmt.Sprintf("binding.kept.%d", i+1), drop)
 		p.kept.list.Add(container.NewBorder(nil, nil, nil, drop, widgets.Line(text, widgets.Plain)))
-		names = append(names, j.Name)
 	}
-	p.how.before(names)
 	p.kept.list.Refresh()
 }
 
@@ -83,4 +82,25 @@ func (p *Page) job() (binding.Job, bool) {
 	j.Segments, j.Finish, j.Closed = segments, finish, p.closed.Checked
 	_, _ = fmt.Sscan(p.count.Text(), &j.Count)
 	return j, p.how.read(&j)
+}
+
+// before are the edges finished before the one in the fields: of the pattern, or kept.
+func (p *Page) before() []binding.Job {
+	for i, j := range p.jobs {
+		if j.Name == p.edge.Selected {
+			return p.jobs[:i]
+		}
+	}
+	return p.kept.jobs
+}
+
+// catchable offers what the parts in the fields may catch.
+func (p *Page) catchable() {
+	var edges []string
+	for _, j := range p.before() {
+		if !slices.Contains(edges, j.Name) {
+			edges = append(edges, j.Name)
+		}
+	}
+	p.how.catchable(p.parts.names(), edges)
 }

@@ -97,6 +97,17 @@ func StripScene(v say.Voice, s binding.Strip, joins []measure.Length) scene.Scen
 	return stripDrawing(v, s, joins).Scene()
 }
 
+// screenLine is how high words are beside a strip on the screen: a column of the window is some thirty lines wide.
+const screenLine = 1.0 / 32
+
+// StripOnScreen is StripScene for a column of the window: words are large enough there that no
+// two lie over each other.
+func StripOnScreen(v say.Voice, s binding.Strip) scene.Scene {
+	d := stripDrawing(v, s, nil)
+	d.Line = screenLine
+	return d.Scene()
+}
+
 func stripDrawing(v say.Voice, s binding.Strip, joins []measure.Length) scene.StripDrawing {
 	d := scene.StripDrawing{Length: int64(s.CutLength), Width: int64(s.CutWidth), Units: v.Units}
 	r, _ := s.Job.Finish.Recipe()

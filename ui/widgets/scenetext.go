@@ -57,10 +57,18 @@ func face(px int) font.Face {
 
 // paintText draws a text item, level or upright.
 func paintText(img *image.RGBA, it scene.Item, m sceneMap, c color.NRGBA) {
+	words, box := textMask(it, m, img.Bounds())
+	if words != nil {
+		draw.DrawMask(img, box, image.NewUniform(c), image.Point{}, words, image.Point{}, draw.Over)
+	}
+}
+
+// textMask is a text item drawn as a mask, and where it lies; nil where there is no font.
+func textMask(it scene.Item, m sceneMap, within image.Rectangle) (*image.Alpha, image.Rectangle) {
 	px := textHeight(it, m)
 	f := face(px)
 	if f == nil {
-		return
+		return nil, image.Rectangle{}
 	}
 	words := wordsOf(f, it.Text, px)
 	w, h := words.Bounds().Dx(), words.Bounds().Dy()
@@ -74,9 +82,20 @@ func paintText(img *image.RGBA, it scene.Item, m sceneMap, c color.NRGBA) {
 	if upright {
 		at = image.Pt(int(x)-h/2, int(float64(y)-float64(w)-shift))
 	}
-	box := image.Rectangle{at, at.Add(words.Bounds().Size())}
-	box = inside(box, img.Bounds())
-	draw.DrawMask(img, box, image.NewUniform(c), image.Point{}, words, image.Point{}, draw.Over)
+	return words, inside(image.Rectangle{at, at.Add(words.Bounds().Size())}, within)
+}
+
+// TextBoxes are the places, in pixels, of a scene's texts in a picture so large.
+func TextBoxes(s scene.Scene, w, h int) []image.Rectangle {
+	var out []image.Rectangle
+	m, ok := mapOf(s, w, h)
+	for _, it := range s.Items {
+		if it.Text != "" && ok {
+			_, box := textMask(it, m, image.Rect(0, 0, w, h))
+			out = append(out, box)
+		}
+	}
+	return out
 }
 
 // textHeight is how high a text item is drawn, in pixels.

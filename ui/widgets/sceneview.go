@@ -67,17 +67,24 @@ func (v *SceneView) height(width float32) float32 {
 // Picture draws the scene in so many pixels, centred and as large as fits.
 func (v *SceneView) Picture(w, h int) *image.RGBA {
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
-	b := v.scene.Bounds
+	if m, ok := mapOf(v.scene, w, h); ok {
+		paintScene(img, v.scene, m)
+	}
+	return img
+}
+
+// mapOf lays a scene into so many pixels, centred and as large as fits; false where there is nothing to lay.
+func mapOf(s scene.Scene, w, h int) (sceneMap, bool) {
+	b := s.Bounds
 	if w < 2 || h < 2 || b.Width() <= 0 || b.Height() <= 0 {
-		return img
+		return sceneMap{}, false
 	}
 	scale := math.Min(float64(w)/b.Width(), float64(h)/b.Height())
-	paintScene(img, v.scene, sceneMap{
+	return sceneMap{
 		scale: scale,
 		left:  float64(w)/2 - scale*(b.Min.X+b.Max.X)/2,
 		foot:  float64(h)/2 + scale*(b.Min.Y+b.Max.Y)/2,
-	})
-	return img
+	}, true
 }
 
 // Paint paints what is not painted yet.

@@ -193,6 +193,11 @@ func (l *library) tellStrips(w io.Writer, a planner.BindingAnswer, f stripsField
 	if n := len(f.Joins); n > 0 {
 		fmt.Fprintf(w, "Joins: %d\n", n)
 	}
+	for _, c := range a.Plan.Checks(a.Strips) {
+		if c.Kind == binding.CheckFewer {
+			fmt.Fprintln(w, say.Sentence(c.Text)+" "+c.Do)
+		}
+	}
 	if a.Short > 0 && len(a.Cloths) > 0 {
 		fmt.Fprintf(w, "%s of strip found no cloth\n", size(a.Short))
 	}
