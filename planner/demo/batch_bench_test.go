@@ -2,8 +2,10 @@ package demo_test
 
 import (
 	"context"
+	"fmt"
 	"math/rand/v2"
 	"runtime"
+	"syscall"
 	"testing"
 	"time"
 
@@ -47,11 +49,14 @@ func used(p planner.BatchPlan) measure.Area {
 func benchmarkBatch(b *testing.B, garments, leftovers int, share float64, long time.Duration) {
 	for b.Loop() {
 		s, ask := batchOf(b, garments, leftovers, share)
-		start := time.Now()
-		first, early := time.Duration(0), planner.BatchPlan{}
+		start, before := time.Now(), processorTime(b)
+		first, last, made, early := time.Duration(0), time.Duration(0), 0, planner.BatchPlan{}
 		p, err := s.PlanBatch(context.Background(), ask, planner.BatchEffort{Time: long}, func(p planner.BatchPlan) {
 			if first == 0 && len(p.Made) > 0 {
 				first = time.Since(start)
+			}
+			if len(p.Made) > made {
+				made, last = len(p.Made), time.Since(start)
 			}
 			if time.Since(start) < long/4 {
 				early = p
@@ -60,9 +65,11 @@ func benchmarkBatch(b *testing.B, garments, leftovers int, share float64, long t
 		if err != nil {
 			b.Fatal(err)
 		}
+		b.ReportMetric((processorTime(b) - before).Seconds(), "processor-s")
 		var mem runtime.MemStats
 		runtime.ReadMemStats(&mem)
 		b.ReportMetric(first.Seconds(), "first-s")
+		b.ReportMetric(last.Seconds(), "last-garment-s")
 		b.ReportMetric(float64(len(early.Made)), "garments-at-1/4")
 		b.ReportMetric(float64(used(early))/1e12, "m²-at-1/4")
 		b.ReportMetric(float64(len(p.Made)), "garments")
@@ -70,6 +77,26 @@ func benchmarkBatch(b *testing.B, garments, leftovers int, share float64, long t
 		b.ReportMetric(float64(used(p))/1e12, "m²")
 		b.ReportMetric(float64(p.Tried), "tried")
 		b.ReportMetric(float64(mem.Sys)/1e6, "MB")
+	}
+}
+
+// processorTime is what this process has used of all cores.
+func processorTime(b *testing.B) time.Duration {
+	b.Helper()
+	var r syscall.Rusage
+	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &r); err != nil {
+		b.Fatal(err)
+	}
+	return time.Duration(r.Utime.Nano() + r.Stime.Nano())
+}
+
+// BenchmarkBatchSizes plans for a quarter of a minute as the numbers grow, with plenty of cloth
+// and where it is short.
+func BenchmarkBatchSizes(b *testing.B) {
+	for _, n := range [][2]int{{6, 12}, {12, 25}, {24, 50}, {40, 100}, {60, 200}} {
+		for name, share := range map[string]float64{"plenty": 1, "scarce": scarce} {
+			b.Run(fmt.Sprintf("%dx%d/%s", n[0], n[1], name), func(b *testing.B) { benchmarkBatch(b, n[0], n[1], share, 15*time.Second) })
+		}
 	}
 }
 
