@@ -75,7 +75,7 @@ func (p *Page) again(g garment.Garment) {
 	p.host.Names.Set("form.name", name.Entry)
 	p.host.Names.Set("form.size", size)
 	form := &widgets.Form{Title: "Make " + g.Name + " again", Send: "Want it", Say: say.Error,
-		Intro: "Pattern, person, purpose, variant, seams and notes come along; fabric is found anew.",
+		Intro: "Pattern, adjustments, person, purpose, variant, seams and notes come along; fabric is found anew.",
 		Rows:  [][]fyne.CanvasObject{{name.Object(), size.Object()}}, Fields: []*widgets.Field{name}}
 	form.Done = func() error {
 		p.host.Act("copy garment", func(ctx context.Context) (string, error) {

@@ -30,7 +30,9 @@ side seams the garment loses four times as much. Before the cloth is cut, outlin
 strips follow at once; afterwards only finished measurements, edges, strips and the next garment.
 
 With --json an object: garment, state, adjustments (list of number, text, after_cut, step), finished
-(list of name, before_mm, after_mm), offers (list of number, text, from), notes.`,
+(list of name, before_mm, after_mm), offers (list of number, text, from), notes. A step has what its
+kind asks for: kind, amount, at, from and to (level, below), seam, length, round, out, down, line
+(points x, y in thousandths), half, pieces, aftercut; lengths in µm.`,
 		Example: `  tallycloth adjust add "Tank for June" "take in 1/2 in at the waist, from the underarm to the hip"
   tallycloth adjust keep "Tank for June" 1`,
 		Args: func(_ *cobra.Command, args []string) error {
