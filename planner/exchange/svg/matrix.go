@@ -12,7 +12,6 @@ type vec struct{ x, y float64 }
 func (a vec) add(b vec) vec                { return vec{a.x + b.x, a.y + b.y} }
 func (a vec) sub(b vec) vec                { return vec{a.x - b.x, a.y - b.y} }
 func (a vec) times(k float64) vec          { return vec{a.x * k, a.y * k} }
-func (a vec) len() float64                 { return math.Hypot(a.x, a.y) }
 func (a vec) between(b vec, k float64) vec { return a.add(b.sub(a).times(k)) }
 
 // matrix is the affine map (x, y) → (a·x + c·y + e, b·x + d·y + f), SVG 1.1 section 7.4.
