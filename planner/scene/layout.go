@@ -2,6 +2,7 @@ package scene
 
 import (
 	"math"
+	"slices"
 
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
@@ -84,8 +85,14 @@ func (l Layout) drawn(unit float64) Scene {
 		s.add(Flaw, "", area(k.Outline)...)
 		s.label(Flaw, k.Outline, nil, unit, "spoiled", k.Name)
 	}
+	var folds []Line
+	for _, y := range l.Folds {
+		for _, c := range across(l.Cloth, float64(y), true) {
+			folds = append(folds, stroke(Point{c[0] / 1000, mm(y)}, Point{c[1] / 1000, mm(y)}))
+		}
+	}
 	for _, p := range l.Pieces {
-		p.draw(&s, unit)
+		p.draw(&s, unit, folds)
 	}
 	for _, c := range l.Overlaps {
 		s.add(Overlap, "", area(c.Area)...)
@@ -98,8 +105,8 @@ func (l Layout) drawn(unit float64) Scene {
 	return s
 }
 
-// draw adds one pattern piece with its words.
-func (p Placed) draw(s *Scene, unit float64) {
+// draw adds one pattern piece with its words, clear of its grain arrow and of folds.
+func (p Placed) draw(s *Scene, unit float64, folds []Line) {
 	it := s.add(Piece, p.ID, ring(p.Outline))
 	it.Tint = p.Tint
 	for _, line := range p.Inner {
@@ -115,9 +122,9 @@ func (p Placed) draw(s *Scene, unit float64) {
 	for _, n := range p.Notches {
 		s.add(Notch, p.ID, stroke(point(n.At), point(n.Tip)))
 	}
-	var grain []Line
+	clear := folds
 	if p.GrainFrom != p.GrainTo {
-		grain = []Line{stroke(point(p.GrainFrom), point(p.GrainTo))}
+		clear = append(slices.Clip(folds), stroke(point(p.GrainFrom), point(p.GrainTo)))
 		s.arrow(Grain, p.ID, point(p.GrainFrom), point(p.GrainTo), unit/2)
 	}
 	second := p.Size
@@ -125,7 +132,7 @@ func (p Placed) draw(s *Scene, unit float64) {
 		second += " · "
 	}
 	second += p.Count
-	for i := range s.label(Label, shape.Polygon{Outer: p.Outline}, grain, unit, p.Name, second) {
+	for i := range s.label(Label, shape.Polygon{Outer: p.Outline}, clear, unit, p.Name, second) {
 		s.Items[len(s.Items)-1-i].ID = p.ID
 	}
 }

@@ -26,7 +26,7 @@ func (d Pieces) Scene() Scene {
 		if y > 0 && y+b.Width() > d.Room {
 			x, y, wide = x+wide+between, 0, 0
 		}
-		p.moved(shape.Point{X: x - b.Min.X, Y: y - b.Min.Y}).draw(&s, unit)
+		p.moved(shape.Point{X: x - b.Min.X, Y: y - b.Min.Y}).draw(&s, unit, nil)
 		y += b.Width() + between
 		wide = max(wide, b.Length())
 	}
