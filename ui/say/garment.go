@@ -133,7 +133,7 @@ func (v Voice) Thread(t garment.Thread) []string {
 		if t.Memory {
 			source += "; ratios of overedge and cover stitches are from memory, sources differ by half: measure a seam of your own"
 		}
-		out = append(out, source+". Lengths with * are from the outlines.")
+		out = append(out, source+".")
 	}
 	if len(t.Unknown) > 0 {
 		out = append(out, "No length is known of "+strings.Join(t.Unknown, ", ")+": type it.")

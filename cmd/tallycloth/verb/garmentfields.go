@@ -194,6 +194,7 @@ func (l *library) tellGarment(w io.Writer, r planner.GarmentRecord) {
 	if rows := v.ThreadRows(r.Thread); len(rows) > 1 {
 		fmt.Fprintln(w)
 		table(w, strings.ToUpper(strings.Join(rows[0], "|")), rows[1:])
+		fmt.Fprintln(w, "Lengths with * are from the outlines.")
 	}
 	for _, t := range v.Thread(r.Thread) {
 		fmt.Fprintln(w, wrapped(strings.Fields(t), 0, 96, ""))
