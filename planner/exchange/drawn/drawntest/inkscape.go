@@ -1,5 +1,3 @@
-// Package drawntest answers one question: what do independent programs make of a drawing? It
-// serves the tests of the readers alone.
 package drawntest
 
 import (
