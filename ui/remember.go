@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"tallycloth/ui/page"
 	"tallycloth/ui/widgets"
 )
 
@@ -44,7 +45,11 @@ func (s *Shell) remember() {
 	if size := s.window.Canvas().Size(); size.Width > 0 {
 		s.memory.Set("size", fmt.Sprintf("%g×%g", size.Width, size.Height))
 	}
-	s.memory.Set(s.kept("place"), s.Place())
+	at := s.current
+	if s.Place() == page.Help {
+		at = s.before
+	}
+	s.memory.Set(s.kept("place"), s.places[at].name)
 	for name, line := range s.filters() {
 		s.memory.Set(s.kept(name), line.Text)
 	}

@@ -152,6 +152,10 @@ func TestGoBackInSettings(t *testing.T) {
 	if s := test.RenderToMarkup(b.window.Canvas()); !strings.Contains(s, "1 thing that you did since would be gone") || !strings.Contains(s, "Changed the settings: text size") {
 		t.Error("it is not said what would be gone")
 	}
+	b.press("undo") // and now another thing: what is said follows
+	if s := test.RenderToMarkup(b.window.Canvas()); !strings.Contains(s, "2 things that you did since would be gone") {
+		t.Error("what is said did not follow the library")
+	}
 	b.press("return.go")
 	if all, err := store.Backups(t.Context()); err != nil || len(all) != 1 || h.returned != all[0].Path {
 		t.Errorf("asked to go back to %q, %v, %v", h.returned, all, err)

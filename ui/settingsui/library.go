@@ -17,7 +17,7 @@ import (
 
 // library is what can be done with the library as a whole.
 func (p *Page) library() fyne.CanvasObject {
-	now, back := widgets.NewButton("Back up now", p.backUpNow), widgets.NewButton("Go back to a back-up …", func() { p.show(p.back.whole) })
+	now, back := widgets.NewButton("Back up now", p.backUpNow), widgets.NewButton("Go back to a back-up …", func() { p.show(p.back.whole); p.back.shown() })
 	move, other := widgets.NewButton("Move library …", p.move), widgets.NewButton("Open another library …", p.another)
 	for name, b := range map[string]*widgets.Button{"backup": now, "return": back, "move": move, "other": other} {
 		p.host.Names.Set("settings."+name, b)

@@ -81,7 +81,10 @@ func (r *returning) shown() {
 		}
 		r.list.Set(rows)
 		r.page.tellState(all)
-		if r.chosen == "" {
+		switch {
+		case r.chosen != "" && r.open(): // what would change may be something else by now
+			r.compare(r.chosen)
+		case r.chosen == "":
 			r.tell(widgets.Remark("", map[bool]string{true: "There is no back-up yet. One is made each day that the window is opened after something was done.", false: "Nothing is chosen yet."}[len(all) == 0], widgets.Quiet))
 		}
 	})
