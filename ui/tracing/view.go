@@ -180,8 +180,6 @@ func (t *View) Say(o ...fyne.CanvasObject) {
 	t.Asked.Refresh()
 }
 
-func (t *View) sized() { t.step() }
-
 const markWords = "Drag each mark onto its corner of the rectangle; the glass shows the place magnified. By keyboard: n and b choose a mark, arrows move it, Page Up and Page Down change the step, Enter goes on."
 
 // Read reads the picture named.
