@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"encoding/hex"
+	"slices"
 
 	"tallycloth/stash"
 )
@@ -22,6 +23,9 @@ func blob(id stash.ID) any {
 	return id[:]
 }
 
+// block is how many rows are gathered at a time: of many, each is then moved once only.
+const block = 1024
+
 // all runs a query and scans every row with scan.
 func all[T any](ctx context.Context, q queryer, query string, args []any, scan func(*sql.Rows) (T, error)) ([]T, error) {
 	rows, err := q.QueryContext(ctx, query, args...)
@@ -29,13 +33,20 @@ func all[T any](ctx context.Context, q queryer, query string, args []any, scan f
 		return nil, explain(err)
 	}
 	defer rows.Close()
+	var full [][]T
 	var out []T
 	for rows.Next() {
 		v, err := scan(rows)
 		if err != nil {
 			return nil, explain(err)
 		}
+		if len(out) == block {
+			full, out = append(full, out), make([]T, 0, block)
+		}
 		out = append(out, v)
+	}
+	if full != nil {
+		out = slices.Concat(append(full, out)...)
 	}
 	return out, explain(rows.Err())
 }

@@ -41,15 +41,18 @@ func New(h *page.Host, back func()) *Page {
 	h.Names.Set("help.list", p.list)
 	top := container.NewVBox(widgets.Heading("Help"), widgets.Caption("Esc leads back to where you were."))
 	p.object = container.NewPadded(container.NewBorder(top, nil, nil, nil, widgets.Sides(p.list, container.NewPadded(p.scroll), 0.27)))
-	p.list.Choose(0)
 	return p
 }
 
 // Object is the place's whole content.
 func (p *Page) Object() fyne.CanvasObject { return p.object }
 
-// Shown does nothing: the guide does not change.
-func (p *Page) Shown() {}
+// Shown opens the first page the first time: its pictures take a while.
+func (p *Page) Shown() {
+	if _, ok := p.list.ChosenRow(); !ok {
+		p.list.Choose(0)
+	}
+}
 
 // Open does nothing more than to come into sight.
 func (p *Page) Open(page.Route) {}
