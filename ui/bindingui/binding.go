@@ -30,6 +30,7 @@ type Page struct {
 
 	pattern, size, edge *widgets.Choice
 	parts               *partTable
+	drawing             *drawnEdge
 	finish              *finishFields
 	how                 *howFields
 	from                *fromFields
@@ -94,6 +95,7 @@ func (p *Page) build() fyne.CanvasObject {
 		return b
 	}
 	p.edgeTools = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), button("binding.keep", "Keep it, add another edge", p.KeepEdge)), labelled("The edge is called", p.name)), p.kept.list)
+	p.parts.tools.Add(button("binding.draw", "Draw the edge", p.Draw))
 	p.one = container.NewVBox(
 		widgets.SubHeading("The edge, on the stitching line"),
 		p.parts.object,

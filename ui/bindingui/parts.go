@@ -31,6 +31,7 @@ type partTable struct {
 	changed func()
 	rows    []*partRow
 	lines   *fyne.Container
+	tools   *fyne.Container // beneath them
 	object  fyne.CanvasObject
 }
 
@@ -46,7 +47,8 @@ func newPartTable(h *page.Host, changed func()) *partTable {
 	t := &partTable{host: h, changed: changed, lines: container.NewVBox()}
 	add := widgets.NewButton("Add a part", func() { t.add(binding.Segment{}); t.focus() })
 	h.Names.Set("binding.part.add", add)
-	t.object = container.NewVBox(t.lines, container.NewHBox(add))
+	t.tools = container.NewHBox(add)
+	t.object = container.NewVBox(t.lines, t.tools)
 	t.add(binding.Segment{Name: "neck"})
 	return t
 }
@@ -56,7 +58,7 @@ func newPartTable(h *page.Host, changed func()) *partTable {
 type partLayout struct{}
 
 // partShares are the fields' shares of the width in one line, and in two.
-var partShares = [2][]float32{{0.19, 0.15, 0.22, 0.1, 0.11, 0.23}, {0.34, 0.28, 0.38, 0.3, 0.3, 0.4}}
+var partShares = [2][]float32{{0.16, 0.14, 0.28, 0.09, 0.13, 0.2}, {0.34, 0.28, 0.38, 0.3, 0.3, 0.4}}
 
 const partGap, partButton = 6, 30
 

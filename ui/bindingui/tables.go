@@ -33,12 +33,13 @@ func offerObjects(v say.Voice, offers []binding.Offer) []fyne.CanvasObject {
 		if o.Words != "" {
 			name += " (" + o.Words + ")"
 		}
+		if o.Says.Unknown {
+			continue // the checks say it once for all
+		}
 		if o.Says.Text != "" {
 			tone, mark := widgets.Bad, "× "
 			if o.Says.OK {
 				tone, mark = widgets.Careful, "! "
-			} else if o.Says.Unknown {
-				tone, mark = widgets.Careful, "… "
 			}
 			out = append(out, widgets.Remark(mark, say.Sentence(name+": "+o.Says.Text)+" "+o.Says.Do, tone))
 		} else if o.Words != "" {

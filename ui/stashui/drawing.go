@@ -2,9 +2,6 @@ package stashui
 
 import (
 	"context"
-	"image"
-	"image/color"
-	"image/draw"
 	"math"
 
 	"fyne.io/fyne/v2"
@@ -15,7 +12,6 @@ import (
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
-	"tallycloth/ui/looks"
 	"tallycloth/ui/say"
 	"tallycloth/ui/tracing"
 	"tallycloth/ui/widgets"
@@ -34,26 +30,10 @@ type drawer struct {
 	by                   map[string]stash.Fabric
 	whole                fyne.CanvasObject
 	outline              shape.Polygon
-	pixel                measure.Length // of the board
-	handTrail, handPoint int            // whose coordinates stand in the fields
+	grid                 widgets.GridSheet
+	handTrail, handPoint int // whose coordinates stand in the fields
 	failed, inches       bool
 }
-
-// gridWide is how many pixels the grid is wide, gridHigh how high.
-const gridWide, gridHigh = 1200, 900
-
-// gridSteps are how far apart corners may lie, gridRooms how long the grid is; the first are
-// the usual ones.
-var (
-	gridSteps = map[measure.System][]measure.Length{
-		measure.Metric:   {measure.Centimetre, 5 * measure.Millimetre, measure.Millimetre, 5 * measure.Centimetre},
-		measure.Imperial: {measure.Inch / 2, measure.Inch / 4, measure.Inch / 8, 2 * measure.Inch},
-	}
-	gridRooms = map[measure.System][]measure.Length{
-		measure.Metric:   {120 * measure.Centimetre, 60 * measure.Centimetre, 240 * measure.Centimetre, 360 * measure.Centimetre},
-		measure.Imperial: {48 * measure.Inch, 24 * measure.Inch, 96 * measure.Inch, 144 * measure.Inch},
-	}
-)
 
 // Draw opens the view in which a leftover is drawn.
 func (p *Page) Draw() {
@@ -80,8 +60,8 @@ func newDrawer(p *Page) *drawer {
 		return out
 	}
 	d.fabric = widgets.NewChoice("Fabric", nil, nil)
-	d.fine = widgets.NewChoice("Corners lie on every", write(gridSteps[v.Units]), func(string) { d.regrid() })
-	d.room = widgets.NewChoice("The grid is so long", write(gridRooms[v.Units]), func(string) { d.regrid() })
+	d.fine = widgets.NewChoice("Corners lie on every", write(widgets.GridSteps[v.Units]), func(string) { d.regrid() })
+	d.room = widgets.NewChoice("The grid is so long", write(widgets.GridRooms[v.Units]), func(string) { d.regrid() })
 	d.x = p.placeField("Corner, along the grain", "35 cm")
 	d.y = p.placeField("and across it", "20 cm")
 	d.place = widgets.NewField("Where it is kept", "shelf, box", nil)
@@ -93,7 +73,7 @@ func newDrawer(p *Page) *drawer {
 	d.board.Chosen = d.hand
 	d.add = widgets.Primary("Add leftover", d.keep)
 	d.lay()
-	d.board.Put(d.grid(), d.grid(), []widgets.Trail{{}})
+	d.board.SetTrails([]widgets.Trail{{}})
 	d.regrid()
 	return d
 }
@@ -137,70 +117,30 @@ func (d *drawer) focus() { d.page.host.Focus(d.board) }
 
 // step is how far apart corners may lie.
 func (d *drawer) step() measure.Length {
-	return gridSteps[d.page.host.Voice().Units][max(d.fine.SelectedIndex(), 0)]
+	return widgets.GridSteps[d.page.host.Voice().Units][max(d.fine.SelectedIndex(), 0)]
 }
 
-// grid draws the squares: a thin line each step, where that can be seen, and a strong one
-// every ten centimetres or every twelve inches with the grid's units.
-func (d *drawer) grid() *image.RGBA {
-	img := image.NewRGBA(image.Rect(0, 0, gridWide, gridHigh))
-	pal := looks.Now()
-	draw.Draw(img, img.Rect, image.NewUniform(pal.Raised), image.Point{}, draw.Src)
-	d.pixel = max(gridRooms[d.page.host.Voice().Units][max(d.room.SelectedIndex(), 0)]/gridWide, 1)
-	strong := 10 * measure.Centimetre
-	if d.inches {
-		strong = 6 * measure.Inch
-	}
-	line := func(every measure.Length, c color.NRGBA, wide int) {
-		if float64(every)/float64(d.pixel) < 7 {
-			return
-		}
-		for n := 0; ; n++ {
-			at := int(math.Round(float64(every) * float64(n) / float64(d.pixel)))
-			if at > gridWide {
-				return
-			}
-			for w := range wide {
-				for y := range gridHigh {
-					img.Set(min(at+w, gridWide-1), y, c)
-				}
-				if y := gridHigh - 1 - at - w; y >= 0 {
-					for x := range gridWide {
-						img.Set(x, y, c)
-					}
-				}
-			}
-		}
-	}
-	line(d.step(), pal.Line, 1)
-	line(strong, pal.Muted, 1)
-	return img
+// sheet is the grid as it is chosen.
+func (d *drawer) sheet() widgets.GridSheet {
+	return widgets.GridSheet{Room: widgets.GridRooms[d.page.host.Voice().Units][max(d.room.SelectedIndex(), 0)], Step: d.step(), Inches: d.inches}
 }
 
 // regrid draws the grid anew; corners stay where they are on the cloth.
 func (d *drawer) regrid() {
-	was := d.pixel
-	img := d.grid()
+	was := d.grid
+	d.grid = d.sheet()
+	img := d.grid.Picture()
 	trails := d.board.Trails()
 	for _, tr := range trails {
 		for i, s := range tr.Points {
-			tr.Points[i] = d.spot(pointAt(s, was))
+			tr.Points[i] = d.grid.Spot(was.At(s))
 		}
 	}
 	trail, point := d.board.InHand()
-	d.board.Grid = float64(d.step()) / float64(d.pixel)
+	d.board.Grid = d.grid.Squares()
 	d.board.Put(img, img, trails)
 	d.board.Take(trail, point, false)
 	d.changed()
-}
-
-// pointAt is the place on the cloth of a spot, where a pixel is so large.
-func pointAt(s widgets.Spot, pixel measure.Length) shape.Point {
-	return shape.Point{X: int64(math.Round(s.X * float64(pixel))), Y: int64(math.Round((gridHigh - s.Y) * float64(pixel)))}
-}
-
-func (d *drawer) spot(p shape.Point) widgets.Spot {
-	return widgets.Spot{X: float64(p.X) / float64(d.pixel), Y: gridHigh - float64(p.Y)/float64(d.pixel)}
 }
 
 // corner adds a corner at the end of the cloth's outline.
@@ -214,7 +154,7 @@ func (d *drawer) corner(s widgets.Spot) {
 
 // side is how long a side is, and whether it is a selvedge.
 func (d *drawer) side(trail int, from, to widgets.Spot) string {
-	a, b := pointAt(from, d.pixel), pointAt(to, d.pixel)
+	a, b := d.grid.At(from), d.grid.At(to)
 	text := d.page.host.Voice().Fine(measure.Length(math.Round(math.Hypot(float64(a.X-b.X), float64(a.Y-b.Y)))))
 	if box := d.outline.Bounds(); trail == 0 && a.Y == b.Y && (d.low.Checked && a.Y == box.Min.Y || d.high.Checked && a.Y == box.Max.Y) {
 		text += ", selvedge"
@@ -240,7 +180,7 @@ func (d *drawer) hand() {
 		d.handPoint = -1
 		return
 	}
-	p := pointAt(d.board.Trails()[trail].Points[point], d.pixel)
+	p := d.grid.At(d.board.Trails()[trail].Points[point])
 	fine := measure.Style{System: d.page.host.Voice().Units, Kind: measure.StripLength}
 	d.x.Set(fine.Exact(measure.Length(p.X)))
 	d.y.Set(fine.Exact(measure.Length(p.Y)))
@@ -253,8 +193,8 @@ func (d *drawer) typedSpot() (widgets.Spot, bool) {
 	}
 	x, _ := measure.ParseLength(d.x.Text(), d.page.bare(measure.Width))
 	y, _ := measure.ParseLength(d.y.Text(), d.page.bare(measure.Width))
-	s := d.spot(shape.Point{X: int64(x), Y: int64(y)})
-	if s.X > gridWide || s.Y < 0 {
+	s := d.grid.Spot(shape.Point{X: int64(x), Y: int64(y)})
+	if s.X > widgets.GridWide || s.Y < 0 {
 		d.tell(widgets.Remark("× ", "That lies beyond the grid. Choose a longer grid first.", widgets.Bad))
 		return s, false
 	}
@@ -294,7 +234,7 @@ func (d *drawer) hole() {
 	g := d.board.Grid
 	at := tracing.HoleIn(trails[0], g)
 	for i, s := range at.Points {
-		at.Points[i] = widgets.Spot{X: math.Round(s.X/g) * g, Y: gridHigh - math.Round((gridHigh-s.Y)/g)*g}
+		at.Points[i] = widgets.Spot{X: math.Round(s.X/g) * g, Y: widgets.GridHigh - math.Round((widgets.GridHigh-s.Y)/g)*g}
 	}
 	d.board.SetTrails(append(append([]widgets.Trail{}, trails...), at))
 	d.board.Take(len(trails), 0, true)
@@ -306,7 +246,7 @@ const drawWords = "Click the corners one after the other, all round; the grain r
 
 // changed looks at the outline as it is and says what is wrong, or how large it is.
 func (d *drawer) changed() {
-	rs := tracing.Rings(d.board.Trails(), func(s widgets.Spot) shape.Point { return pointAt(s, d.pixel) })
+	rs := tracing.Rings(d.board.Trails(), d.grid.At)
 	d.outline = planner.Wound(rs)
 	d.hand()
 	_, err := planner.OutlineOf(rs)
@@ -337,7 +277,7 @@ func (d *drawer) keep() {
 		return
 	}
 	p := d.page
-	outline, err := planner.OutlineOf(tracing.Rings(d.board.Trails(), func(s widgets.Spot) shape.Point { return pointAt(s, d.pixel) }))
+	outline, err := planner.OutlineOf(tracing.Rings(d.board.Trails(), d.grid.At))
 	if err == nil {
 		var c stash.ClothState
 		c, err = p.host.Studio.AddLeftover(context.Background(), planner.LeftoverForm{FabricID: d.by[d.fabric.Selected].ID, Outline: outline,

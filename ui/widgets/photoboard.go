@@ -21,7 +21,18 @@ type Trail struct {
 	Fixed bool
 	// Arrow is drawn from its first to its second point, with a head; others are closed.
 	Arrow bool
+	// Open says that its last point does not lead back to the first.
+	Open  bool
+	Curve []Spot // drawn through its points in place of straight sides
 	Words string // beside its first point
+}
+
+// sides is how many sides it has.
+func (t Trail) sides() int {
+	if t.Arrow || t.Open {
+		return max(len(t.Points)-1, 0)
+	}
+	return len(t.Points)
 }
 
 // PhotoBoard shows a picture with trails over it. Points are dragged; with the focus on
@@ -231,8 +242,8 @@ func (b *PhotoBoard) DoubleTapped(e *fyne.PointEvent) {
 		if tr.Fixed {
 			continue
 		}
-		for i, p := range tr.Points {
-			if d := offLine(s, p, tr.Points[(i+1)%len(tr.Points)]) * k; d < best {
+		for i := range tr.sides() {
+			if d := offLine(s, tr.Points[i], tr.Points[(i+1)%len(tr.Points)]) * k; d < best {
 				trail, edge, best = t, i, d
 			}
 		}
@@ -267,7 +278,7 @@ func (b *PhotoBoard) insert(trail, edge int, s Spot) {
 // Add adds a point half-way to the one after that in hand.
 func (b *PhotoBoard) Add() {
 	s, ok := b.held()
-	if !ok || b.trails[b.trail].Fixed {
+	if !ok || b.trails[b.trail].Fixed || b.point >= b.trails[b.trail].sides() {
 		return
 	}
 	next := b.trails[b.trail].Points[(b.point+1)%len(b.trails[b.trail].Points)]
@@ -282,7 +293,7 @@ func (b *PhotoBoard) Remove() {
 	}
 	tr := &b.trails[b.trail]
 	switch {
-	case len(tr.Points) > 3:
+	case len(tr.Points) > 3, tr.Open && len(tr.Points) > 1:
 		tr.Points = append(tr.Points[:b.point:b.point], tr.Points[b.point+1:]...)
 		b.point %= len(tr.Points)
 	case b.trail > 0:

@@ -69,8 +69,11 @@ func (b *PhotoBoard) draw() {
 // drawTrail draws a line twice, dark on light, so that it is seen on any cloth.
 func (b *PhotoBoard) drawTrail(pal looks.Palette, t int, tr Trail) {
 	n := len(tr.Points)
-	for i := range n {
-		if tr.Arrow && i == n-1 {
+	for i := range max(len(tr.Curve)-1, 0) {
+		b.stroke(pal.Accent, 2, b.At(tr.Curve[i]), b.At(tr.Curve[i+1]))
+	}
+	for i := range tr.sides() {
+		if len(tr.Curve) > 0 {
 			break
 		}
 		p, q := b.At(tr.Points[i]), b.At(tr.Points[(i+1)%n])
@@ -97,8 +100,8 @@ func (b *PhotoBoard) drawTrail(pal looks.Palette, t int, tr Trail) {
 		b.layer.Objects = append(b.layer.Objects, c)
 	}
 	if b.Sides != nil && !tr.Fixed && n > 1 {
-		for i, s := range tr.Points {
-			to := tr.Points[(i+1)%n]
+		for i := range tr.sides() {
+			s, to := tr.Points[i], tr.Points[(i+1)%n]
 			p, q := b.At(s), b.At(to)
 			if (i < n-1 || n > 2) && math.Hypot(float64(p.X-q.X), float64(p.Y-q.Y)) > shortSide {
 				b.words(b.Sides(t, s, to), b.At(Spot{(s.X + to.X) / 2, (s.Y + to.Y) / 2}).AddXY(0, 18))
