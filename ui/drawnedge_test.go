@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"tallycloth/ui/page"
 	"tallycloth/ui/widgets"
 )
 
@@ -72,4 +73,23 @@ func TestDrawnEdgeByMouse(t *testing.T) {
 	if got := b.short("binding.draw.told"); got != "20 cm in all: 20 cm straight." {
 		t.Errorf("it says %q", got)
 	}
+}
+
+// From a garment, the fabric that is kept for it is chosen already.
+func TestStripsOfAGarmentBeginWithItsFabric(t *testing.T) {
+	b := full(t)
+	b.press("rail.binding")
+	if w := b.shell.Names().Get("binding.fabric").(*widgets.Choice).Selected; w != "not chosen yet" {
+		t.Fatalf("%s is chosen", w)
+	}
+	for _, c := range b.cloths() {
+		for _, r := range c.Reservations {
+			b.shell.Go(page.Route{Place: page.Binding, ID: r.GarmentID})
+			if w := b.shell.Names().Get("binding.fabric").(*widgets.Choice).Selected; w != c.Fabric.Name {
+				t.Errorf("%s is chosen, %s is kept", w, c.Fabric.Name)
+			}
+			return
+		}
+	}
+	t.Fatal("nothing is reserved in the sample")
 }

@@ -145,6 +145,7 @@ func (p *Page) Open(r page.Route) {
 			if g.ID == r.ID {
 				p.garment = g.ID
 				p.choose(g.PatternID, g.Size)
+				p.from.kept(g.ID)
 			}
 		}
 	})

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"tallycloth/planner/pattern"
 	"tallycloth/stash"
 	"tallycloth/ui/page"
 	"tallycloth/ui/say"
@@ -69,6 +70,9 @@ func (f *fromFields) of() []stash.ClothState {
 func (f *fromFields) fill() {
 	f.list.RemoveAll()
 	v := f.host.Voice()
+	if f.choice.Selected == noFabric {
+		f.list.Add(widgets.Line("Choose the fabric above.", widgets.Quiet))
+	}
 	for _, c := range f.of() {
 		id := c.Cloth.ID
 		check := widgets.NewCheck(clothWords(v, c), nil)
@@ -78,6 +82,24 @@ func (f *fromFields) fill() {
 		f.list.Add(check)
 	}
 	f.list.Refresh()
+}
+
+// kept chooses the fabric that is kept for a garment, that of its binding first, unless one is chosen.
+func (f *fromFields) kept(id stash.ID) {
+	if f.choice.Selected != noFabric {
+		return
+	}
+	word := ""
+	for _, c := range f.cloths {
+		for _, r := range c.Reservations {
+			if r.GarmentID == id && (word == "" || r.UsedFor == pattern.Binding) {
+				word = c.Fabric.Name
+			}
+		}
+	}
+	if word != "" {
+		f.choice.SetSelected(word)
+	}
 }
 
 func clothWords(v say.Voice, c stash.ClothState) string {
