@@ -16,7 +16,6 @@ import (
 	"tallycloth/ui/answer"
 	"tallycloth/ui/page"
 	"tallycloth/ui/paperui"
-	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
 
@@ -177,7 +176,7 @@ func (p *Page) rowOf(g garment.Garment) widgets.Row {
 	}
 	row := widgets.Row{Key: g.ID, Title: g.Name, Stitches: done, StitchesOf: len(lifeline),
 		Sub:   p.about(g),
-		Cells: []widgets.Cell{{Text: say.Next(g.State)}, {Text: string(g.State), Tone: widgets.Quiet}}}
+		Cells: []widgets.Cell{{Text: p.nextInShort(g)}, {Text: string(g.State), Tone: widgets.Quiet}}}
 	for _, r := range p.kept[g.ID] {
 		row.Swatches = append(row.Swatches, answer.SwatchOf(p.cloths[r.ClothID], 0))
 	}
