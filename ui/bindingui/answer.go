@@ -153,7 +153,7 @@ func (view *answerView) stripObjects(v say.Voice, at int, s binding.Strip, offer
 	if s.ClearElastic > 0 {
 		out = append(out, widgets.Line("Clear elastic in the straps: "+v.Fine(s.ClearElastic), widgets.Plain))
 	}
-	out = append(out, offerObjects(v, offers)...)
+	out = append(out, offerObjects(v, offers, s.Checks)...)
 	out = append(out, widgets.Caption("Marks, to a ruler's lines; each is measured from the end, so that rounding does not add up"), marksTable(v, s))
 	if section {
 		out = append(out, widgets.Caption("The finish cut through"), view.drawing(fmt.Sprint("section ", at), paper.SectionScene(v, s), 150))

@@ -2,6 +2,7 @@ package bindingui
 
 import (
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 
@@ -21,7 +22,8 @@ func marksTable(v say.Voice, s binding.Strip) fyne.CanvasObject {
 }
 
 // offerObjects are the ways to hold a strip in, side by side, and what to mind of each.
-func offerObjects(v say.Voice, offers []binding.Offer) []fyne.CanvasObject {
+// What the checks of the strip say already is not said again.
+func offerObjects(v say.Voice, offers []binding.Offer, checks []binding.Check) []fyne.CanvasObject {
 	if len(offers) == 0 {
 		return nil
 	}
@@ -33,8 +35,8 @@ func offerObjects(v say.Voice, offers []binding.Offer) []fyne.CanvasObject {
 		if o.Words != "" {
 			name += " (" + o.Words + ")"
 		}
-		if o.Says.Unknown {
-			continue // the checks say it once for all
+		if o.Says.Unknown || slices.ContainsFunc(checks, func(c binding.Check) bool { return c.Text == o.Says.Text }) {
+			continue
 		}
 		if o.Says.Text != "" {
 			tone, mark := widgets.Bad, "× "

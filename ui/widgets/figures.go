@@ -43,7 +43,18 @@ func (r *figuresRenderer) MinSize() fyne.Size {
 	if len(r.f.rows) > 0 {
 		columns = len(r.f.rows[0])
 	}
-	return fyne.NewSize(scaled(figureWidth)*float32(columns), r.lineHeight()*float32(len(r.f.rows)))
+	return fyne.NewSize(r.first()+scaled(figureWidth)*float32(max(columns-1, 0)), r.lineHeight()*float32(len(r.f.rows)))
+}
+
+// first is the width of the first column: the usual one, or what its longest name takes.
+func (r *figuresRenderer) first() float32 {
+	w := scaled(figureWidth)
+	for _, row := range r.f.rows {
+		if len(row) > 0 {
+			w = max(w, Line(row[0], Quiet).MinSize().Width+10)
+		}
+	}
+	return w
 }
 
 func (r *figuresRenderer) Objects() []fyne.CanvasObject {
@@ -63,6 +74,7 @@ func (r *figuresRenderer) Refresh() {
 	}
 	r.f.as = as
 	r.f.texts = nil
+	first := r.first()
 	for y, row := range r.f.rows {
 		for x, s := range row {
 			tone := Plain
@@ -74,9 +86,9 @@ func (r *figuresRenderer) Refresh() {
 				t.TextSize = theme.CaptionTextSize()
 			}
 			size := t.MinSize()
-			at := fyne.NewPos(float32(x)*scaled(figureWidth), float32(y)*r.lineHeight())
+			at := fyne.NewPos(0, float32(y)*r.lineHeight())
 			if x > 0 {
-				at.X += scaled(figureWidth) - size.Width - 12
+				at.X = first + float32(x)*scaled(figureWidth) - size.Width - 12
 			}
 			t.Move(at)
 			t.Resize(size)

@@ -58,7 +58,8 @@ func pens(p looks.Palette) map[scene.Style]pen {
 func paintScene(img *image.RGBA, s scene.Scene, m sceneMap) {
 	styles := pens(looks.Now())
 	b := &brush{img: img}
-	var grid []image.Rectangle // words of the grid so far
+	var grid []image.Rectangle  // words of the grid so far
+	var cloth []image.Rectangle // boxes of what is drawn in the colour of cloth
 	for _, it := range s.Items {
 		pen := styles[it.Style]
 		if it.Text != "" {
@@ -69,8 +70,15 @@ func paintScene(img *image.RGBA, s scene.Scene, m sceneMap) {
 				}
 				grid = append(grid, box)
 			}
-			paintText(img, it, m, textColour(it.Style, pen))
+			c := textColour(it.Style, pen)
+			if it.Style == scene.Label && meetsAny(pixelAt(it.At, m), cloth) {
+				c = ink // names on cloth are dark on the dark screen too
+			}
+			paintText(img, it, m, c)
 			continue
+		}
+		if it.Style == scene.Piece || it.Style == scene.Cloth {
+			cloth = append(cloth, boxOf(it.Lines, m))
 		}
 		if it.Tint > 0 {
 			pen.fill = tint(it.Tint, false, false)
@@ -80,6 +88,22 @@ func paintScene(img *image.RGBA, s scene.Scene, m sceneMap) {
 			b.path(pen, m, l)
 		}
 	}
+}
+
+// pixelAt is the pixel of a place.
+func pixelAt(p scene.Point, m sceneMap) image.Rectangle {
+	x, y := m.at(p)
+	return image.Rect(int(x), int(y), int(x)+1, int(y)+1)
+}
+
+// boxOf is the upright rectangle round lines, in pixels.
+func boxOf(lines []scene.Line, m sceneMap) (box image.Rectangle) {
+	for _, l := range lines {
+		for _, p := range l.Points {
+			box = box.Union(pixelAt(p, m))
+		}
+	}
+	return box
 }
 
 // textColour is the colour of words of a style: on cloth they are ink in the light and
