@@ -60,6 +60,7 @@ func paintScene(img *image.RGBA, s scene.Scene, m sceneMap) {
 	b := &brush{img: img}
 	var grid []image.Rectangle  // words of the grid so far
 	var cloth []image.Rectangle // boxes of what is drawn in the colour of cloth
+	var last scene.Item // of the words
 	for _, it := range s.Items {
 		pen := styles[it.Style]
 		if it.Text != "" {
@@ -70,6 +71,10 @@ func paintScene(img *image.RGBA, s scene.Scene, m sceneMap) {
 				}
 				grid = append(grid, box)
 			}
+			if it.Style == scene.Label && crowds(it, last, m) {
+				continue // where the drawing is small, the first line of words only
+			}
+			last = it
 			c := textColour(it.Style, pen)
 			if it.Style == scene.Label && meetsAny(pixelAt(it.At, m), cloth) {
 				c = ink // names on cloth are dark on the dark screen too
@@ -88,6 +93,16 @@ func paintScene(img *image.RGBA, s scene.Scene, m sceneMap) {
 			b.path(pen, m, l)
 		}
 	}
+}
+
+// crowds says whether words would lie over those before, of the same thing.
+func crowds(it, last scene.Item, m sceneMap) bool {
+	if last.Text == "" || it.ID != last.ID || it.Style != last.Style {
+		return false
+	}
+	x, y := m.at(it.At)
+	u, v := m.at(last.At)
+	return math.Hypot(float64(x-u), float64(y-v)) < 0.8*float64(textHeight(it, m))
 }
 
 // pixelAt is the pixel of a place.
