@@ -246,7 +246,7 @@ func TestElasticAndBiasForms(t *testing.T) {
 		b.fill("binding.bias."+name, text)
 	}
 	// 20 in square: 200 in, printed; 250 in take a square of √500 in = 56.8 cm.
-	if got := b.text("binding.bias.told"); !strings.Contains(got, "508 cm") || !strings.Contains(got, "56.8 cm") {
+	if got := b.text("binding.bias.told"); !strings.Contains(got, "5.08 m") || !strings.Contains(got, "56.8 cm") {
 		t.Errorf("it says %q", got)
 	}
 }

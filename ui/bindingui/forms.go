@@ -140,6 +140,14 @@ func shareOf(f *widgets.Field) measure.Percent {
 	return s
 }
 
+// usual is the usual length in the person's units.
+func (p *Page) usual(metric, imperial string) string {
+	if p.host.Voice().Units == measure.Imperial {
+		return imperial
+	}
+	return metric
+}
+
 // Elastic works elastic for a waist or leg out while its measures are typed.
 func (p *Page) Elastic() {
 	told := container.NewVBox()
@@ -151,9 +159,9 @@ func (p *Page) Elastic() {
 		f.Changed = func() { tell() }
 		return f
 	}
-	girth, width, lap := length("Girth of the body there", ""), length("Width of the elastic", "2 cm"), length("Lap", "1/2 in")
+	girth, width, lap := length("Girth of the body there", ""), length("Width of the elastic", p.usual("2 cm", "3/4 in")), length("Lap", p.usual("13 mm", "1/2 in"))
 	factor, stretch, hip := share("Share of the girth", "90 %"), share("The elastic stretches", ""), length("Must pass (hip)", "")
-	ease, under := length("Casing wider by", "1/8 in"), length("Turned under", "0")
+	ease, under := length("Casing wider by", p.usual("3 mm", "1/8 in")), length("Turned under", "0")
 	tell = func() {
 		e := binding.Elastic{Girth: p.lengthOf(girth), Factor: shareOf(factor).Fraction(), Lap: p.lengthOf(lap), Stretch: shareOf(stretch), Passes: p.lengthOf(hip),
 			Width: p.lengthOf(width), EaseIn: p.lengthOf(ease), TurnUnder: p.lengthOf(under), Units: p.host.Settings().Units}
@@ -188,16 +196,16 @@ func (p *Page) Bias() {
 	told := container.NewVBox()
 	var tell func()
 	length := func(name, text string) *widgets.Field { return p.lengthField(name, text, func() { tell() }) }
-	wide, long, cut, seam, wanted := length("Rectangle wide", "50 cm"), length("and long", "50 cm"), length("Bias cut", "4 cm"), length("Seams of the tube", "1/4 in"), length("Bias wanted", "")
+	wide, long, cut, seam, wanted := length("Rectangle wide", p.usual("50 cm", "20 in")), length("and long", p.usual("50 cm", "20 in")), length("Bias cut", p.usual("4 cm", "1 1/2 in")), length("Seams of the tube", p.usual("6 mm", "1/4 in")), length("Bias wanted", "")
 	tell = func() {
 		v := p.host.Voice()
 		c := binding.Continuous{Width: p.lengthOf(wide), Length: p.lengthOf(long), CutWidth: p.lengthOf(cut), Seam: p.lengthOf(seam)}
 		told.Objects = nil
 		most, _ := binding.BiasYield(c.Width, c.Length, c.CutWidth)
-		told.Add(widgets.Remark("", "A rectangle of "+v.Fine(c.Width)+" by "+v.Fine(c.Length)+" gives "+v.Fine(c.Yield())+" of bias; its area allows "+v.Fine(most)+" at most.", widgets.Plain))
+		told.Add(widgets.Remark("", "A rectangle of "+v.Fine(c.Width)+" by "+v.Fine(c.Length)+" gives "+v.Length(c.Yield())+" of bias; its area allows "+v.Length(most)+" at most.", widgets.Plain))
 		if w := p.lengthOf(wanted); w > 0 {
 			if side, err := binding.SquareFor(w, c.CutWidth, c.Seam); err == nil {
-				told.Add(widgets.Remark("", "For "+v.Fine(w)+" take a square of "+v.Fine(side)+".", widgets.Plain))
+				told.Add(widgets.Remark("", "For "+v.Length(w)+" take a square of "+v.Fine(side)+".", widgets.Plain))
 			} else {
 				told.Add(widgets.Remark("", say.Error(err), widgets.Careful))
 			}
