@@ -60,7 +60,7 @@ func paintScene(img *image.RGBA, s scene.Scene, m sceneMap) {
 	b := &brush{img: img}
 	var grid []image.Rectangle  // words of the grid so far
 	var cloth []image.Rectangle // boxes of what is drawn in the colour of cloth
-	var last scene.Item // of the words
+	var last scene.Item         // of the words
 	for _, it := range s.Items {
 		pen := styles[it.Style]
 		if it.Text != "" {
