@@ -317,16 +317,9 @@ func (s *Studio) relay(ctx context.Context, p pattern.Pattern, was, g garment.Ga
 		}
 		for _, r := range off {
 			state := stash.StateOf(c.Cloth.Cloth, c.Cloth.Fabric, live, c.Cloth.Area)
-			made, ok, err := s.roomFor(ctx, state, g, r, set)
-			if err != nil {
+			if live, err = s.layOneAgain(ctx, &plan.laidAgain, state, g, r, set); err != nil {
 				return plan, err
 			}
-			if !ok {
-				plan.lost = append(plan.lost, r)
-				continue
-			}
-			plan.replaced, plan.made = append(plan.replaced, r), append(plan.made, made)
-			live = append(live, made)
 		}
 	}
 	return plan, nil

@@ -198,18 +198,26 @@ func (s *Studio) layAgain(ctx context.Context, c stash.ClothState, after stash.C
 		if err != nil {
 			return plan, err
 		}
-		made, ok, err := s.roomFor(ctx, state, g, r, set)
-		if err != nil {
+		if live, err = s.layOneAgain(ctx, &plan, state, g, r, set); err != nil {
 			return plan, err
 		}
-		if !ok {
-			plan.lost = append(plan.lost, r)
-			continue
-		}
-		plan.replaced, plan.made = append(plan.replaced, r), append(plan.made, made)
-		live = append(live, made)
 	}
 	return plan, nil
+}
+
+// layOneAgain finds room for one reservation beside what lies on its cloth, notes in the plan what
+// becomes of it, and returns what lies there then.
+func (s *Studio) layOneAgain(ctx context.Context, plan *laidAgain, c stash.ClothState, g garment.Garment, r stash.Reservation, set Settings) ([]stash.Reservation, error) {
+	made, ok, err := s.roomFor(ctx, c, g, r, set)
+	switch {
+	case err != nil:
+		return nil, err
+	case !ok:
+		plan.lost = append(plan.lost, r)
+		return c.Reservations, nil
+	}
+	plan.replaced, plan.made = append(plan.replaced, r), append(plan.made, made)
+	return append(c.Reservations, made), nil
 }
 
 // roomFor lays one reservation again. Strips keep their outlines and are looked room

@@ -35,9 +35,9 @@ func (im *importer) fields() {
 	im.size.Set("one size")
 	im.unit = widgets.NewField("One unit of the drawing is (mm)", "1, or 25.4 for inches", readUnit)
 	im.unit.Entry.OnSubmitted = func(string) { im.read() }
-	im.side = widgets.NewField("It really measures", "10 cm", im.readLength)
+	im.side = widgets.NewField("It really measures", "10 cm", im.page.readLength)
 	im.side.Entry.OnSubmitted = func(string) { im.rescale() }
-	im.allowance = widgets.NewField("Seam allowance", "1 cm", im.readLength)
+	im.allowance = widgets.NewField("Seam allowance", "1 cm", im.page.readLength)
 	im.around = widgets.NewField("Must stretch around", "30 %", readPercent)
 	im.recovery = widgets.NewField("Must recover", "80 %", readPercent)
 	im.bare = widgets.NewCheck("Outlines lack their seam allowance", func(bool) { im.take() })
@@ -70,21 +70,6 @@ func (im *importer) unitGiven() float64 {
 	}
 	v, _ := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(im.unit.Text()), ",", "."), 64)
 	return v
-}
-
-func (im *importer) bareUnit() measure.Unit {
-	if im.page.host.Settings().Units == measure.Imperial {
-		return measure.Inch
-	}
-	return measure.Centimetre
-}
-
-func (im *importer) readLength(text string) (string, error) {
-	l, err := measure.ParsePositiveLength(text, im.bareUnit())
-	if err != nil {
-		return "", err
-	}
-	return "= " + im.page.host.Voice().Fine(l), nil
 }
 
 func readPercent(text string) (string, error) {
@@ -135,7 +120,7 @@ func (im *importer) confirm() {
 
 // rescale reads the drawing again so that its test square has the length typed.
 func (im *importer) rescale() {
-	side, err := measure.ParsePositiveLength(im.side.Text(), im.bareUnit())
+	side, err := measure.ParsePositiveLength(im.side.Text(), im.page.unit())
 	if err != nil || im.drawing == nil || len(im.drawing.Squares) == 0 {
 		im.side.Valid()
 		return
@@ -163,7 +148,7 @@ func (im *importer) asTyped(q pattern.Pattern) pattern.Pattern {
 	}
 	r := &q.Roles[0]
 	r.Knit, r.StretchAround, r.Recovery = im.knit.Checked, percentIn(im.around), percentIn(im.recovery)
-	if l, err := measure.ParsePositiveLength(im.allowance.Text(), im.bareUnit()); err == nil {
+	if l, err := measure.ParsePositiveLength(im.allowance.Text(), im.page.unit()); err == nil {
 		q.SeamAllowance = l
 	}
 	for i := range q.Pieces {

@@ -84,7 +84,7 @@ func (e *editor) lay(size string) {
 	e.pair = widgets.NewCheck("in mirrored pairs", nil)
 	e.role = widgets.NewChoice("Cut from", roles, nil)
 	e.drawn = widgets.NewChoice("It is drawn", []string{drawnWhole, leftFold, rightFold}, nil)
-	e.allowance = widgets.NewField("Seam allowance", "1 cm", e.readLength)
+	e.allowance = widgets.NewField("Seam allowance", "1 cm", e.page.readLength)
 	e.turn = widgets.NewField("Turn the grain line by (degrees)", "-5", readDegrees)
 	e.kind = widgets.NewChoice("Notch", []string{"single", "double"}, nil)
 	e.board = widgets.NewPhotoBoard(fyne.NewSize(380, 320))
@@ -149,21 +149,6 @@ func degrees(text string) (float64, error) {
 		return 0, fmt.Errorf("write degrees from -180 to 180, such as 5")
 	}
 	return v, nil
-}
-
-func (e *editor) unit() measure.Unit {
-	if e.page.host.Settings().Units == measure.Imperial {
-		return measure.Inch
-	}
-	return measure.Centimetre
-}
-
-func (e *editor) readLength(text string) (string, error) {
-	l, err := measure.ParsePositiveLength(text, e.unit())
-	if err != nil {
-		return "", err
-	}
-	return "= " + e.page.host.Voice().Fine(l), nil
 }
 
 // at is the piece chosen, its size in sight, and the sizes that are changed (nil for all).
@@ -273,7 +258,7 @@ func (e *editor) turned() {
 }
 
 func (e *editor) offset(way measure.Length) {
-	l, err := measure.ParsePositiveLength(e.allowance.Text(), e.unit())
+	l, err := measure.ParsePositiveLength(e.allowance.Text(), e.page.unit())
 	if err != nil {
 		e.allowance.Needed = "Say how wide it is."
 		e.allowance.Valid()

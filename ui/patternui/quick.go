@@ -88,8 +88,8 @@ func (q *quick) fields() {
 	q.sizes.Set("S, M, L")
 	q.measured = widgets.NewField("Measured is size", "M", nil)
 	q.measured.Set("M")
-	q.seam = widgets.NewField("Seam allowance", v.Fine(draft.UsualSeam), q.readLength)
-	q.hem = widgets.NewField("Hem allowance", v.Fine(draft.UsualHem), q.readLength)
+	q.seam = widgets.NewField("Seam allowance", v.Fine(draft.UsualSeam), q.page.readLength)
+	q.hem = widgets.NewField("Hem allowance", v.Fine(draft.UsualHem), q.page.readLength)
 	for _, f := range []*widgets.Field{q.name, q.sizes, q.measured, q.seam, q.hem} {
 		f.Changed = q.take
 		f.Entry.Escape = q.leave
@@ -105,19 +105,20 @@ func (p *Page) unit() measure.Unit {
 	return measure.Centimetre
 }
 
-func (q *quick) readLength(text string) (string, error) {
-	l, err := measure.ParsePositiveLength(text, q.page.unit())
+// readLength reads a length above zero and shows it back in full.
+func (p *Page) readLength(text string) (string, error) {
+	l, err := measure.ParsePositiveLength(text, p.unit())
 	if err != nil {
 		return "", err
 	}
-	return "= " + q.page.host.Voice().Fine(l), nil
+	return "= " + p.host.Voice().Fine(l), nil
 }
 
 // readRow reads one measurement, or one for each size.
 func (q *quick) readRow(text string) (string, error) {
 	var out []string
 	for _, t := range strings.Split(text, ";") {
-		r, err := q.readLength(t)
+		r, err := q.page.readLength(t)
 		if err != nil {
 			return "", err
 		}
@@ -161,7 +162,7 @@ func (q *quick) line(a draft.Ask) fyne.CanvasObject {
 	value, known := q.values[a.Name]
 	if !known {
 		value = widgets.NewField(capital(a.Name), "", q.readRow)
-		step := widgets.NewField("and per size", "", q.readLength)
+		step := widgets.NewField("and per size", "", q.page.readLength)
 		if by := draft.UsualSteps(draft.Kind(q.kind.Selected), draft.Row{Finished: map[string]measure.Length{a.Name: 1}})[a.Name]; by > 0 {
 			step.Set(q.round(by))
 		}

@@ -86,7 +86,7 @@ func (im *importer) readEdge(text string) (string, error) {
 	if strings.TrimSpace(text) == "0" {
 		return "= nothing", nil
 	}
-	return im.readLength(text)
+	return im.page.readLength(text)
 }
 
 // changed shows the fields for rows, or lays the pages anew.
@@ -121,7 +121,7 @@ func (s *sheets) plan() *drawn.Plan {
 }
 
 func (s *sheets) mm(f *widgets.Field) float64 {
-	l, err := measure.ParsePositiveLength(f.Text(), s.im.bareUnit())
+	l, err := measure.ParsePositiveLength(f.Text(), s.im.page.unit())
 	if err != nil {
 		return 0
 	}

@@ -28,22 +28,7 @@ type GarmentFittings struct {
 
 // Object shows them, the photos as soon as they are read.
 func (s GarmentFittings) Object() fyne.CanvasObject {
-	box := container.NewStack(s.section(nil))
-	var photos []seenPhoto
-	s.Host.Tasks.Start("fitting.photos", func(ctx context.Context, _ func(func())) (err error) {
-		photos, err = seePhotos(ctx, s.Host, s.Garment.ID)
-		return err
-	}, func(err error) {
-		if err != nil {
-			s.Host.Trouble(err)
-			return
-		}
-		if len(photos) > 0 {
-			box.Objects = []fyne.CanvasObject{s.section(photos)}
-			box.Refresh()
-		}
-	})
-	return box
+	return withPhotos(s.Host, "fitting.photos", s.Garment.ID, s.section)
 }
 
 func (s GarmentFittings) section(photos []seenPhoto) fyne.CanvasObject {

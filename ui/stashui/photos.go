@@ -221,3 +221,23 @@ func popUp(h *page.Host, ph seenPhoto, img image.Image, focus, shown func()) {
 	pop.Show()
 	c.Focus(end)
 }
+
+// withPhotos shows a section at once, and again with the photos of its owner as soon as they are read.
+func withPhotos(h *page.Host, task string, owner stash.ID, section func([]seenPhoto) fyne.CanvasObject) fyne.CanvasObject {
+	box := container.NewStack(section(nil))
+	var photos []seenPhoto
+	h.Tasks.Start(task, func(ctx context.Context, _ func(func())) (err error) {
+		photos, err = seePhotos(ctx, h, owner)
+		return err
+	}, func(err error) {
+		if err != nil {
+			h.Trouble(err)
+			return
+		}
+		if len(photos) > 0 {
+			box.Objects = []fyne.CanvasObject{section(photos)}
+			box.Refresh()
+		}
+	})
+	return box
+}

@@ -69,22 +69,7 @@ func GarmentStitching(h *page.Host, g garment.Garment, fabrics map[stash.ID]stas
 
 // Object shows them, the photos as soon as they are read.
 func (s Stitching) Object() fyne.CanvasObject {
-	box := container.NewStack(s.section(nil))
-	var photos []seenPhoto
-	s.Host.Tasks.Start("stitches.photos", func(ctx context.Context, _ func(func())) (err error) {
-		photos, err = seePhotos(ctx, s.Host, s.ID)
-		return err
-	}, func(err error) {
-		if err != nil {
-			s.Host.Trouble(err)
-			return
-		}
-		if len(photos) > 0 {
-			box.Objects = []fyne.CanvasObject{s.section(photos)}
-			box.Refresh()
-		}
-	})
-	return box
+	return withPhotos(s.Host, "stitches.photos", s.ID, s.section)
 }
 
 // section is the heading, each note with its photos, and the button for another.
