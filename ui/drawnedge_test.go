@@ -83,13 +83,14 @@ func TestStripsOfAGarmentBeginWithItsFabric(t *testing.T) {
 		t.Fatalf("%s is chosen", w)
 	}
 	for _, c := range b.cloths() {
-		for _, r := range c.Reservations {
-			b.shell.Go(page.Route{Place: page.Binding, ID: r.GarmentID})
-			if w := b.shell.Names().Get("binding.fabric").(*widgets.Choice).Selected; w != c.Fabric.Name {
-				t.Errorf("%s is chosen, %s is kept", w, c.Fabric.Name)
-			}
-			return
+		if len(c.Reservations) == 0 {
+			continue
 		}
+		b.shell.Go(page.Route{Place: page.Binding, ID: c.Reservations[0].GarmentID})
+		if w := b.shell.Names().Get("binding.fabric").(*widgets.Choice).Selected; w != c.Fabric.Name {
+			t.Errorf("%s is chosen, %s is kept", w, c.Fabric.Name)
+		}
+		return
 	}
 	t.Fatal("nothing is reserved in the sample")
 }
