@@ -342,15 +342,8 @@ func sameCut(a, b pattern.Pattern, size string) bool {
 // putRelaid keeps what was laid out again inside an act, if the cloth is still as it was seen.
 func (s *Studio) putRelaid(ctx context.Context, tx Tx, plan relaid) error {
 	for _, c := range plan.seen {
-		if err := unchanged(ctx, tx, c); err != nil {
+		if err := reservedAsSeen(ctx, tx, c); err != nil {
 			return err
-		}
-		now, err := tx.Cloth(ctx, c.Cloth.ID)
-		if err != nil {
-			return err
-		}
-		if !sameReservations(now.Reservations, c.Reservations) {
-			return refused("Do it again", "What is reserved on %s changed meanwhile", c.Cloth.Code)
 		}
 	}
 	if err := s.releaseFor(ctx, tx, append(slices.Clone(plan.lost), plan.replaced...), "the garment was adjusted"); err != nil {

@@ -100,6 +100,21 @@ func (s *Studio) MeasureAgain(ctx context.Context, z Sizing) (Resized, error) {
 	return out, err
 }
 
+// reservedAsSeen refuses a cloth that changed, or on which other things are reserved, since it was looked at.
+func reservedAsSeen(ctx context.Context, tx Tx, c stash.ClothState) error {
+	if err := unchanged(ctx, tx, c); err != nil {
+		return err
+	}
+	now, err := tx.Cloth(ctx, c.Cloth.ID)
+	if err != nil {
+		return err
+	}
+	if !sameReservations(now.Reservations, c.Reservations) {
+		return refused("Do it again", "What is reserved on %s changed meanwhile", c.Cloth.Code)
+	}
+	return nil
+}
+
 // resize gives a cloth its new size in one act, with what is reserved on it laid again:
 // all of it, or what does not lie whole any more.
 func (s *Studio) resize(ctx context.Context, c stash.ClothState, after stash.Cloth, f stash.Fabric, line stash.Movement, sentence string, out *Resized, all bool) error {
@@ -108,15 +123,8 @@ func (s *Studio) resize(ctx context.Context, c stash.ClothState, after stash.Clo
 		return err
 	}
 	err = s.act(ctx, sentence, func(tx Tx) error {
-		if err := unchanged(ctx, tx, c); err != nil {
+		if err := reservedAsSeen(ctx, tx, c); err != nil {
 			return err
-		}
-		now, err := tx.Cloth(ctx, c.Cloth.ID)
-		if err != nil {
-			return err
-		}
-		if !sameReservations(now.Reservations, c.Reservations) {
-			return refused("Do it again", "What is reserved on %s changed meanwhile", c.Cloth.Code)
 		}
 		if err := tx.PutFabric(ctx, f); err != nil {
 			return err

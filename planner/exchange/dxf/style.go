@@ -260,8 +260,18 @@ func (g *grouper) note(piece, text string) {
 	g.notes.add(drawn.Text, piece, "words on it were kept in the notes of the pattern", "Nothing to do.")
 }
 
-// letters are sizes by letters, in grading order (common practice).
-var letters = []string{"XXXS", "3XS", "XXS", "2XS", "XS", "S", "M", "L", "XL", "XXL", "2XL", "XXXL", "3XL", "4XL", "5XL", "6XL"}
+// letters are sizes by letters, in grading order (common practice): those with a count before the letter,
+// and those that write the letter as often.
+var letters = func() (out []string) {
+	for n := 3; n > 1; n-- {
+		out = append(out, strings.Repeat("X", n)+"S", strconv.Itoa(n)+"XS")
+	}
+	out = append(out, "XS", "S", "M", "L", "XL")
+	for n := 2; n < 4; n++ {
+		out = append(out, strings.Repeat("X", n)+"L", strconv.Itoa(n)+"XL")
+	}
+	return append(out, "4XL", "5XL", "6XL")
+}()
 
 // sizes lists the sizes: by number or by letter where all are such, else as they come.
 func (g *grouper) sizes(all []*sized) {
