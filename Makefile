@@ -47,7 +47,7 @@ figures:
 	$(GO) test $(FLAGS) -count=1 -run 'LeftoversOnPhotos|AgainstTable|PlanIsOptimal|KilledAnywhere' ./planner/trace ./planner/demo ./planner/batch ./db
 
 race:
-	$(GO) test $(RACE) -timeout 30m ./...
+	$(GO) test $(RACE) -timeout 45m ./...
 
 ## e2e: drive the real window through the main job under Xvfb
 e2e:

@@ -180,13 +180,16 @@ func TestListAfterAnUndo(t *testing.T) {
 
 func TestDropSomethingElse(t *testing.T) {
 	b := newBench(t, sample.Empty())
-	b.shell.Drop(fyne.Position{}, []fyne.URI{storage.NewFileURI("/tmp/invoice.pdf")})
+	b.shell.Drop(fyne.Position{}, []fyne.URI{storage.NewFileURI("/tmp/invoice.odt")})
 	if !strings.Contains(b.shell.Quiet(), ".xlsx") {
 		t.Errorf("%q", b.shell.Quiet())
 	}
-	b.shell.Drop(fyne.Position{}, []fyne.URI{storage.NewFileURI("/tmp/none.svg")})
-	if b.shell.Place() != "Patterns" {
-		t.Errorf("a drawing leads to %s", b.shell.Place())
+	for _, name := range []string{"none.svg", "none.pdf"} {
+		b.press("rail.stash")
+		b.shell.Drop(fyne.Position{}, []fyne.URI{storage.NewFileURI("/tmp/" + name)})
+		if b.shell.Place() != "Patterns" {
+			t.Errorf("%s leads to %s", name, b.shell.Place())
+		}
 	}
 }
 
