@@ -203,8 +203,8 @@ func (d CutDrawing) Taken() int64 {
 	return taken
 }
 
-// Scene draws the strips in their places across the source, as a layout: joins, names, the length
-// they take, and the rest of the source as free. Empty for a source without size.
+// Scene draws the strips in their places across the source, as a layout: joins, names, how far from the
+// end they reach, and the rest of the source as free. Empty for a source without size.
 func (d CutDrawing) Scene() Scene {
 	if d.Across <= 0 || d.Along <= 0 {
 		return Scene{}
@@ -228,7 +228,7 @@ func (d CutDrawing) Scene() Scene {
 		}
 	}
 	if taken := d.Taken(); taken > 0 {
-		s.dimension(Point{0, mm(d.Across) + 4*unit}, Point{mm(taken), mm(d.Across) + 4*unit}, unit, say(taken, d.Units, measure.Width)+" for strips")
+		s.dimension(Point{0, mm(d.Across) + 4*unit}, Point{mm(taken), mm(d.Across) + 4*unit}, unit, "to "+say(taken, d.Units, measure.Width))
 	}
 	if d.Name != "" {
 		s.write(Label, d.Name, Point{0, -2.5 * unit}, unit*1.2, Start)

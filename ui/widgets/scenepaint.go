@@ -58,18 +58,14 @@ func pens(p looks.Palette) map[scene.Style]pen {
 func paintScene(img *image.RGBA, s scene.Scene, m sceneMap) {
 	styles := pens(looks.Now())
 	b := &brush{img: img}
-	var grid []image.Rectangle  // words of the grid so far
+	figures := gridFigures(s.Items, m)
 	var cloth []image.Rectangle // boxes of what is drawn in the colour of cloth
 	var last scene.Item         // of the words
 	for _, it := range s.Items {
 		pen := styles[it.Style]
 		if it.Text != "" {
-			if it.Style == scene.Grid {
-				box := textBox(it, m)
-				if meetsAny(box, grid) {
-					continue // a coarser grid of words, where the drawing is small
-				}
-				grid = append(grid, box)
+			if it.Style == scene.Grid && !figures.next(it) {
+				continue // every second or third figure, where the drawing is small
 			}
 			if it.Style == scene.Label && crowds(it, last, m) {
 				continue // where the drawing is small, the first line of words only

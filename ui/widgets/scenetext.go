@@ -103,12 +103,14 @@ func textHeight(it scene.Item, m sceneMap) int {
 	return int(math.Round(math.Min(math.Max(it.Size*m.scale*0.8, leastWords), mostWords)))
 }
 
-// textBox is about the box that a level text takes.
-func textBox(it scene.Item, m sceneMap) image.Rectangle {
-	x, y := m.at(it.At)
+// extent is how wide and high a level text is drawn, in pixels.
+func extent(it scene.Item, m sceneMap) (wide, high float64) {
 	px := textHeight(it, m)
-	w := px * len(it.Text) * 3 / 5
-	return image.Rect(int(x)-w/2, int(y)-px*3/4, int(x)+w/2, int(y)+px*3/4)
+	if f := face(px); f != nil {
+		b := wordsOf(f, it.Text, px).Bounds()
+		return float64(b.Dx()), float64(b.Dy())
+	}
+	return float64(px*len(it.Text)) * 0.6, float64(px)
 }
 
 // inside moves a box of words so that none of it is cut off where that can be had.
