@@ -105,3 +105,41 @@ func TestQuickOutlineByMouse(t *testing.T) {
 		t.Error("saved without a name")
 	}
 }
+
+// Seam and hem that are left empty are those of the settings, in the hint and in what is kept.
+func TestQuickOutlineTakesTheAllowancesOfTheSettings(t *testing.T) {
+	b := full(t)
+	b.press("rail.patterns")
+	b.press("patterns.quick") // opened before the settings change
+	b.press("rail.settings")
+	for name, text := range map[string]string{"seam": "1 cm", "hem": "3 cm"} {
+		b.put("settings."+name, text)
+		b.window.Canvas().Focus(b.shell.Names().Get("settings." + name).(fyne.Focusable))
+		b.key(fyne.KeyTab) // leaving the line keeps it
+	}
+	b.press("rail.patterns")
+	b.press("patterns.quick")
+	for name, want := range map[string]string{"quick.seamallowance": "1", "quick.hemallowance": "3"} {
+		if got := b.shell.Names().Get(name).(*widgets.Entry).PlaceHolder; !strings.HasPrefix(got, want) {
+			t.Errorf("%s hints at %q", name, got)
+		}
+	}
+	b.choose("quick.kind", "skirt")
+	for name, text := range map[string]string{"name": "Millrace skirt", "waist": "72", "hip": "98", "length": "60", "hemallowance": "4"} {
+		b.put("quick."+name, text)
+	}
+	b.press("quick.save")
+	ps, err := b.studio.Patterns(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range ps {
+		if p.Name == "Millrace skirt" {
+			if p.SeamAllowance != 10_000 || p.HemAllowance != 40_000 {
+				t.Errorf("seam %d, hem %d", p.SeamAllowance, p.HemAllowance)
+			}
+			return
+		}
+	}
+	t.Error("nothing was kept")
+}

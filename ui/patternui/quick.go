@@ -43,6 +43,7 @@ func (p *Page) Quick() {
 	if p.draft == nil {
 		p.draft = newQuick(p)
 	}
+	p.draft.usual()
 	p.object.Objects = []fyne.CanvasObject{p.draft.object}
 	p.object.Refresh()
 	p.host.Focus(p.draft.name.Entry)
@@ -59,7 +60,7 @@ func newQuick(p *Page) *quick {
 	q.save.Importance = widget.HighImportance
 	back := widgets.NewButton("Back to patterns", q.leave)
 	for name, o := range map[string]fyne.CanvasObject{"quick.kind": q.kind, "quick.name": q.name.Entry, "quick.sizes": q.sizes.Entry,
-		"quick.measured": q.measured.Entry, "quick.save": q.save, "quick.back": back, "quick.told": q.told, "quick.drawn": q.drawn} {
+		"quick.measured": q.measured.Entry, "quick.seamallowance": q.seam.Entry, "quick.hemallowance": q.hem.Entry, "quick.save": q.save, "quick.back": back, "quick.told": q.told, "quick.drawn": q.drawn} {
 		p.host.Names.Set(name, o)
 	}
 	head := container.NewBorder(nil, nil, widgets.Heading("Quick outline"), container.NewHBox(back, q.save))
@@ -76,7 +77,6 @@ func newQuick(p *Page) *quick {
 }
 
 func (q *quick) fields() {
-	v := q.page.host.Voice()
 	q.name = widgets.NewField("Name of the pattern", "Pond tee", nil)
 	q.name.Needed = "Give the pattern a name."
 	var words []string
@@ -88,13 +88,22 @@ func (q *quick) fields() {
 	q.sizes.Set("S, M, L")
 	q.measured = widgets.NewField("Measured is size", "M", nil)
 	q.measured.Set("M")
-	q.seam = widgets.NewField("Seam allowance", v.Fine(draft.UsualSeam), q.page.readLength)
-	q.hem = widgets.NewField("Hem allowance", v.Fine(draft.UsualHem), q.page.readLength)
+	q.seam = widgets.NewField("Seam allowance", "", q.page.readLength)
+	q.hem = widgets.NewField("Hem allowance", "", q.page.readLength)
 	for _, f := range []*widgets.Field{q.name, q.sizes, q.measured, q.seam, q.hem} {
 		f.Changed = q.take
 		f.Entry.Escape = q.leave
 	}
 	q.kind.Escape = q.leave
+}
+
+// usual shows the allowances of the settings where none are typed, and drafts with them.
+func (q *quick) usual() {
+	v := q.page.host.Voice()
+	seam, hem := q.page.host.Settings().Allowances()
+	q.seam.Entry.SetPlaceHolder(v.Fine(seam))
+	q.hem.Entry.SetPlaceHolder(v.Fine(hem))
+	q.take()
 }
 
 // unit is the unit of a bare number: centimetres, or inches.
@@ -207,15 +216,24 @@ func (q *quick) take() {
 	if q.save == nil {
 		return
 	}
-	w := q.words()
+	drafted := q.drafted()
 	var made pattern.Pattern
-	q.page.host.Tasks.Start("patterns.quick", func(context.Context, func(func())) error {
-		f, err := w.Form()
-		if err == nil {
-			made, err = draft.Quick(f)
-		}
+	q.page.host.Tasks.Start("patterns.quick", func(context.Context, func(func())) (err error) {
+		made, err = drafted()
 		return err
 	}, func(err error) { q.seen(made, err) })
+}
+
+// drafted drafts, wherever it is called, what the form says now.
+func (q *quick) drafted() func() (pattern.Pattern, error) {
+	w, set := q.words(), q.page.host.Settings()
+	return func() (pattern.Pattern, error) {
+		f, err := w.Form()
+		if err != nil {
+			return pattern.Pattern{}, err
+		}
+		return draft.Quick(set.Allow(f))
+	}
 }
 
 func (q *quick) seen(made pattern.Pattern, err error) {
@@ -265,22 +283,25 @@ func (q *quick) keep() {
 		q.page.host.Focus(q.name.Entry)
 		return
 	}
-	p, made := q.page, q.made
-	if len(made.Sizes) == 0 {
+	if len(q.made.Sizes) == 0 {
 		return
 	}
-	made.Name = strings.TrimSpace(q.name.Text())
+	p, drafted := q.page, q.drafted()
+	var kept pattern.Pattern
 	p.host.Act("quick outline", func(ctx context.Context) (string, error) {
-		saved, err := p.host.Studio.SavePattern(ctx, made)
-		made = saved
-		return "Saved " + saved.Name + ", with approximate outlines. Ctrl+Z takes it out again.", err
+		made, err := drafted()
+		if err != nil {
+			return "", err
+		}
+		kept, err = p.host.Studio.SavePattern(ctx, made)
+		return "Saved " + kept.Name + ", with approximate outlines. Ctrl+Z takes it out again.", err
 	}, func(err error) {
 		if err != nil {
 			return
 		}
 		p.draft = nil
 		q.leave()
-		p.wanted.ID = made.ID
+		p.wanted.ID = kept.ID
 		p.Shown()
 	})
 }
