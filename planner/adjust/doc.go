@@ -8,6 +8,10 @@
 // the adjusted size alone out, the same for the same steps. Outlines that would cross
 // themselves are refused with what to do.
 //
+// A take-in of p moves a seam by p measured level: p at both side seams takes 4p of the girth. An
+// armhole or a cap that the seam ends at becomes p shorter along its stitching line, however
+// it runs up from there: an end that rises is drawn a little lower, by what the slope would take more.
+//
 // Outlines lie in the frame of package pattern: x down the garment, y outwards from the
 // centre, µm. The package must not know cloth, garments or people. Open step.go first, then
 // apply.go.

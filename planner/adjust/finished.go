@@ -19,6 +19,9 @@ func (w *work) girths() girths {
 	for name, level := range girthLevels {
 		for _, b := range w.bodies {
 			if x, ok := b.levels[level]; ok && !b.sleeve() {
+				if arm, ok := deepest(b.o, "armhole"); ok && level == Underarm && arm > x+b.seam {
+					x = arm // a steep armhole that was let out ends lower than it did
+				}
 				out[name] += b.breadth(name, x)
 			}
 		}

@@ -141,23 +141,14 @@ func (b *body) takeAll(t taper, all []line, at []int) error {
 			to    int
 			first bool // the neighbour meets the end of the side with its own beginning
 		}{{(k + 1) % n, true}, {(k + n - 1) % n, false}} {
-			corner := all[k][0]
-			if end.first {
-				corner = all[k][len(all[k])-1]
-			}
-			by := in * t.by(corner.X)
+			by := in * t.by(turnedUp(all[k], end.first)[0].X)
 			if by == 0 {
 				continue
 			}
-			next, err := b.trimmed(all[end.to], end.first, corner.Y-by, in)
-			if err != nil {
+			if err := b.endAt(all, along, k, end.to, end.first, by, in); err != nil {
 				return err
 			}
-			if err := b.trimEdges(all, along, k, end.to, corner, by, in); err != nil {
-				return err
-			}
-			all[end.to] = next
-			if end.first {
+			if next := all[end.to]; end.first {
 				side = meeting(side, next[0])
 			} else {
 				side = meeting(side.reversed(), next[len(next)-1]).reversed()
@@ -226,35 +217,72 @@ func meeting(side line, end shape.Point) line {
 	return append(slices.Clone(side[:n]), end)
 }
 
+// endAt ends a seam that was moved by by on the run that it meets: the run and the stitching lines along
+// it are trimmed at the corner, those of the seam joined to them. first says that the run begins there.
+func (b *body) endAt(all []line, along []int, side, run int, first bool, by, in int64) error {
+	corner, on := turnedUp(all[run], !first)[0], 1
+	if !first {
+		on = -1
+	}
+	next, err := b.trimmed(all[run], first, corner.Y-by, in)
+	if err != nil {
+		return err
+	}
+	ends, w, err := b.trimEdges(all, along, side, run, corner, by, in)
+	if err != nil {
+		return err
+	}
+	all[run] = next
+	if w.d != 0 {
+		b.lower(w, all, along, run, on, corner)
+	}
+	for _, e := range ends {
+		b.rejoin(along, side, e.was, by, e.end(b))
+	}
+	return nil
+}
+
+// trimmedEnd is a stitching line that a seam ends at: which, at which end, and where that was.
+type trimmedEnd struct {
+	edge  int
+	first bool
+	was   shape.Point
+}
+
+func (e trimmedEnd) end(b *body) shape.Point {
+	return turnedUp(b.o.Edges[e.edge].Points, !e.first)[0]
+}
+
 // trimEdges trims the stitching lines along the run that meets the seam, at their end
-// nearest to the corner, and joins that of the seam to them.
-func (b *body) trimEdges(all []line, along []int, side, run int, corner shape.Point, by, in int64) error {
+// nearest to the corner, and says how they are lowered to have lost just what the seam was moved by.
+func (b *body) trimEdges(all []line, along []int, side, run int, corner shape.Point, by, in int64) ([]trimmedEnd, lowering, error) {
+	var ends []trimmedEnd
+	var w lowering
 	for i, e := range b.o.Edges {
 		if along[i] == side {
 			continue
 		}
 		n := len(e.Points)
 		first := Gap(e.Points[0], corner) < Gap(e.Points[n-1], corner)
-		from := line(e.Points)
-		if !first {
-			from = from.reversed()
-		}
+		from := turnedUp(e.Points, !first)
 		end := from[0]
 		if Gap(end, corner) > float64(2*(b.seam+b.hem)+2*finest) || nearest(all, from.inFrom(float64(2*finest))) != run {
 			continue // it ends before the seam, or runs elsewhere
 		}
 		pts, err := b.trimmed(e.Points, first, end.Y-by, in)
 		if err != nil {
-			return err
+			return nil, w, err
 		}
 		b.o.Edges[i].Points = pts
-		now := pts[len(pts)-1]
-		if first {
-			now = pts[0]
+		ends = append(ends, trimmedEnd{i, first, end})
+		if slices.Contains(ended, e.Name) {
+			var ok bool
+			if w, ok = loweringOf(turnedUp(pts, !first), from.length()-float64(in*by)); !ok {
+				return nil, w, invalid("the "+e.Name+" of "+b.called()+" cannot be drawn that much shorter or longer", "Take in less, or let it taper to nothing before the end of the seam.")
+			}
 		}
-		b.rejoin(along, side, end, by, now)
 	}
-	return nil
+	return ends, w, nil
 }
 
 // rejoin ends the stitching line of a seam where it meets another one now: it ended at end
