@@ -78,13 +78,13 @@ func (o Outline) copied() Outline {
 // notched brings notches that a change left beside the cutting line back onto it.
 func (o Outline) notched() Outline {
 	for i, n := range o.Notches {
-		o.Notches[i].At = onto(o.Cut, n.At)
+		o.Notches[i].At = Onto(o.Cut, n.At)
 	}
 	return o
 }
 
-// onto is the place on a ring that is nearest to a point.
-func onto(r shape.Ring, p shape.Point) shape.Point {
+// Onto is the place on a ring that is nearest to a point.
+func Onto(r shape.Ring, p shape.Point) shape.Point {
 	best, at := math.Inf(1), p
 	for i, a := range r {
 		ab, ap := r[(i+1)%len(r)].Sub(a), p.Sub(a)
@@ -136,7 +136,7 @@ func nearestCorner(r shape.Ring, p shape.Point) int {
 // AddPoint adds a corner to the cutting line, on it where a place is nearest.
 func AddPoint(near shape.Point) Change {
 	return func(o Outline) (Outline, error) {
-		at := onto(o.Cut, near)
+		at := Onto(o.Cut, near)
 		for i, a := range o.Cut {
 			b := o.Cut[(i+1)%len(o.Cut)]
 			if at != a && at != b && nearest(shape.Ring{a, b}, at) < 1.5 {
@@ -166,7 +166,7 @@ func AddNotch(at shape.Point, kind string) Change {
 		if nearest(o.Cut, at) > reach {
 			return o, invalid("the place is more than 2 cm off the cutting line", "Choose a place on the line.")
 		}
-		o.Notches = append(o.Notches, Notch{At: onto(o.Cut, at), Kind: kind})
+		o.Notches = append(o.Notches, Notch{At: Onto(o.Cut, at), Kind: kind})
 		return o, nil
 	}
 }

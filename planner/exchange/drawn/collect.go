@@ -70,9 +70,10 @@ func (c *Collector) Finish(ctx context.Context, s Scale) (Drawing, error) {
 	if c.dropped > 0 {
 		c.out.Warnings = append(c.out.Warnings, Warning{Reason: NotRead, What: fmt.Sprintf("there are %d more warnings like these", c.dropped), Do: "Tidy the drawing in the editor and save again."})
 	}
-	if len(c.out.Shapes) > mostNested {
+	switch err := nest(ctx, c.out.Shapes); {
+	case errors.Is(err, errCrowded):
 		c.out.Warnings = append(c.out.Warnings, Warning{Reason: NotRead, What: "there are so many shapes that lines drawn inside outlines were not told apart", Do: "Save only the pattern pieces."})
-	} else if err := nest(ctx, c.out.Shapes); err != nil {
+	case err != nil:
 		return Drawing{}, err
 	}
 	c.out.Squares = squares(c.out.Shapes)

@@ -56,7 +56,9 @@ type Found struct {
 	// lies in, or -1.
 	Inside int
 	Object int // number of the object of the file that it came from
-	Line   Line
+	// Heads says whether the file ends an open line in an arrow head, at its first and its last point.
+	Heads [2]bool
+	Line  Line
 }
 
 // Usable says whether it is an outline that can be cut.

@@ -23,10 +23,17 @@ func (d Drawing) Layers() (out []string) {
 // test squares left out. Where the file itself describes a pattern it is that one, and
 // of the choice nothing is needed.
 func (d Drawing) Pattern(c Choice) (pattern.Pattern, []Warning) {
+	p, _, warnings := d.MarkedPattern(c)
+	return p, warnings
+}
+
+// MarkedPattern is Pattern with the marks that were, or could be, recognised on the pieces of a drawing
+// that is not itself a pattern.
+func (d Drawing) MarkedPattern(c Choice) (pattern.Pattern, []Mark, []Warning) {
 	if d.Stated != nil {
 		p := *d.Stated
 		p.Pieces, p.Sizes, p.Roles = slices.Clone(p.Pieces), slices.Clone(p.Sizes), slices.Clone(p.Roles)
-		return p, nil
+		return p, nil, nil
 	}
 	if c.Size == "" {
 		c.Size = OneSize
@@ -48,7 +55,7 @@ func (d Drawing) Pattern(c Choice) (pattern.Pattern, []Warning) {
 	for _, z := range sizes {
 		p.Sizes = append(p.Sizes, pattern.Size{Name: z})
 	}
-	var warnings []Warning
-	p.Pieces, warnings = d.ToPieces(c)
-	return p, warnings
+	b := d.pieces(c)
+	p.Pieces = b.pieces
+	return p, b.marks, b.warnings
 }

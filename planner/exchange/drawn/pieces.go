@@ -23,16 +23,27 @@ type Choice struct {
 	// Smallest is the least area of a pattern piece; smaller outlines outside all
 	// others are left out. Zero takes 25 cm².
 	Smallest measure.Area
+	// OnlyLines takes nothing drawn on a piece for a grain line, a notch or a dot.
+	OnlyLines bool
+	// Plain are marks that are only lines, as the person said.
+	Plain map[MarkName]bool
+	// Grain says which way the grain of a piece runs, by its code.
+	Grain map[string]GrainWish
 }
 
 const smallestPiece measure.Area = 25e8 // 25 cm²
 
-// ToPieces turns the usable outlines of a drawing into pattern pieces, each cut once,
-// its grain up the page; outlines and lines inside one become lines drawn on it. The
+// ToPieces turns the usable outlines of a drawing into pattern pieces, each cut once; what is drawn
+// on one becomes its grain line, notches, dots and lines, by the rules of this package. The
 // warnings name what was left out and what to look at. Shapes named in Leave are not
 // mentioned. An outline that only the editor named (path12) is called Piece and its number.
 func (d Drawing) ToPieces(c Choice) ([]pattern.Piece, []Warning) {
-	b := builder{drawing: d, choice: c, byName: map[string]int{}, at: map[int]place{}, spots: map[int]shape.Box{}, leave: map[int]bool{}}
+	b := d.pieces(c)
+	return b.pieces, b.warnings
+}
+
+func (d Drawing) pieces(c Choice) *builder {
+	b := &builder{drawing: d, choice: c, byName: map[string]int{}, at: map[int]place{}, spots: map[int]shape.Box{}, leave: map[int]bool{}, on: map[int][]int{}}
 	if b.choice.Role == "" {
 		b.choice.Role = pattern.Main
 	}
@@ -42,8 +53,10 @@ func (d Drawing) ToPieces(c Choice) ([]pattern.Piece, []Warning) {
 	for _, i := range c.Leave {
 		b.leave[i] = true
 	}
+	b.boxes = make([]shape.Box, len(d.Shapes))
 	for i, f := range d.Shapes {
 		if !b.leave[i] && b.isPiece(i, f) {
+			b.boxes[i] = f.Ring.Bounds()
 			b.piece(i, f)
 		}
 	}
@@ -52,17 +65,20 @@ func (d Drawing) ToPieces(c Choice) ([]pattern.Piece, []Warning) {
 			b.line(i, f)
 		}
 	}
-	if len(b.pieces) > 0 {
-		b.warn(Grain, "", "the grain of every piece is taken to run up the page", "Turn pieces in the editor, or set the grain, where it does not.")
+	var all []seen
+	for i := range d.Shapes {
+		if _, ok := b.at[i]; ok {
+			all = append(all, b.recognise(i, b.on[i]))
+		}
 	}
-	return b.pieces, b.warnings
+	b.finishAll(all)
+	return b
 }
 
-// place is where a shape went: piece, size, and how far it was moved.
+// place is where an outline went: piece and size.
 type place struct {
 	piece int
 	size  string
-	moved shape.Point
 }
 
 type builder struct {
@@ -73,6 +89,9 @@ type builder struct {
 	byName   map[string]int
 	at       map[int]place
 	spots    map[int]shape.Box // of pieces without a name of their own
+	boxes    []shape.Box       // of outlines of pieces
+	on       map[int][]int     // what is drawn on each outline
+	marks    []Mark
 	warnings []Warning
 }
 
@@ -118,31 +137,22 @@ func (b *builder) piece(i int, f Found) {
 		b.pieces = append(b.pieces, pattern.Piece{Code: pattern.Letters(k), Name: name, Role: b.choice.Role, Cut: 1, Outlines: map[string]pattern.Outline{}})
 		b.byName[name] = k
 	}
-	box := f.Ring.Bounds()
 	if unnamed {
-		b.spots[k] = box
+		b.spots[k] = f.Ring.Bounds()
 	}
-	moved := shape.Point{X: -box.Min.X, Y: -box.Min.Y}
-	middle := box.Width() / 2
-	b.pieces[k].Outlines[size] = pattern.Outline{
-		Cut:      f.Ring.Move(moved),
-		GrainTop: shape.Point{X: box.Length() / 4, Y: middle}, GrainFoot: shape.Point{X: 3 * box.Length() / 4, Y: middle},
-	}
-	b.at[i] = place{k, size, moved}
+	b.pieces[k].Outlines[size] = pattern.Outline{} // taken
+	b.at[i] = place{k, size}
 }
 
 // line adds a shape to the piece it lies in, or says why it was left out.
 func (b *builder) line(i int, f Found) {
-	at, inside := b.host(f)
+	host := b.host(f)
+	if host < 0 {
+		host = b.touched(f)
+	}
 	switch {
-	case inside:
-		o := b.pieces[at.piece].Outlines[at.size]
-		line := shape.Ring(f.points()).Move(at.moved)
-		if f.Ring != nil {
-			line = append(line, line[0])
-		}
-		o.Inner = append(o.Inner, line)
-		b.pieces[at.piece].Outlines[at.size] = o
+	case host >= 0:
+		b.on[host] = append(b.on[host], i)
 	case f.Ring == nil && b.drawing.Pages != nil: // told once for all of them
 	case f.Ring == nil:
 		b.warn(OpenPath, f.Name, "it is an open line outside all pieces and was left out", "Join its ends in the editor if it is an outline.")
@@ -154,12 +164,12 @@ func (b *builder) line(i int, f Found) {
 	}
 }
 
-// host finds the piece around a shape, through outlines that are lines themselves.
-func (b *builder) host(f Found) (place, bool) {
+// host is the outline of the piece around a shape, through outlines that are lines themselves; −1 for none.
+func (b *builder) host(f Found) int {
 	for k := f.Inside; k >= 0; k = b.drawing.Shapes[k].Inside {
-		if at, ok := b.at[k]; ok {
-			return at, true
+		if _, ok := b.at[k]; ok {
+			return k
 		}
 	}
-	return place{}, false
+	return -1
 }

@@ -34,7 +34,7 @@ func (w *walker) shape(n *node, st state) error {
 		}
 		w.points = f.left
 		if len(sub.segments) > 0 { // a lone move draws nothing
-			w.out.Add(places(points), sub.closed, drawn.Found{Name: name, ID: n.attr("id"), Group: st.groups, Object: w.object, Line: line(st.line)})
+			w.out.Add(places(points), sub.closed, drawn.Found{Name: name, ID: n.attr("id"), Group: st.groups, Object: w.object, Line: line(st.line), Heads: heads(st.line)})
 		}
 	}
 	return nil

@@ -11,7 +11,7 @@ import (
 // The properties that matter to outlines, and those that tell the lines of one size from others.
 var (
 	shaping = []string{"display", "visibility", "transform", "clip-path", "mask", "d"}
-	lining  = []string{"stroke", "stroke-dasharray", "fill"}
+	lining  = []string{"stroke", "stroke-dasharray", "fill", "marker", "marker-start", "marker-end"}
 )
 
 // sheet holds the style rules of a file that set one of these properties.
@@ -86,7 +86,7 @@ func shapingOnly(set map[string]string) map[string]string {
 // 6.4 without importance). The transform attribute is not among them.
 func (s *sheet) styleOf(n *node) map[string]string {
 	out := map[string]string{}
-	for _, name := range []string{"display", "visibility", "clip-path", "mask", "stroke", "stroke-dasharray", "fill"} {
+	for _, name := range []string{"display", "visibility", "clip-path", "mask", "stroke", "stroke-dasharray", "fill", "marker-start", "marker-end"} {
 		if v := n.attr(name); v != "" {
 			out[name] = v
 		}
@@ -156,4 +156,10 @@ func line(of map[string]string) drawn.Line {
 		l.Dash = strings.Join(strings.FieldsFunc(d, func(r rune) bool { return r == ',' || r == ' ' }), "-")
 	}
 	return l
+}
+
+// heads says where the file puts an arrow head on a line: any marker counts as one.
+func heads(of map[string]string) [2]bool {
+	both := isSet(of["marker"])
+	return [2]bool{both || isSet(of["marker-start"]), both || isSet(of["marker-end"])}
 }

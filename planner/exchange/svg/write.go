@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 
@@ -48,6 +49,8 @@ const (
 	margin = 10 * measure.Millimetre
 	square = 10 * measure.Centimetre
 	nick   = 6 * measure.Millimetre // how long a notch is drawn (common practice)
+	head   = 8 * measure.Millimetre // of the arrow of a grain line
+	half   = 3_000.0                // how far both strokes of a double notch lie from its middle, in µm
 )
 
 // arrange places the pieces beside each other below the test square: by how much each is
@@ -91,17 +94,17 @@ func (w writer) piece(q pattern.Piece, o pattern.Outline, by shape.Point) {
 		w.path(l, by, false, "", "")
 	}
 	if o.GrainTop != o.GrainFoot {
-		w.path([]shape.Point{o.GrainFoot, o.GrainTop}, by, false, "", "")
+		w.path(arrow(o.GrainFoot, o.GrainTop), by, false, "", "")
 	}
 	b := o.Cut.Bounds()
 	if q.OnFold {
-		w.path([]shape.Point{{X: b.Min.X}, {X: b.Max.X}}, by, false, ` stroke-dasharray="6 3"`, "")
+		w.path(fold(o.Cut), by, false, ` stroke-dasharray="6 3"`, "")
 	}
 	mid := shape.Point{X: (b.Min.X + b.Max.X) / 2, Y: (b.Min.Y + b.Max.Y) / 2}
 	for _, n := range o.Notches {
-		in := mid.Sub(n.At)
-		long := max(in.X, -in.X, in.Y, -in.Y, 1)
-		w.path([]shape.Point{n.At, {X: n.At.X + in.X*int64(nick)/long, Y: n.At.Y + in.Y*int64(nick)/long}}, by, false, "", "")
+		for _, l := range nicks(o.Cut, n) {
+			w.path(l, by, false, "", "")
+		}
 	}
 	for _, d := range o.Dots {
 		at := d.Add(by)
@@ -109,6 +112,50 @@ func (w writer) piece(q pattern.Piece, o pattern.Outline, by shape.Point) {
 	}
 	at := mid.Add(by)
 	w.printf(`<text x="%s" y="%s" fill="#000" stroke="none" text-anchor="middle">%s</text>`+"\n", mm(at.Y), mm(at.X), escaped(q.Code+" "+q.Name))
+}
+
+// fold is the edge of a half on the fold, which lies on y = 0.
+func fold(cut shape.Ring) []shape.Point {
+	from, to := int64(math.MaxInt64), int64(math.MinInt64)
+	for _, p := range cut {
+		if p.Y == 0 {
+			from, to = min(from, p.X), max(to, p.X)
+		}
+	}
+	return []shape.Point{{X: from}, {X: to}}
+}
+
+// arrow is a grain line from its foot to its top, with a head there.
+func arrow(foot, top shape.Point) []shape.Point {
+	d := top.Sub(foot)
+	k := float64(head) / math.Hypot(float64(d.X), float64(d.Y))
+	x, y := float64(d.X)*k, float64(d.Y)*k
+	arm := func(side float64) shape.Point {
+		return shape.Point{X: top.X - int64(math.Round(x-side*y/2)), Y: top.Y - int64(math.Round(y+side*x/2))}
+	}
+	return []shape.Point{foot, top, arm(1), top, arm(-1)}
+}
+
+// nicks are the strokes of a notch, square to the cutting line: two for a double one.
+func nicks(cut shape.Ring, n pattern.Notch) [][]shape.Point {
+	best, along := math.Inf(1), shape.Point{X: 1}
+	for i, a := range cut {
+		b := cut[(i+1)%len(cut)]
+		q := pattern.Onto(shape.Ring{a, b}, n.At).Sub(n.At)
+		if d := math.Hypot(float64(q.X), float64(q.Y)); d < best && a != b {
+			best, along = d, b.Sub(a)
+		}
+	}
+	l := math.Hypot(float64(along.X), float64(along.Y))
+	x, y := float64(along.X)/l, float64(along.Y)/l // the piece lies on the left
+	stroke := func(off float64) []shape.Point {
+		foot := pattern.Onto(cut, shape.Point{X: n.At.X + int64(math.Round(off*x)), Y: n.At.Y + int64(math.Round(off*y))})
+		return []shape.Point{foot, {X: foot.X - int64(math.Round(y*float64(nick))), Y: foot.Y + int64(math.Round(x*float64(nick)))}}
+	}
+	if n.Kind == "double" {
+		return [][]shape.Point{stroke(-half), stroke(half)}
+	}
+	return [][]shape.Point{stroke(0)}
 }
 
 // path writes a run of points with its title, if it has one.

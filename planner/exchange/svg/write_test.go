@@ -6,12 +6,14 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"tallycloth/planner/draft"
 	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/exchange/drawn/drawntest"
 	"tallycloth/planner/exchange/svg"
+	"tallycloth/planner/pattern"
 	"tallycloth/stash"
 	"tallycloth/stash/shape"
 )
@@ -49,6 +51,45 @@ func TestPatternComesBack(t *testing.T) {
 				r, want := got.Pieces[i].Outlines[z].Cut, moved(o.Cut.Clean())
 				if r.Area() != want.Area() || math.Abs(r.Perimeter()-want.Perimeter()) > 1e-3 || r.Bounds() != want.Bounds() {
 					t.Errorf("%s %s: %d µm², want %d", q.Name, z, r.Area(), want.Area())
+				}
+			}
+		}
+	}
+}
+
+// TestMarksComeBack: grain line, notches, dots and lines of what is written are recognised in every size.
+func TestMarksComeBack(t *testing.T) {
+	for _, p := range draft.DemoPatterns(func() stash.ID { return stash.NoID }) {
+		var b bytes.Buffer
+		if err := svg.WritePattern(&b, p, drawn.Part{}); err != nil {
+			t.Fatal(err)
+		}
+		d, err := svg.Read(context.Background(), &b, svg.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, _ := d.Pattern(drawn.Choice{Layers: true})
+		for i, q := range p.Pieces {
+			for z, o := range q.Outlines {
+				g := got.Pieces[i].Outlines[z]
+				folds := 0
+				if q.OnFold {
+					folds = 1
+				}
+				if len(g.Notches) != len(o.Notches) || len(g.Dots) != len(o.Dots) || len(g.Inner) != len(o.Inner)+folds {
+					t.Errorf("%s %s %s: %d notches, %d dots, %d lines; want %d, %d, %d", p.Name, q.Name, z, len(g.Notches), len(g.Dots), len(g.Inner), len(o.Notches), len(o.Dots), len(o.Inner)+folds)
+				}
+				if long := o.GrainFoot.X - o.GrainTop.X; g.GrainFoot.X-g.GrainTop.X != long {
+					t.Errorf("%s %s: grain of %d µm, want %d", q.Name, z, g.GrainFoot.X-g.GrainTop.X, long)
+				}
+				least := o.Cut.Bounds().Min
+				for _, n := range o.Notches {
+					if !slices.ContainsFunc(g.Notches, func(m pattern.Notch) bool {
+						at := n.At.Sub(least).Sub(m.At)
+						return m.Kind == n.Kind && math.Hypot(float64(at.X), float64(at.Y)) < 100
+					}) {
+						t.Errorf("%s %s: no %s notch at %v: %v", q.Name, z, n.Kind, n.At.Sub(least), g.Notches)
+					}
 				}
 			}
 		}
