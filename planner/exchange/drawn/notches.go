@@ -47,7 +47,7 @@ func strokeNotch(f Found, ring shape.Ring) (n nick, ok bool) {
 		return n, false
 	}
 	switch {
-	case f.Ring != nil && len(f.Ring) > 5:
+	case len(f.Ring) > 5:
 		return n, false
 	case f.Ring != nil:
 		b := f.Ring.Bounds()
@@ -65,7 +65,7 @@ func strokeNotch(f Found, ring shape.Ring) (n nick, ok bool) {
 
 // roundDot is a dot drawn as a small circle.
 func roundDot(f Found) (n nick, ok bool) {
-	if f.Ring == nil || len(f.Ring) < 8 {
+	if len(f.Ring) < 8 {
 		return n, false
 	}
 	b := f.Ring.Bounds()
