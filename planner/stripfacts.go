@@ -72,6 +72,9 @@ func RatioOffers(j binding.Job, f stash.Fabric, set Settings) []binding.Offer {
 	if rule == 0 || j.By == binding.ByLast {
 		rule = UsualRule(f)
 	}
+	if j.Finish.Technique.Bought() {
+		rule = j.Rule // the usual ones are of bands cut from cloth
+	}
 	var past []binding.Past
 	for _, n := range f.StripsBy(string(j.Finish.Technique)) {
 		if len(past) < mostPast {

@@ -94,6 +94,18 @@ type FabricFacts struct {
 	// Repeat is the lengthwise repeat of its print, zero for none.
 	OneWay bool
 	Repeat measure.Length
+	// Edge is the bench stretch of the garment's own edge where the strip is of something else;
+	// zero takes Stretch.
+	Edge measure.Percent
+}
+
+// of is what is known of a job's strip: of elastic that is bought by its width nothing, the fabric
+// then only being that of the edge.
+func (f FabricFacts) of(j Job) FabricFacts {
+	if !j.Finish.Technique.Bought() {
+		return f
+	}
+	return FabricFacts{Knit: f.Knit, Usable: f.Usable, Edge: f.Stretch}
 }
 
 // Basis says where a ratio comes from.

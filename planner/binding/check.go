@@ -1,6 +1,7 @@
 package binding
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -84,12 +85,27 @@ func (f FabricFacts) usable(stretch measure.Percent) float64 {
 func (s Strip) stretchChecks(f FabricFacts) []Check {
 	if !f.known() {
 		most := s.most(func(p StripPart) float64 { return max(p.Sewn, p.Fold) })
+		if s.Job.Finish.Technique.Bought() {
+			return []Check{s.pull(most)}
+		}
 		return []Check{{Kind: CheckSewn, Unknown: true, Value: most,
 			Text: fmt.Sprintf("The strip is stretched up to %s when sewn; whether its fabric gives that is not known", percent(most)), Do: "Choose the fabric, or measure its stretch."}}
 	}
 	limit := f.usable(f.Stretch)
 	sewn := s.stretchCheck(CheckSewn, limit, func(p StripPart) float64 { return p.Sewn }, f)
 	return append(sewn, s.stretchCheck(CheckFold, limit, func(p StripPart) float64 { return p.Fold }, f)...)
+}
+
+// pull says how elastic that is bought is tried before it is cut.
+func (s Strip) pull(most float64) Check {
+	mark := measure.Length(10 * measure.Centimetre)
+	if s.Job.Units == measure.Imperial {
+		mark = 4 * measure.Inch
+	}
+	to := rounded(float64(mark) * (1 + max(most, 0)))
+	return Check{Kind: CheckSewn, Unknown: true, Value: most,
+		Text: fmt.Sprintf("The elastic is stretched up to %s when sewn; whether it gives that is not known", percent(most)),
+		Do:   fmt.Sprintf("Pull %s of it along a ruler: it must reach %s with ease, and spring back.", s.say(mark), s.say(to))}
 }
 
 func (s Strip) most(of func(StripPart) float64) float64 {
@@ -139,12 +155,19 @@ func (s Strip) passes(f FabricFacts) Check {
 	}
 	need := s.Job.Passes + PassingEase
 	c := Check{Kind: CheckPasses, Limit: float64(need)}
-	if !f.known() {
+	bought := s.Job.Finish.Technique.Bought()
+	opens, by := s.opens(f)
+	switch {
+	case bought && (opens >= need || by == "own edge" && s.ownStretch(f) == 0):
+		c.Unknown = true
+		c.Text = fmt.Sprintf("For the %s with 2 cm to spare the elastic must stretch from %s to %s", name, s.say(s.Length), s.say(need))
+		c.Do = "Pull as much of it along a ruler before you cut it."
+		return c
+	case !bought && !f.known():
 		c.Unknown = true
 		c.Text, c.Do = fmt.Sprintf("Whether the opening passes the %s is not known", name), "Choose the fabric, or measure its stretch."
 		return c
 	}
-	opens, by := s.opens(f)
 	c.Value, c.OK = float64(opens), opens >= need
 	c.Text = fmt.Sprintf("The opening reaches %s (by its %s)%s; the %s with 2 cm to spare takes %s", s.say(opens), by, assumed(f), name, s.say(need))
 	switch {
@@ -165,18 +188,19 @@ func (s Strip) opens(f FabricFacts) (measure.Length, string) {
 	for _, p := range s.Parts {
 		edge += p.Segment.Whole()
 	}
-	own := s.Job.EdgeStretch
-	if own == 0 {
-		own = f.Stretch
-	}
 	least, by := rounded(float64(s.Length)*(1+f.usable(f.Stretch))), "strip"
-	if l := rounded(float64(edge) * (1 + f.usable(own))); l < least {
+	if l := rounded(float64(edge) * (1 + f.usable(s.ownStretch(f)))); l < least || s.Job.Finish.Technique.Bought() {
 		least, by = l, "own edge"
 	}
 	if s.Job.Lockstitch && edge < least {
 		least, by = edge, "seam"
 	}
 	return least, by
+}
+
+// ownStretch is the bench stretch of the garment's own edge.
+func (s Strip) ownStretch(f FabricFacts) measure.Percent {
+	return cmp.Or(s.Job.EdgeStretch, f.Edge, f.Stretch)
 }
 
 // secondRow checks that a second row of stitching lies on the finish at all.

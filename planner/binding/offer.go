@@ -45,7 +45,7 @@ func Offers(j Job, f FabricFacts, rule float64, past []Past) []Offer {
 		add(ByHand, "", j.Rule)
 	}
 	add(ByCurve, "", 0)
-	if f.Stretch > 0 {
+	if f.of(j).Stretch > 0 {
 		add(ByLimit, "", 0)
 	}
 	if rule > 0 {

@@ -344,6 +344,44 @@ func TestAlike(t *testing.T) {
 	}
 }
 
+// Elastic that is bought is not of the garment's fabric: what that gives says nothing of it, so the
+// checks say how to try it on a ruler; the garment's own edge is checked all the same.
+func TestBoughtIsTriedOnARuler(t *testing.T) {
+	j := tankNeck()
+	j.Finish.Technique, j.Closed = binding.FoldOver, true
+	j.Passes, j.PassesName = 57*cm, "head"
+	for i := range j.Segments {
+		j.Segments[i].Free = false
+	}
+	kinds := func(j binding.Job) map[binding.CheckKind]binding.Check {
+		s, err := binding.Work(j, jersey)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := map[binding.CheckKind]binding.Check{}
+		for _, c := range s.Checks {
+			out[c.Kind] = c
+		}
+		return out
+	}
+	got := kinds(j)
+	if c := got[binding.CheckSewn]; !c.Unknown || !strings.Contains(c.Do, "Pull 10 cm of it along a ruler") {
+		t.Errorf("of the sewn edge it says %+v", c)
+	}
+	for _, k := range []binding.CheckKind{binding.CheckFold, binding.CheckLimit, binding.CheckStiff} {
+		if c, ok := got[k]; ok {
+			t.Errorf("%s is told of elastic: %s", k, c.Text)
+		}
+	}
+	if c := got[binding.CheckPasses]; !c.Unknown || !strings.Contains(c.Text, "the elastic must stretch") {
+		t.Errorf("of the opening it says %+v", c)
+	}
+	j.Passes = 300 * cm
+	if c := kinds(j)[binding.CheckPasses]; c.Unknown || c.OK || !strings.Contains(c.Text, "own edge") {
+		t.Errorf("of an edge that is too short it says %+v", c)
+	}
+}
+
 // TestBought: fold-over elastic takes no cloth.
 func TestBought(t *testing.T) {
 	j := tankNeck()

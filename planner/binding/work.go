@@ -24,6 +24,7 @@ func Work(j Job, f FabricFacts) (Strip, error) {
 	if err := j.check(); err != nil {
 		return Strip{}, fmt.Errorf("%s: %w", named(j.Name), err)
 	}
+	f = f.of(j)
 	s := Strip{Job: j, Parts: ratioed(j, f)}
 	most := 0.0
 	for i := range s.Parts {
