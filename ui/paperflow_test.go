@@ -157,9 +157,26 @@ func TestCuttingSheetByMouse(t *testing.T) {
 	}
 	b.press("paper.all")
 	b.press("paper.cut")
-	b.press("cut.send")
+	b.press("cut.labels")
 	if now, err := b.studio.Garment(context.Background(), g.ID); err != nil || now.State != garment.Cut {
 		t.Errorf("%s is %s, %v", g.Name, now.State, err)
+	}
+	all, err := b.studio.Cloths(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept, said := 0, b.shell.Quiet()
+	text := b.saveOnPaper("leftovers.pdf")
+	for _, c := range all {
+		if strings.Contains(said, c.Cloth.Code) {
+			kept++
+			if !strings.Contains(text, c.Cloth.Code) {
+				t.Errorf("no label for %s: %s", c.Cloth.Code, text)
+			}
+		}
+	}
+	if kept == 0 {
+		t.Errorf("nothing was kept: %s", said)
 	}
 }
 

@@ -1,14 +1,12 @@
 package ui
 
 import (
-	"bytes"
 	"context"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -70,21 +68,36 @@ func (b *bench) chosenCloth() stash.ClothState {
 	return c
 }
 
-// Labels for everything in the list are written from the detail of one.
+// Labels for everything in the list are looked at from the detail of one, on either sheet of labels, and
+// saved; too many labels left out are said, and a file that is there stays as it is.
 func TestLabels(t *testing.T) {
-	b := full(t)
+	b, _ := onPaper(t)
 	b.press("rail.stash")
 	l := b.list("stash.list")
 	l.Choose(l.Rows()[0].Key)
+	code := b.chosenCloth().Cloth.Code
 	b.press("stash.labels")
-	b.choice("labels.which", b.shell.Names().Get("labels.which").(*widgets.Choice).Options[1])
-	file := filepath.Join(t.TempDir(), "labels.pdf")
-	b.put("labels.skip", "3")
-	b.put("labels.path", file)
-	b.press("form.send")
-	if data, err := os.ReadFile(file); err != nil || !bytes.HasPrefix(data, []byte("%PDF")) || !strings.Contains(b.shell.Quiet(), "labels on ") {
-		t.Errorf("%d bytes, %v; it says %q", len(data), err, b.shell.Quiet())
+	if text := b.saveOnPaper("one.pdf"); strings.Count(text, "×") != 1 || !strings.Contains(text, code) {
+		t.Errorf("not one label, of %s: %s; %s", code, text, b.toldOnPaper())
 	}
+	b.choose("paper.which", b.shell.Names().Get("paper.which").(*widgets.Choice).Options[1])
+	b.choose("paper.paper", "Letter")
+	b.put("labels.skip", "30")
+	if text := b.toldOnPaper(); !strings.Contains(text, "30 labels") {
+		t.Errorf("a whole sheet left out: %q", text)
+	}
+	b.put("labels.skip", "29")
+	if text := b.shell.Names().Get("paper.pages").(*widget.Label).Text; !strings.Contains(text, "of 2, Letter") {
+		t.Errorf("it shows %s; %s", text, b.toldOnPaper())
+	}
+	if text := b.saveOnPaper("all.pdf"); strings.Count(text, "×") != len(l.Rows()) {
+		t.Errorf("not %d labels: %s", len(l.Rows()), text)
+	}
+	b.press("paper.save")
+	if !strings.Contains(b.toldOnPaper(), "there already") {
+		t.Errorf("saved over: %s", b.toldOnPaper())
+	}
+	b.press("paper.close")
 }
 
 // A cloth is moved and a flaw found in it, and both are taken back.

@@ -15,6 +15,7 @@ import (
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
 	"tallycloth/ui/answer"
+	"tallycloth/ui/paperui"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -35,6 +36,7 @@ type cutting struct {
 	rows    []*leftRow
 	sums    *fyne.Container
 	send    *widgets.Button
+	label   *widgets.Button // marks it cut, then shows labels for what is kept
 }
 
 // leftRow is one leftover.
@@ -72,12 +74,14 @@ func (p *Page) showCutting(g garment.Garment, cloths []planner.ClothCut) {
 	for i := range v.cloths {
 		v.addCloth(body, &v.cloths[i])
 	}
-	v.send = widgets.Primary("Mark cut", v.mark)
+	v.send = widgets.Primary("Mark cut", func() { v.mark(nil) })
+	v.label = widgets.NewButton("Mark cut, then labels", func() { v.mark(v.labels) })
 	back := widgets.NewButton("Back", func() { p.EscapeHere() })
 	p.host.Names.Set("cut.send", v.send)
+	p.host.Names.Set("cut.labels", v.label)
 	p.host.Names.Set("cut.back", back)
 	body.Add(v.sums)
-	body.Add(container.NewHBox(v.send, back))
+	body.Add(container.NewHBox(v.send, v.label, back))
 	v.count()
 	p.leaf.Content = widgets.Inset(body)
 	p.detail.Objects = []fyne.CanvasObject{p.leaf}
@@ -221,6 +225,11 @@ func (v *cutting) count() {
 	v.sums.Objects = []fyne.CanvasObject{widgets.Remark("", fmt.Sprintf("Of %s, %s is cut, %s is kept and %s discarded.",
 		voice.Area(before), voice.Area(cut), voice.Area(kept), voice.Area(before-cut-kept)), widgets.Accent)}
 	v.sums.Refresh()
+	if _, n := v.keeping(); n > 0 {
+		v.label.Enable()
+	} else {
+		v.label.Disable()
+	}
 }
 
 // lookForUses shows what is known of what each leftover is still good for, and finds out
@@ -252,13 +261,15 @@ func (r *leftRow) say(good planner.GoodFor) {
 	r.uses.Refresh()
 }
 
-// mark saves it.
-func (v *cutting) mark() {
+// mark saves it; then is called with what was kept, if it is not nil.
+func (v *cutting) mark(then func([]stash.Cloth)) {
 	p, g := v.page, v.garment
 	keep, n := v.keeping()
 	v.send.Disable()
-	p.host.Act("cut", func(ctx context.Context) (string, error) {
-		kept, err := p.host.Studio.MarkCut(ctx, g.ID, keep)
+	v.label.Disable()
+	var kept []stash.Cloth
+	p.host.Act("cut", func(ctx context.Context) (_ string, err error) {
+		kept, err = p.host.Studio.MarkCut(ctx, g.ID, keep)
 		var codes []string
 		for _, k := range kept {
 			codes = append(codes, k.Code)
@@ -270,8 +281,41 @@ func (v *cutting) mark() {
 		return told + " Ctrl+Z takes it back.", err
 	}, func(err error) {
 		v.send.Enable()
-		if err == nil {
-			p.Shown()
+		v.count()
+		if err != nil {
+			return
 		}
+		p.Shown()
+		if then != nil {
+			then(kept)
+		}
+	})
+}
+
+// labels shows labels for the leftovers that were kept: all of them, or one.
+func (v *cutting) labels(kept []stash.Cloth) {
+	p := v.page
+	var all []stash.ClothState
+	p.host.Tasks.Start("cut.labels", func(ctx context.Context, _ func(func())) error {
+		for _, k := range kept {
+			c, err := p.host.Studio.Cloth(ctx, k.ID)
+			if err != nil {
+				return err
+			}
+			all = append(all, c)
+		}
+		return nil
+	}, func(err error) {
+		if err != nil {
+			p.host.Trouble(err)
+			return
+		}
+		sets := []paperui.LabelSet{{Words: "what is left of " + v.garment.Name, Cloths: all}}
+		for _, c := range all {
+			if len(all) > 1 {
+				sets = append(sets, paperui.LabelSet{Words: c.Fabric.Name + " " + c.Cloth.Code, Cloths: []stash.ClothState{c}})
+			}
+		}
+		paperui.Labels(p.host, sets...)
 	})
 }

@@ -120,16 +120,19 @@ func Sheet(v say.Voice, s planner.CuttingSheet, on sheet.Paper) (*sheet.Document
 
 // Report lays a report out on paper.
 func Report(r sheet.Report, on sheet.Paper) (*sheet.Document, error) {
-	p, err := sheet.New(assets.FontRegular, assets.FontWider)
+	p, err := printer()
 	if err != nil {
 		return nil, err
 	}
 	return p.Lay(on, r), nil
 }
 
+// printer draws with the fonts of the program.
+func printer() (*sheet.Printer, error) { return sheet.New(assets.FontRegular, assets.FontWider) }
+
 // Document lays a page out in full size in a way.
 func Document(page sheet.Page, w Way, f sheet.Full) (*sheet.Document, error) {
-	p, err := sheet.New(assets.FontRegular, assets.FontWider)
+	p, err := printer()
 	if err != nil {
 		return nil, err
 	}

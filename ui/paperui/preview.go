@@ -33,6 +33,9 @@ type Ask struct {
 	WhichName string
 	// Lay lays a drawing out, away from the window's thread.
 	Lay func(ctx context.Context, which int, w paper.Way, f sheet.Full) (*sheet.Document, error)
+	// More are choices of its own, between those of the paper and the file, made when the view opens;
+	// nil for none.
+	More func(p *Preview) fyne.CanvasObject
 	// Side is what stands under the choices, made when the view opens; nil for nothing.
 	Side func(p *Preview) fyne.CanvasObject
 }
@@ -80,6 +83,9 @@ func Show(h *page.Host, a Ask) *Preview {
 	for name, o := range map[string]fyne.CanvasObject{"paper.path": p.path.Entry, "paper.save": save, "paper.open": open, "paper.print": print, "paper.close": shut,
 		"paper.before": p.back, "paper.next": p.forth, "paper.picture": p.picture, "paper.pages": p.pages, "paper.said": p.said} {
 		h.Names.Set(name, o)
+	}
+	if a.More != nil {
+		p.choices.object.Add(a.More(p))
 	}
 	left := container.NewVBox(widgets.ShortHeading(a.Title), widgets.Remark("", a.Intro, widgets.Quiet), p.choices.object, p.path.Object(),
 		container.NewHBox(save, open, print, layout.NewSpacer(), shut), p.said, p.side)

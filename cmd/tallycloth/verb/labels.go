@@ -1,28 +1,23 @@
 package verb
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 
-	"tallycloth/assets"
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/stash"
+	"tallycloth/ui/paper"
 	"tallycloth/ui/say"
 
 	"github.com/spf13/cobra"
 )
 
-// labelGrids are the sheets of labels at hand, by their names on the command line.
-var labelGrids = map[string]sheet.Grid{"a4": sheet.LabelsA4, "letter": sheet.LabelsLetter}
-
 // labels is the verb that writes labels for cloth.
 func (s *session) labels() *cobra.Command {
-	var paper string
+	var on string
 	var skip int
 	cmd := &cobra.Command{
 		Use:   "labels FILE.pdf [CODE...]",
@@ -30,7 +25,7 @@ func (s *session) labels() *cobra.Command {
 		Long: `Writes a PDF with a label for each cloth named, or for all on the shelf: its code in
 letters and as a QR code, the fabric, its size, fibres and stretch. Sheets: a4 has 3 × 8
 labels of 70 × 37 mm, letter 3 × 10 of 2 5/8 × 1 in. Print at full size, on plain paper
-first, and hold it against a sheet of labels.
+first, and hold it against a sheet of labels. A file that is there already is left alone.
 
 With --json an object: file, labels (how many), sheets.`,
 		Example: "  tallycloth labels shelf.pdf\n  tallycloth labels two.pdf K7PD M3RX --paper letter --skip 4",
@@ -41,9 +36,9 @@ With --json an object: file, labels (how many), sheets.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			grid, ok := labelGrids[strings.ToLower(paper)]
-			if !ok {
-				return mistyped(fmt.Sprintf("There is no sheet of labels %q", paper), "Take a4 or letter")
+			grid, err := labelGrid(on)
+			if err != nil {
+				return err
 			}
 			if strings.ToLower(filepath.Ext(args[0])) != ".pdf" {
 				return mistyped(fmt.Sprintf("%q is no name for a PDF", args[0]), "End the name in .pdf")
@@ -53,9 +48,19 @@ With --json an object: file, labels (how many), sheets.`,
 			})
 		},
 	}
-	cmd.Flags().StringVar(&paper, "paper", "a4", "the sheet: a4 or letter")
+	cmd.Flags().StringVar(&on, "paper", "a4", "the sheet: a4 or letter")
 	cmd.Flags().IntVar(&skip, "skip", 0, "so many labels of the first sheet are used already")
 	return cmd
+}
+
+// labelGrid is the sheet of labels of a name on the command line.
+func labelGrid(name string) (sheet.Grid, error) {
+	for _, g := range paper.LabelSheets {
+		if strings.EqualFold(g.Paper, name) {
+			return g.Grid, nil
+		}
+	}
+	return sheet.Grid{}, mistyped(fmt.Sprintf("There is no sheet of labels %q", name), "Take a4 or letter")
 }
 
 func (s *session) writeLabels(ctx context.Context, l *library, file string, codes []string, grid sheet.Grid, skip int) error {
@@ -76,26 +81,18 @@ func (s *session) writeLabels(ctx context.Context, l *library, file string, code
 	if len(all) == 0 {
 		return mistyped("There is no cloth on the shelf", "Log a purchase or add a leftover first")
 	}
-	var labels []sheet.Label
-	for _, c := range all {
-		labels = append(labels, sheet.Label{Code: c.Cloth.Code, Lines: l.voice.Label(c)})
-	}
-	printer, err := sheet.New(assets.FontRegular, assets.FontWider)
+	doc, err := paper.Labels(l.voice, all, grid, skip)
 	if err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	if err := printer.Labels(&b, grid, labels, skip); err != nil {
-		return mistyped("The labels cannot be laid out: "+err.Error(), "Take another number with --skip")
-	}
-	if err := os.WriteFile(file, b.Bytes(), 0o644); err != nil {
-		return fmt.Errorf("writing %s: %w", file, err)
+	if err := paper.Save(file, paper.Tiled.Ending(), doc.PDF); err != nil {
+		return err
 	}
 	out := struct {
 		File   string `json:"file"`
 		Labels int    `json:"labels"`
 		Sheets int    `json:"sheets"`
-	}{file, len(labels), grid.Sheets(len(labels), skip)}
+	}{file, len(all), doc.Sheets()}
 	return s.answer(out, func(w io.Writer) {
 		fmt.Fprintf(w, "%s on %s in %s\n", say.Count(out.Labels, "label", "labels"), say.Count(out.Sheets, "sheet", "sheets"), file)
 	})

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -25,11 +26,22 @@ func TestLabels(t *testing.T) {
 	if b, err := os.ReadFile(file); err != nil || !bytes.HasPrefix(b, []byte("%PDF")) {
 		t.Errorf("%d bytes, %v", len(b), err)
 	}
-	d.answer(&a, "labels", file, code, "--paper", "letter")
+	before, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r := d.run("labels", file, code); r.code == 0 || !strings.Contains(r.err, "there already") {
+		t.Errorf("written over: %d, %s", r.code, r.err)
+	}
+	if now, err := os.ReadFile(file); err != nil || !bytes.Equal(now, before) {
+		t.Errorf("the file was changed: %d bytes for %d, %v", len(now), len(before), err)
+	}
+	d.answer(&a, "labels", filepath.Join(t.TempDir(), "one.pdf"), code, "--paper", "letter")
 	if a.Labels != 1 || a.Sheets != 1 {
 		t.Errorf("%+v", a)
 	}
-	for _, args := range [][]string{{"labels"}, {"labels", "shelf.txt"}, {"labels", file, "--paper", "a7"}, {"labels", file, "--skip", "24"}, {"labels", file, "ZZZZ"}} {
+	fresh := filepath.Join(t.TempDir(), "fresh.pdf")
+	for _, args := range [][]string{{"labels"}, {"labels", "shelf.txt"}, {"labels", fresh, "--paper", "a7"}, {"labels", fresh, "--skip", "24"}, {"labels", fresh, "ZZZZ"}} {
 		if r := d.run(args...); r.code == 0 || r.err == "" {
 			t.Errorf("%v is not refused", args)
 		}

@@ -10,7 +10,6 @@ import (
 
 	"github.com/skip2/go-qrcode"
 	"github.com/tdewolff/canvas"
-	"github.com/tdewolff/canvas/renderers/pdf"
 )
 
 // Grid says how labels lie on a sheet, all in mm. Sheets of labels differ a little from
@@ -57,54 +56,65 @@ const (
 	quiet = 4
 )
 
-// Labels writes labels, sheet after sheet, leaving out so many places of the first
-// sheet, whose labels are used already. Lines that are too long are shortened. Errors: no
-// labels, a grid that cannot be, more places left out than a sheet has, or w's.
+// Labels writes labels as LabelSheets lays them out.
 func (p *Printer) Labels(w io.Writer, g Grid, labels []Label, skip int) error {
+	d, err := p.LabelSheets(g, labels, skip)
+	if err != nil {
+		return err
+	}
+	return d.PDF(w)
+}
+
+// LabelSheets lays labels out, sheet after sheet, leaving out so many places of the first
+// sheet, whose labels are used already. Lines that are too long are shortened. Errors: no
+// labels, a grid that cannot be, more places left out than a sheet has, or a code of no signs.
+func (p *Printer) LabelSheets(g Grid, labels []Label, skip int) (*Document, error) {
 	if len(labels) == 0 {
-		return errEmpty
+		return nil, errEmpty
 	}
 	if err := g.Validate(); err != nil {
-		return err
+		return nil, err
 	}
 	perSheet := g.Columns * g.Rows
 	if skip < 0 || skip >= perSheet {
-		return fmt.Errorf("a sheet has %d labels: from 0 to %d can be left out", perSheet, perSheet-1)
+		return nil, fmt.Errorf("a sheet has %d labels: from 0 to %d can be left out", perSheet, perSheet-1)
 	}
-	c := &checked{w: w}
-	var doc *pdf.PDF
+	d := &Document{Title: "Labels"}
+	var on *leaf
 	for i, l := range labels {
 		k := (i + skip) % perSheet
-		if doc == nil || k == 0 {
-			doc = nextPage(doc, c, g.Paper)
-		}
-		if i == 0 {
-			doc.SetInfo("Labels", "", "", "", "Tallycloth")
+		if on == nil || k == 0 {
+			on = d.add(g.Paper)
 		}
 		x := g.Left + float64(k%g.Columns)*g.Across
 		y := g.Paper.Height - g.Top - float64(k/g.Columns)*g.Down - g.Height
-		if err := p.label(doc, l, x, y, g); err != nil {
-			return err
+		if err := p.label(on, l, x, y, g); err != nil {
+			return nil, err
 		}
 	}
-	if err := doc.Close(); err != nil {
-		return fmt.Errorf("writing the labels: %w", err)
-	}
-	return c.wrapped("writing the labels")
+	return d, nil
 }
 
-// label draws one label whose lower left corner lies at (x, y): the QR code to the left,
+// label puts one label whose lower left corner lies at (x, y): the QR code to the left,
 // the words beside it, the code in letters at the top.
-func (p *Printer) label(doc *pdf.PDF, l Label, x, y float64, g Grid) error {
+func (p *Printer) label(on *leaf, l Label, x, y float64, g Grid) error {
 	side := min(g.Height-2*labelInset, g.Width*0.4)
-	if err := qr(doc, l.Code, x+labelInset, y+(g.Height-side)/2, side); err != nil {
+	dark, err := qr(l.Code, x+labelInset, y+(g.Height-side)/2, side)
+	if err != nil {
 		return fmt.Errorf("the label %s: %w", l.Code, err)
 	}
+	on.mark(func(r canvas.Renderer) {
+		r.RenderPath(dark, canvas.Style{Fill: canvas.Paint{Color: canvas.Black}}, canvas.Identity)
+	})
 	left := x + labelInset + side + 2
 	room := x + g.Width - labelInset - left
-	at := func(top float64) canvas.Matrix { return canvas.Identity.Translate(left, y+g.Height-top) }
+	write := func(words string, size, top float64) {
+		words = p.fitting(words, size, room)
+		at := canvas.Identity.Translate(left, y+g.Height-top)
+		on.mark(func(r canvas.Renderer) { p.text(r, words, ink, size, at, scene.Start) })
+	}
 	top := labelInset + 3.0
-	p.text(doc, p.fitting(l.Code, 7, room), ink, 7, at(top), scene.Start)
+	write(l.Code, 7, top)
 	top += 6.3
 	for i, line := range l.Lines {
 		size := 3.4
@@ -114,7 +124,7 @@ func (p *Printer) label(doc *pdf.PDF, l Label, x, y float64, g Grid) error {
 		if top+size/2 > g.Height-labelInset+1 {
 			break
 		}
-		p.text(doc, p.fitting(line, size, room), ink, size, at(top), scene.Start)
+		write(line, size, top)
 		top += size + 0.5
 	}
 	return nil
@@ -134,12 +144,12 @@ func (p *Printer) fitting(words string, size, room float64) string {
 	return ""
 }
 
-// qr draws a QR code (ISO/IEC 18004, error correction M) with its white border in a
+// qr is a QR code (ISO/IEC 18004, error correction M) with its white border in a
 // square, runs of dark modules as one rectangle each.
-func qr(doc *pdf.PDF, words string, x, y, side float64) error {
+func qr(words string, x, y, side float64) (*canvas.Path, error) {
 	q, err := qrcode.New(words, qrcode.Medium)
 	if err != nil {
-		return fmt.Errorf("making its QR code: %w", err)
+		return nil, fmt.Errorf("making its QR code: %w", err)
 	}
 	q.DisableBorder = true
 	rows := q.Bitmap()
@@ -157,8 +167,7 @@ func qr(doc *pdf.PDF, words string, x, y, side float64) error {
 			}
 		}
 	}
-	doc.RenderPath(path, canvas.Style{Fill: canvas.Paint{Color: canvas.Black}}, canvas.Identity)
-	return nil
+	return path, nil
 }
 
 // Sheets returns how many sheets so many labels take.

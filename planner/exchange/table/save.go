@@ -48,27 +48,60 @@ func saveFolder(folder string, tables []list.Table, o CSV) (files []string, err 
 	return files, nil
 }
 
-// SaveNew writes a file that is not there yet, whole or not at all.
-func SaveNew(path string, write func(io.Writer) error) (err error) {
-	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)
-	if errors.Is(err, fs.ErrExist) {
-		return refused("Choose another name, or move that file away", "%s is there already", path)
+// SaveNew writes a file that is not there yet, whole or not at all: what is written gets its name
+// once all of it is on the disk, so that nobody finds half a file, not after a power cut either.
+func SaveNew(path string, write func(io.Writer) error) error {
+	if _, err := os.Lstat(path); err == nil {
+		return alreadyThere(path)
 	}
+	f, err := unfinished(filepath.Dir(path))
 	if err != nil {
 		return cannotSave(path, err)
 	}
+	defer os.Remove(f.Name()) // gone already where all went well
 	err = write(f)
 	if err == nil {
 		err = f.Sync()
 	}
 	if err = errors.Join(err, f.Close()); err == nil {
-		return nil
+		err = giveName(f.Name(), path)
 	}
 	var own *stash.Error
-	if !errors.As(err, &own) {
-		err = cannotSave(path, err)
+	if err == nil || errors.As(err, &own) {
+		return err
 	}
-	return errors.Join(err, os.Remove(path))
+	return cannotSave(path, err)
+}
+
+// unfinished is a file in a folder that nothing else writes to.
+func unfinished(folder string) (f *os.File, err error) {
+	for n := range 1000 { // more than ever were left behind by a computer that was switched off
+		f, err = os.OpenFile(filepath.Join(folder, fmt.Sprintf(".unfinished-%d", n+1)), os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)
+		if !errors.Is(err, fs.ErrExist) {
+			break
+		}
+	}
+	return f, err
+}
+
+// giveName names a file that is written, but never over another one. A hard link does both at
+// once; where the file system has none it is looked for first.
+func giveName(written, path string) error {
+	err := os.Link(written, path)
+	if errors.Is(err, fs.ErrExist) {
+		return alreadyThere(path)
+	}
+	if err == nil || errors.Is(err, syscall.ENAMETOOLONG) {
+		return err
+	}
+	if _, err := os.Lstat(path); err == nil {
+		return alreadyThere(path)
+	}
+	return os.Rename(written, path)
+}
+
+func alreadyThere(path string) error {
+	return refused("Choose another name, or move that file away", "%s is there already", path)
 }
 
 // cannotSave says why a file cannot be written, and what to do.
