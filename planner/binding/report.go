@@ -73,8 +73,9 @@ func (s Strip) Text() string {
 	for _, p := range s.Parts {
 		fmt.Fprintf(&b, "  %s: %s for %s (%s, %s)\n", named(p.Segment.Name), s.say(p.Length), s.say(p.Segment.Whole()), percent(p.Ratio), p.Basis)
 	}
+	mark := measure.Style{System: s.Job.Units, Kind: measure.StripMark}.Format
 	for _, r := range s.Table(s.Job.Units) {
-		fmt.Fprintf(&b, "  mark %s: %s from the end, %s from the centre\n", r.Name, s.say(r.FromEnd), s.say(max(r.FromCentre, -r.FromCentre)))
+		fmt.Fprintf(&b, "  mark %s: %s from the end, %s from the centre\n", r.Name, mark(r.FromEnd), mark(max(r.FromCentre, -r.FromCentre)))
 	}
 	if s.ClearElastic > 0 {
 		fmt.Fprintf(&b, "  clear elastic: %s\n", s.say(s.ClearElastic))

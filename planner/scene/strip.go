@@ -103,7 +103,7 @@ func (d StripDrawing) marks(s *Scene, unit, w float64) {
 	level := make([]int, len(all))
 	for i, m := range all {
 		x := mm(m.At)
-		text := m.Name + " " + say(m.At, d.Units, measure.StripLength)
+		text := m.Name + " " + say(m.At, d.Units, measure.StripMark)
 		until := x + TextWidth(text)*unit + unit/2
 		for k := range i { // marks to the right
 			if mm(all[k].At) <= until {

@@ -15,6 +15,7 @@ const (
 	Width                    // across the cloth: in to 1/8 in, or cm to 0.5 cm
 	PieceLength              // on a pattern piece: in to 1/16 in, or cm to 1 mm
 	StripLength              // of a binding strip, length or width: as PieceLength
+	StripMark                // of a mark from a strip's end: as StripLength, but always in cm with their tenths, so that a column can be read
 )
 
 // Style says how lengths are written.
@@ -26,7 +27,7 @@ type Style struct {
 
 // stepsPerUnit is the grid of a style: n steps of it make unit.
 func (s Style) grid() (n int64, unit Unit) {
-	fine := s.Kind == PieceLength || s.Kind == StripLength
+	fine := s.Kind == PieceLength || s.Kind == StripLength || s.Kind == StripMark
 	switch {
 	case s.System == Imperial && fine:
 		return 16, Inch
@@ -122,6 +123,9 @@ func (s Style) metric(l Length) string {
 		return s.decimals(l, Metre, 2) + " m"
 	case (s.Kind == PieceLength || s.Kind == StripLength) && l < 10*Centimetre:
 		return s.decimals(l, Millimetre, 0) + " mm"
+	case s.Kind == StripMark:
+		whole, tenth := l/Centimetre, l%Centimetre/Millimetre
+		return strconv.FormatInt(int64(whole), 10) + s.point() + strconv.FormatInt(int64(tenth), 10) + " cm"
 	}
 	return s.decimals(l, Centimetre, 0) + " cm"
 }
@@ -138,10 +142,15 @@ func (s Style) decimals(l, unit Length, least int) string {
 	for len(frac) < least {
 		frac += "0"
 	}
+	return out + s.point() + frac
+}
+
+// point is what stands before decimals.
+func (s Style) point() string {
 	if s.Comma {
-		return out + "," + frac
+		return ","
 	}
-	return out + "." + frac
+	return "."
 }
 
 // Exact writes l so that ParseLength reads the same length again, for fields to

@@ -128,6 +128,7 @@ func TestFormat(t *testing.T) {
 	mFabric := measure.Style{Kind: measure.FabricLength}
 	mWidth := measure.Style{Kind: measure.Width}
 	mPiece := measure.Style{Kind: measure.PieceLength}
+	mMark := measure.Style{Kind: measure.StripMark}
 	comma := measure.Style{Kind: measure.FabricLength, Comma: true}
 	for _, c := range []struct {
 		style measure.Style
@@ -156,6 +157,11 @@ func TestFormat(t *testing.T) {
 		{mWidth, 1143 * mm, "114.5 cm"},
 		{mPiece, 35 * mm, "35 mm"},
 		{mPiece, 123*mm + 400, "12.3 cm"},
+		{mMark, 7 * mm, "0.7 cm"}, // marks stand in a column: one unit, one tenth
+		{mMark, 240 * mm, "24.0 cm"},
+		{mMark, 1503*mm + 600, "150.4 cm"},
+		{measure.Style{Kind: measure.StripMark, Comma: true}, 95 * mm, "9,5 cm"},
+		{measure.Style{System: measure.Imperial, Kind: measure.StripMark}, 38100, "1 1/2 in"},
 	} {
 		if got := c.style.Format(c.l); got != c.want {
 			t.Errorf("Format(%d): %q, want %q", c.l, got, c.want)
@@ -170,7 +176,7 @@ func TestFormatRoundTrips(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := measure.Style{
 			System: measure.System(rapid.IntRange(0, 1).Draw(t, "system")),
-			Kind:   measure.Kind(rapid.IntRange(0, 3).Draw(t, "kind")),
+			Kind:   measure.Kind(rapid.IntRange(0, 4).Draw(t, "kind")),
 			Comma:  rapid.Bool().Draw(t, "comma"),
 		}
 		l := measure.Length(rapid.OneOf(rapid.Int64Range(0, 5_000_000), rapid.Int64Range(0, int64(measure.LongestLength-m))).Draw(t, "length"))

@@ -58,7 +58,7 @@ func newPartTable(h *page.Host, changed func()) *partTable {
 type partLayout struct{}
 
 // partShares are the fields' shares of the width in one line, and in two.
-var partShares = [2][]float32{{0.16, 0.14, 0.28, 0.09, 0.13, 0.2}, {0.34, 0.28, 0.38, 0.3, 0.3, 0.4}}
+var partShares = [2][]float32{{0.185, 0.135, 0.275, 0.09, 0.125, 0.19}, {0.34, 0.28, 0.38, 0.3, 0.3, 0.4}}
 
 const partGap, partButton = 6, 30
 

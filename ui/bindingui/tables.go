@@ -16,7 +16,7 @@ import (
 func marksTable(v say.Voice, s binding.Strip) fyne.CanvasObject {
 	rows := [][]string{{"", "from end", "on by", "from centre", "on the edge"}}
 	for _, r := range s.Table(s.Job.Units) {
-		rows = append(rows, []string{r.Name, v.Fine(r.FromEnd), v.Fine(r.Step), v.Fine(max(r.FromCentre, -r.FromCentre)), v.Fine(r.OnEdge)})
+		rows = append(rows, []string{r.Name, v.Mark(r.FromEnd), v.Mark(r.Step), v.Mark(max(r.FromCentre, -r.FromCentre)), v.Mark(r.OnEdge)})
 	}
 	return widgets.Figures(rows)
 }

@@ -87,7 +87,7 @@ func stripTables(v say.Voice, strips []binding.Strip, of string) []sheet.Part {
 		finish := fmt.Sprintf("%s, %s wide, seam %s", s.Job.Finish.Technique, v.Fine(s.Job.Finish.Width), v.Fine(s.Job.Finish.Seam))
 		cut.Rows = append(cut.Rows, []string{sheet.Box, s.Job.Name, fmt.Sprint(max(s.Job.Count, 1)), v.Fine(s.CutWidth), v.Fine(s.CutLength), finish})
 		for _, r := range s.Table(v.Units) {
-			marks.Rows = append(marks.Rows, []string{sheet.Box, s.Job.Name, r.Name, v.Fine(r.FromEnd), v.Fine(r.Step), v.Fine(max(r.FromCentre, -r.FromCentre))})
+			marks.Rows = append(marks.Rows, []string{sheet.Box, s.Job.Name, r.Name, v.Mark(r.FromEnd), v.Mark(r.Step), v.Mark(max(r.FromCentre, -r.FromCentre))})
 		}
 	}
 	return []sheet.Part{

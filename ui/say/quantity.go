@@ -34,6 +34,9 @@ func (v Voice) Width(l measure.Length) string { return v.style(measure.Width).Fo
 // Fine writes a length on a pattern piece or a strip.
 func (v Voice) Fine(l measure.Length) string { return v.style(measure.StripLength).Format(l) }
 
+// Mark writes how far a mark lies from a strip's end or centre.
+func (v Voice) Mark(l measure.Length) string { return v.style(measure.StripMark).Format(l) }
+
 // Size writes length × width of a cloth.
 func (v Voice) Size(c stash.Cloth) string { return v.Length(c.Length) + " × " + v.Width(c.Width) }
 

@@ -162,14 +162,14 @@ func fieldsOfStrip(s binding.Strip) stripFields {
 
 // tellStrips says in words what strips come to.
 func (l *library) tellStrips(w io.Writer, a planner.BindingAnswer, f stripsFields) {
-	size := l.voice.Fine
+	size, mark := l.voice.Fine, l.voice.Mark
 	for i, s := range a.Strips {
 		fmt.Fprintf(w, "%s: cut %d, %s wide, %s long (%s)\n", s.Job.Name, max(1, s.Job.Count), size(s.CutWidth), size(s.CutLength), s.Job.Finish.Technique)
 		for _, p := range s.Parts {
 			fmt.Fprintf(w, "  %s of strip to %s of edge: %.0f %%, %s\n", pad(p.Segment.Name+", "+size(p.Length), 24), size(p.Segment.Whole()), 100*p.Ratio, p.Basis)
 		}
 		for _, r := range s.Table(s.Job.Units) {
-			fmt.Fprintf(w, "  mark %s %s from the end, %s from the centre, %s on the edge\n", pad(r.Name, 28), size(r.FromEnd), size(max(r.FromCentre, -r.FromCentre)), size(r.OnEdge))
+			fmt.Fprintf(w, "  mark %s %s from the end, %s from the centre, %s on the edge\n", pad(r.Name, 28), mark(r.FromEnd), mark(max(r.FromCentre, -r.FromCentre)), mark(r.OnEdge))
 		}
 		if s.ClearElastic > 0 {
 			fmt.Fprintf(w, "  clear elastic in the straps: %s\n", size(s.ClearElastic))
