@@ -23,16 +23,31 @@ import (
 func rendered(t *testing.T, file string, dpi int) []image.Image {
 	t.Helper()
 	out := strings.TrimSuffix(file, ".pdf")
-	poppler(t, "pdftoppm", "-r", fmt.Sprint(dpi), "-gray", "-png", file, out)
-	names, err := filepath.Glob(out + "-*.png")
+	poppler(t, "pdftoppm", "-r", fmt.Sprint(dpi), "-gray", file, out)
+	names, err := filepath.Glob(out + "-*.pgm")
 	if err != nil || len(names) == 0 {
 		t.Fatalf("no pages: %v", err)
 	}
 	var pages []image.Image
 	for _, n := range names {
-		pages = append(pages, decoded(t, n))
+		pages = append(pages, graymap(t, n))
 	}
 	return pages
+}
+
+// graymap reads a picture as pdftoppm writes grey ones, in eight bits: much quicker than PNG for
+// large sheets.
+func graymap(t *testing.T, file string) image.Image {
+	t.Helper()
+	b, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var w, h, most int
+	if _, err := fmt.Sscanf(string(b[:min(len(b), 40)]), "P5\n%d %d\n%d\n", &w, &h, &most); err != nil || most != 255 || len(b) < w*h {
+		t.Fatalf("%s is no grey picture of eight bits: %v", file, err)
+	}
+	return &image.Gray{Pix: b[len(b)-w*h:], Stride: w, Rect: image.Rect(0, 0, w, h)}
 }
 
 func decoded(t *testing.T, file string) image.Image {
@@ -59,16 +74,16 @@ func grey(img image.Image, x, y int) uint8 {
 }
 
 // outlineScene is one closed outline with slants and curves, without words, whose lines are
-// wholly its own.
-func outlineScene() scene.Scene {
+// wholly its own, so many times as large as 53 × 50 cm.
+func outlineScene(times float64) scene.Scene {
 	var l scene.Line
 	l.Closed = true
 	for i := range 120 {
 		a := float64(i) / 120 * 2 * math.Pi
 		r := 190 + 40*math.Cos(3*a)
-		l.Points = append(l.Points, scene.Point{X: 260 + 1.1*r*math.Cos(a), Y: 250 + r*math.Sin(a)})
+		l.Points = append(l.Points, scene.Point{X: times * (260 + 1.1*r*math.Cos(a)), Y: times * (250 + r*math.Sin(a))})
 	}
-	return scene.Scene{Bounds: scene.Box{Max: scene.Point{X: 530, Y: 500}}, Hair: 0.3, Items: []scene.Item{{Style: scene.Piece, Lines: []scene.Line{l}}}}
+	return scene.Scene{Bounds: scene.Box{Max: scene.Point{X: 530 * times, Y: 500 * times}}, Hair: 0.3, Items: []scene.Item{{Style: scene.Piece, Lines: []scene.Line{l}}}}
 }
 
 // nearest is how far a place lies from an outline, in mm.
@@ -84,64 +99,145 @@ func nearest(p scene.Point, l scene.Line) float64 {
 }
 
 // TestTilesJoin puts the pages of a tiled drawing together again as a person does, by the
-// frames: each point of the outline lies within 0.3 mm of ink, and all ink clear of marks within
-// 0.3 mm of the outline.
+// frames: each point of an outline lies within 0.3 mm of ink and, where there is but one outline, all
+// ink clear of marks within 0.3 mm of it. On every paper, and for a layout as it is cut from a fold.
 func TestTilesJoin(t *testing.T) {
-	const dpi, margin = 200, 12.0
-	px := 25.4 / dpi // mm
-	s := outlineScene()
-	line := s.Items[0].Lines[0]
-	for name, f := range map[string]sheet.Full{"A4": {Paper: sheet.A4}, "Letter, 15 mm shared": {Paper: sheet.Letter, Overlap: 15}} {
-		shared := f.Overlap
-		if shared == 0 {
-			shared = 10
+	laid := layoutScene()
+	var cut []scene.Line
+	for _, it := range laid.Items {
+		if it.Style == scene.Piece {
+			cut = append(cut, it.Lines...)
 		}
-		d, err := printer(t).Tiles(sheet.Page{Title: "Whole", Scene: s}, f)
-		if err != nil {
-			t.Fatal(err)
-		}
-		file := write(t, func(b *bytes.Buffer) error { return d.PDF(b) })
-		pages := rendered(t, file, dpi)[1:]
-		w, h := f.Paper.Width-2*margin, f.Paper.Height-2*margin
-		names := tileNames(t, file, len(pages))
-		inked := make([]float64, 4000) // along the outline: the nearest ink
-		for i := range inked {
-			inked[i] = math.Inf(1)
-		}
-		for i, img := range pages {
-			left, top := float64(names[i][0])*(w-shared), s.Bounds.Max.Y-float64(names[i][1])*(h-shared)
-			for y := range img.Bounds().Dy() {
-				for x := range img.Bounds().Dx() {
-					sx, sy := (float64(x)+0.5)*px-margin, (float64(y)+0.5)*px-margin
-					// clear of the frame, the crosses and the diamonds
-					if sx < shared+5 || sy < shared+5 || sx > w-shared-5 || sy > h-shared-5 || !dark(img, x, y) {
-						continue
-					}
-					at := scene.Point{X: left + sx, Y: top - sy}
-					if off := nearest(at, line); off > 0.3 {
-						t.Fatalf("%s, page %d: ink %.2f mm off the outline at %.1f, %.1f", name, i+1, off, at.X, at.Y)
-					}
-				}
+	}
+	if len(cut) != 2 {
+		t.Fatalf("the layout has %d outlines", len(cut))
+	}
+	outline := func(times float64) (scene.Scene, []scene.Line) {
+		s := outlineScene(times)
+		return s, s.Items[0].Lines
+	}
+	for _, tt := range []struct {
+		name  string
+		full  sheet.Full
+		times float64 // the outline; 0 is the layout
+		dpi   int
+		tiles int
+	}{
+		{"A4", sheet.Full{Paper: sheet.A4}, 1, 200, 6},
+		{"Letter, 15 mm shared", sheet.Full{Paper: sheet.Letter, Overlap: 15}, 1, 200, 6},
+		{"A3", sheet.Full{Paper: sheet.A3}, 1, 200, 4},
+		{"A0", sheet.Full{Paper: sheet.A0}, 2.6, 127, 4},
+		{"layout on A4", sheet.Full{Paper: sheet.A4}, 0, 200, 0},
+		{"layout on A3", sheet.Full{Paper: sheet.A3, Weight: 0.4}, 0, 200, 0},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			s, lines := laid, cut
+			if tt.times > 0 {
+				s, lines = outline(tt.times)
 			}
-			for k := range inked {
-				p := along(line, float64(k)/float64(len(inked)))
-				x, y := int((p.X-left+margin)/px), int((top-p.Y+margin)/px)
-				if sx, sy := p.X-left, top-p.Y; sx < 0.5 || sy < 0.5 || sx > w-0.5 || sy > h-0.5 {
+			d, err := printer(t).Tiles(sheet.Page{Title: "Whole", Scene: s}, tt.full)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if n := d.Sheets() - 1; tt.tiles > 0 && n != tt.tiles {
+				t.Errorf("%d tiles, not %d", n, tt.tiles)
+			}
+			j := joined{full: tt.full, dpi: tt.dpi, scene: s}
+			j.read(t, write(t, func(b *bytes.Buffer) error { return d.PDF(b) }))
+			for _, l := range lines {
+				j.inked(t, l)
+			}
+			if tt.times > 0 {
+				j.clean(t, lines[0])
+			}
+		})
+	}
+}
+
+// joined is the pages of a tiled drawing laid together by their frames.
+type joined struct {
+	full  sheet.Full
+	dpi   int
+	scene scene.Scene
+	tiles []tilePicture
+}
+
+// tilePicture is a page with where the upper left corner of its frame lies in the scene, in mm.
+type tilePicture struct {
+	img       image.Image
+	left, top float64
+}
+
+// tileMargin is what stays white round a page, in mm.
+const tileMargin = 12.0
+
+func (j *joined) shared() float64 {
+	if j.full.Overlap > 0 {
+		return j.full.Overlap
+	}
+	return 10
+}
+
+func (j *joined) window() (w, h float64) {
+	return j.full.Paper.Width - 2*tileMargin, j.full.Paper.Height - 2*tileMargin
+}
+
+// read renders the pages, and lays each by the name at its foot.
+func (j *joined) read(t *testing.T, file string) {
+	t.Helper()
+	pages := rendered(t, file, j.dpi)[1:]
+	w, h := j.window()
+	for i, name := range tileNames(t, file, len(pages)) {
+		j.tiles = append(j.tiles, tilePicture{pages[i], j.scene.Bounds.Min.X + float64(name[0])*(w-j.shared()), j.scene.Bounds.Max.Y - float64(name[1])*(h-j.shared())})
+	}
+}
+
+// clean fails where there is ink, clear of frames, crosses and diamonds, off an outline.
+func (j *joined) clean(t *testing.T, line scene.Line) {
+	t.Helper()
+	w, h := j.window()
+	px, edge := 25.4/float64(j.dpi), j.shared()+5
+	for i, p := range j.tiles {
+		for y := range p.img.Bounds().Dy() {
+			for x := range p.img.Bounds().Dx() {
+				sx, sy := (float64(x)+0.5)*px-tileMargin, (float64(y)+0.5)*px-tileMargin
+				if sx < edge || sy < edge || sx > w-edge || sy > h-edge || !dark(p.img, x, y) {
 					continue
 				}
-				for dx := -3; dx <= 3; dx++ {
-					for dy := -3; dy <= 3; dy++ {
-						if dark(img, x+dx, y+dy) {
-							inked[k] = min(inked[k], math.Hypot(float64(dx), float64(dy))*px)
-						}
+				at := scene.Point{X: p.left + sx, Y: p.top - sy}
+				if off := nearest(at, line); off > 0.3 {
+					t.Fatalf("tile %d: ink %.2f mm off the outline at %.1f, %.1f", i+1, off, at.X, at.Y)
+				}
+			}
+		}
+	}
+}
+
+// inked fails where there is no ink on an outline.
+func (j *joined) inked(t *testing.T, line scene.Line) {
+	t.Helper()
+	const places = 4000
+	w, h := j.window()
+	px := 25.4 / float64(j.dpi)
+	for k := range places {
+		p := along(line, float64(k)/places)
+		off := math.Inf(1)
+		for _, tile := range j.tiles {
+			sx, sy := p.X-tile.left, tile.top-p.Y
+			if sx < 0.5 || sy < 0.5 || sx > w-0.5 || sy > h-0.5 {
+				continue
+			}
+			fx, fy := (sx+tileMargin)/px, (sy+tileMargin)/px
+			for x := int(fx) - 3; x <= int(fx)+3; x++ {
+				for y := int(fy) - 3; y <= int(fy)+3; y++ {
+					if dark(tile.img, x, y) {
+						off = min(off, px*math.Hypot(float64(x)+0.5-fx, float64(y)+0.5-fy))
 					}
 				}
 			}
 		}
-		for k, off := range inked {
-			if off > 0.3 {
-				t.Fatalf("%s: no ink within 0.3 mm of the outline at %v", name, along(line, float64(k)/float64(len(inked))))
-			}
+		if off > 0.3 {
+			t.Fatalf("no ink within 0.3 mm of the outline at %v", p)
 		}
 	}
 }
@@ -173,7 +269,7 @@ func tileNames(t *testing.T, file string, n int) [][2]int {
 // TestOnePageIsTrue: pdftoppm and rsvg-convert (librsvg) draw the page and its square in true
 // size, and the same within two levels of grey on average.
 func TestOnePageIsTrue(t *testing.T) {
-	d, err := printer(t).OnePage(sheet.Page{Title: "Whole", Scene: outlineScene(), Notes: []string{"A note"}}, sheet.Full{Weight: 0.5, Grid: 50})
+	d, err := printer(t).OnePage(sheet.Page{Title: "Whole", Scene: outlineScene(1), Notes: []string{"A note"}}, sheet.Full{Weight: 0.5, Grid: 50})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -200,7 +296,7 @@ func TestOnePageIsTrue(t *testing.T) {
 			t.Errorf("%s: 10 cm are %.1f mm", name, side)
 		}
 		// both draw the outline where it is, to half a millimetre
-		line := outlineScene().Items[0].Lines[0]
+		line := outlineScene(1).Items[0].Lines[0]
 		missing := 0
 		for k := range 500 {
 			p := along(line, float64(k)/500)
