@@ -108,11 +108,13 @@ func alreadyThere(path string) error {
 func cannotSave(path string, err error) error {
 	out := &stash.Error{Kind: stash.Conflict, What: path + " cannot be written", Do: "Choose another place, or look at its permissions and room", Err: err}
 	switch {
-	case errors.Is(err, syscall.ENOSPC):
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
 		out.What, out.Do = "There is no room left on the disk for "+path, "Make room, or choose a folder on another disk"
 	case errors.Is(err, fs.ErrNotExist):
 		out.What, out.Do = "There is no folder "+filepath.Dir(path), "Make it first, or choose another folder"
-	case errors.Is(err, fs.ErrPermission):
+	case errors.Is(err, syscall.EFBIG):
+		out.What, out.Do = path+" is too large to be kept there", "Choose a folder on another disk"
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		out.What, out.Do = "You may not write into "+filepath.Dir(path), "Choose another folder, or look at its permissions"
 	case errors.Is(err, syscall.ENAMETOOLONG):
 		out.What, out.Do = "The name of the file is too long", "Choose a shorter one"
