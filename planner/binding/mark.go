@@ -19,30 +19,32 @@ func marks(s Strip) []Mark {
 	at("quarter", s.Length/4)
 	at("centre", s.Length/2)
 	at("three quarters", s.Length-s.Length/4)
-	edge := measure.Length(0)
+	edge, last := measure.Length(0), ""
 	for i, p := range s.Parts {
 		edge += p.Segment.Whole()
 		name := p.Segment.Mark
 		if p.Segment.Catches != "" {
 			name = joinWords(name, "catches the end of "+p.Segment.Catches)
 		}
-		if name != "" && !(s.Job.Closed && i == len(s.Parts)-1) {
+		switch {
+		case i == len(s.Parts)-1:
+			last = name
+		case name != "":
 			at(name, p.From+p.Length-before)
 			out[len(out)-1].OnEdge = edge
 		}
 	}
-	at("end", s.Length)
-	if n := len(s.Parts); s.Job.Closed && s.Parts[n-1].Segment.Mark != "" {
-		out[0].Name = joinWords("start", s.Parts[n-1].Segment.Mark)
-		out[len(out)-1].Name = joinWords("end", s.Parts[n-1].Segment.Mark)
+	at(joinWords("end", last), s.Length)
+	if s.Job.Closed { // where it ends it begins
+		out[0].Name = joinWords("start", last)
 	}
 	slices.SortStableFunc(out, func(a, b Mark) int { return cmp.Compare(a.FromEnd, b.FromEnd) })
 	return out
 }
 
 func joinWords(a, b string) string {
-	if a == "" {
-		return b
+	if a == "" || b == "" {
+		return a + b
 	}
 	return a + ", " + b
 }

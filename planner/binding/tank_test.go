@@ -2,6 +2,7 @@ package binding_test
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -379,6 +380,22 @@ func TestBoughtIsTriedOnARuler(t *testing.T) {
 	j.Passes = 300 * cm
 	if c := kinds(j)[binding.CheckPasses]; c.Unknown || c.OK || !strings.Contains(c.Text, "own edge") {
 		t.Errorf("of an edge that is too short it says %+v", c)
+	}
+}
+
+// The mark at an open strip's end is its end: the two are one row of the table.
+func TestMarkAtTheEndIsOne(t *testing.T) {
+	s, err := binding.Work(binding.Job{Name: "hem", Finish: tankNeck().Finish, Segments: []binding.Segment{
+		{Name: "front", Length: 30 * cm, Mark: "side seam"}, {Name: "back", Length: 30 * cm, Mark: "strap point"}}}, jersey)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, m := range s.Marks {
+		names = append(names, m.Name)
+	}
+	if want := []string{"start", "quarter", "centre", "side seam", "three quarters", "end, strap point"}; !slices.Equal(names, want) {
+		t.Errorf("marks are %q, want %q", names, want)
 	}
 }
 
