@@ -49,7 +49,7 @@ func (s *Studio) KeepAdjustment(ctx context.Context, garmentID stash.ID, at int)
 		return who, refused("Say in its record whom it is for", "%s is for nobody in particular", g.Name)
 	case !known:
 		return who, refused("Add her under People first", "%s is not on the list of people", g.For)
-	case slices.ContainsFunc(who.Adjustments, func(k adjust.Step) bool { return reflect.DeepEqual(k, step) }):
+	case has(who.Steps(), step):
 		return who, refused("Nothing is to be done", "It is kept for %s already", who.Name)
 	}
 	words := step.Words(s.style(ctx, measure.PieceLength).Exact)
@@ -58,7 +58,7 @@ func (s *Studio) KeepAdjustment(ctx context.Context, garmentID stash.ID, at int)
 		if err != nil {
 			return err
 		}
-		now.Adjustments = append(slices.Clone(now.Adjustments), step)
+		now.Adjustments = append(slices.Clone(now.Adjustments), sizing.Kept{Step: step, On: s.today()})
 		who = now
 		return tx.PutPerson(ctx, now)
 	})
@@ -104,9 +104,7 @@ func (s *Studio) offers(ctx context.Context, p pattern.Pattern, a *Adjusted) err
 	}
 	if who, ok := personNamed(people, g.For); ok {
 		a.Person = who
-		for _, k := range who.Adjustments {
-			all = append(all, Offer{k, "kept for " + who.Name})
-		}
+		all = append(all, keptFor(who)...)
 	}
 	if !isCut(g.State) && strings.TrimSpace(g.For) != "" {
 		found, err := s.foundEarlier(ctx, g)
@@ -128,6 +126,15 @@ func (s *Studio) offers(ctx context.Context, p pattern.Pattern, a *Adjusted) err
 		}
 	}
 	return nil
+}
+
+// keptFor offers what is kept for a person.
+func keptFor(who sizing.Person) []Offer {
+	var out []Offer
+	for _, k := range who.Steps() {
+		out = append(out, Offer{k, "kept for " + who.Name})
+	}
+	return out
 }
 
 // has says whether a step is there already, whenever it was found.

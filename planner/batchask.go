@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/batch"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
@@ -40,6 +41,8 @@ type Wanted struct {
 	// Uses say what each use of fabric may be cut from; those left out take AnyFabric for
 	// main and SameFabric for all else.
 	Uses []UseRule `json:",omitempty"`
+	// Adjustments change the pattern for the garments of this row, before their cloth is cut.
+	Adjustments []adjust.Step `json:",omitempty"`
 }
 
 // From says what a use of fabric may be cut from.

@@ -189,15 +189,15 @@ func (w *bench) start(from *Batch) *batch.Plan {
 	return &out
 }
 
-// rowsOf finds rows of another batch among those asked for: of the same pattern and size, each
-// once; -1 for those that are not there.
+// rowsOf finds rows of another batch among those asked for: of the same pattern, size and
+// adjustments, each once; -1 for those that are not there.
 func (w *bench) rowsOf(others []Wanted) []int {
 	taken := make([]bool, len(w.ask.Rows))
 	out := make([]int, len(others))
 	for i, o := range others {
 		out[i] = -1
 		for k, r := range w.ask.Rows {
-			if !taken[k] && r.PatternID == o.PatternID && r.Size == o.Size {
+			if !taken[k] && r.PatternID == o.PatternID && r.Size == o.Size && reflect.DeepEqual(r.Adjustments, o.Adjustments) {
 				taken[k], out[i] = true, k
 				break
 			}

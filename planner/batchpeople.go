@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/sizing"
 	"tallycloth/stash"
@@ -56,6 +57,31 @@ func (s *Studio) RowSizes(ctx context.Context, rows []Wanted) ([]RowSize, error)
 		}
 	}
 	return out, nil
+}
+
+// RowOffers lists what is kept for the person of a row and may be taken over in it: what the
+// outlines of its size allow.
+func (s *Studio) RowOffers(ctx context.Context, w Wanted) ([]Offer, error) {
+	if w.PersonID == stash.NoID {
+		return nil, nil
+	}
+	who, err := s.Person(ctx, w.PersonID)
+	if err != nil {
+		return nil, fmt.Errorf("looking for adjustments: %w", err)
+	}
+	p, err := s.Pattern(ctx, w.PatternID)
+	if err != nil {
+		return nil, fmt.Errorf("looking for adjustments: %w", err)
+	}
+	return allowed(p, w.Size, nil, keptFor(who)), nil
+}
+
+// allowed are those offers that the outlines of a size, adjusted so far, allow one by one.
+func allowed(p pattern.Pattern, size string, steps []adjust.Step, offers []Offer) []Offer {
+	return slices.DeleteFunc(offers, func(o Offer) bool {
+		_, err := adjust.Apply(p, size, append(slices.Clone(steps), o.Step))
+		return err != nil
+	})
 }
 
 // BlendRows keeps a blend as a size of the pattern for every row that takes the size

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -10,11 +11,13 @@ import (
 	"strconv"
 	"strings"
 
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/exchange/table"
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 	"tallycloth/stash/list"
+	"tallycloth/stash/measure"
 )
 
 // WantedWords are one row of a list of garments that are wanted, as a person writes it.
@@ -29,11 +32,14 @@ type WantedWords struct {
 	Date     string `json:"date"`
 	Colours  string `json:"colours"`
 	Uses     string `json:"uses"`
-	Place    string `json:"-"` // in the file: "line 3", "row 2"
+	// Adjust is "kept": all that is kept for the person and that her size allows; or adjustments in
+	// words, parted by semicolons.
+	Adjust string `json:"adjustments"`
+	Place  string `json:"-"` // in the file: "line 3", "row 2"
 }
 
 // WantedColumns are the columns of a list of garments that are wanted, the first is needed.
-var WantedColumns = []string{"pattern", "size", "person", "variant", "count", "priority", "for", "date", "colours", "uses"}
+var WantedColumns = []string{"pattern", "size", "person", "variant", "count", "priority", "for", "date", "colours", "uses", "adjustments"}
 
 // mostWantedRows bounds the rows of a batch: more is taken for a wrong file.
 const mostWantedRows = 500
@@ -148,7 +154,7 @@ func wantedTable(t list.Table) ([]WantedWords, error) {
 }
 
 func (w *WantedWords) set(column, text string) {
-	for k, into := range []*string{&w.Pattern, &w.Size, &w.Person, &w.Variant, &w.Count, &w.Priority, &w.For, &w.Date, &w.Colours, &w.Uses} {
+	for k, into := range []*string{&w.Pattern, &w.Size, &w.Person, &w.Variant, &w.Count, &w.Priority, &w.For, &w.Date, &w.Colours, &w.Uses, &w.Adjust} {
 		if WantedColumns[k] == column {
 			*into = text
 		}
@@ -200,6 +206,7 @@ type Known struct {
 	Patterns []pattern.Pattern
 	Fabrics  []stash.Fabric
 	People   []sizing.Person
+	Unit     measure.Unit // of a bare number in an adjustment; 0 is a centimetre
 }
 
 // known loads what the words of a list may name.
@@ -209,6 +216,9 @@ func (s *Studio) known(ctx context.Context) (k Known, err error) {
 	}
 	if err == nil {
 		k.People, err = s.People(ctx)
+	}
+	if s.style(ctx, measure.PieceLength).System == measure.Imperial {
+		k.Unit = measure.Inch
 	}
 	if err != nil {
 		err = fmt.Errorf("reading what is wanted: %w", err)
@@ -242,6 +252,9 @@ func (w WantedWords) Read(known Known) (Wanted, error) {
 	if err := w.readSize(&row, p, known); err != nil {
 		return Wanted{}, err
 	}
+	if err := w.readAdjust(&row, p, known); err != nil {
+		return Wanted{}, err
+	}
 	return row, row.validate("The row", p)
 }
 
@@ -269,6 +282,35 @@ func (w WantedWords) readSize(row *Wanted, p pattern.Pattern, known Known) (err 
 	}
 	row.Size = c.Size
 	return nil
+}
+
+// readAdjust takes over the adjustments that are written, or those kept for the person.
+func (w WantedWords) readAdjust(row *Wanted, p pattern.Pattern, known Known) error {
+	text := strings.TrimSpace(w.Adjust)
+	if strings.EqualFold(text, "kept") {
+		i := slices.IndexFunc(known.People, func(q sizing.Person) bool { return q.ID == row.PersonID })
+		if row.PersonID == stash.NoID || i < 0 {
+			return invalid("Name the person whose adjustments are meant", "The row has nobody for whom adjustments are kept")
+		}
+		for _, o := range keptFor(known.People[i]) {
+			if len(allowed(p, row.Size, row.Adjustments, []Offer{o})) > 0 {
+				row.Adjustments = append(row.Adjustments, o.Step)
+			}
+		}
+		return nil
+	}
+	for _, words := range strings.Split(text, ";") {
+		if strings.TrimSpace(words) == "" {
+			continue
+		}
+		step, err := adjust.Parse(strings.TrimSpace(words), cmp.Or(known.Unit, measure.Centimetre))
+		if err != nil {
+			return err
+		}
+		row.Adjustments = append(row.Adjustments, step)
+	}
+	_, err := adjusted(p, row.Size, row.Adjustments)
+	return err
 }
 
 // named finds the one whose name is a text, or begins with it, or holds it.

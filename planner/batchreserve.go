@@ -91,7 +91,8 @@ func (b Batch) garment(p pattern.Pattern, m PlannedGarment) garment.Garment {
 	if row.count() > 1 {
 		name += fmt.Sprintf(" (%d of %d)", m.Number, row.count())
 	}
-	return garment.Garment{Name: name, PatternID: p.ID, Size: row.Size, Variant: row.Variant, For: row.For, State: garment.Wanted, Wanted: row.Date}
+	return garment.Garment{Name: name, PatternID: p.ID, Size: row.Size, Variant: row.Variant, For: row.For, State: garment.Wanted, Wanted: row.Date,
+		Adjustments: slices.Clone(row.Adjustments)}
 }
 
 // reserveCut reserves what is planned on one cloth.

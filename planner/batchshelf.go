@@ -67,6 +67,10 @@ func newBench(ask Batch, patterns map[stash.ID]pattern.Pattern, cloths []stash.C
 		if err := row.validate(fmt.Sprintf("Row %d", i+1), p); err != nil {
 			return nil, err
 		}
+		p, err := adjusted(p, row.Size, row.Adjustments)
+		if err != nil {
+			return nil, fmt.Errorf("row %d: %w", i+1, err)
+		}
 		uses := usesOf(p, row)
 		var asks []*match.Question
 		for _, u := range uses {

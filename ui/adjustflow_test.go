@@ -96,6 +96,13 @@ func TestKeepAnAdjustmentByMouse(t *testing.T) {
 	if a, _ = b.studio.AdjustedGarment(ctx, g.ID); len(a.Garment.Adjustments) != 1 || len(a.Offers) != 0 {
 		t.Errorf("taken over: %+v", a.Garment.Adjustments)
 	}
+	b.press("rail.patterns")
+	b.press("patterns.people")
+	b.list("people.list").Choose(a.Person.ID)
+	b.press("person.forget.1")
+	if who, err := b.studio.Person(ctx, a.Person.ID); err != nil || len(who.Adjustments) != 0 {
+		t.Errorf("%+v, %v: %s", who, err, b.shell.Quiet())
+	}
 }
 
 // A line is clicked over the back, from its neck to its hem; the back is parted along it.

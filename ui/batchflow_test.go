@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"tallycloth/planner"
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/sizing"
@@ -186,7 +187,8 @@ func TestBatchByKeyboard(t *testing.T) {
 func TestBatchRowForPerson(t *testing.T) {
 	b := full(t)
 	ctx := context.Background()
-	wren, err := b.studio.SavePerson(ctx, sizing.Person{Name: "Wren"})
+	longer := adjust.Step{Kind: adjust.Hem, Amount: 3 * measure.Centimetre}
+	wren, err := b.studio.SavePerson(ctx, sizing.Person{Name: "Wren", Adjustments: []sizing.Kept{{Step: longer}}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -208,8 +210,9 @@ func TestBatchRowForPerson(t *testing.T) {
 	if size.Selected != "4 to 5" {
 		t.Fatalf("blended is %s of %v", size.Selected, size.Options)
 	}
+	b.shell.Names().Get("form.adjust.1").(*widgets.Check).SetChecked(true)
 	b.press("form.send")
-	if got := b.list("batch.rows").Rows()[0].Sub; !strings.HasPrefix(got, "size 4 to 5 · cropped · for Wren") {
+	if got := b.list("batch.rows").Rows()[0].Sub; !strings.HasPrefix(got, "size 4 to 5 · cropped · for Wren · hem 30 mm longer") {
 		t.Fatalf("the row says %s", got)
 	}
 	b.choose("batch.whole", "whole lengths as well")
@@ -219,13 +222,18 @@ func TestBatchRowForPerson(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !slices.ContainsFunc(all, func(g garment.Garment) bool { return g.Size == "4 to 5" && g.Variant == "cropped" && g.For == "Wren" }) {
+	if !slices.ContainsFunc(all, func(g garment.Garment) bool {
+		return g.Size == "4 to 5" && g.Variant == "cropped" && g.For == "Wren" && len(g.Adjustments) == 1
+	}) {
 		t.Errorf("garments %+v", all)
 	}
 	b.press("rail.batch")
 	b.list("batch.rows").Choose(0)
 	b.press("batch.change")
 	b.choose("form.size", "7")
+	if !b.shell.Names().Get("form.adjust.1").(*widgets.Check).Checked {
+		t.Error("the adjustment of the row is not ticked any more")
+	}
 	b.press("form.send")
 	if got := b.list("batch.rows").Rows()[0].Sub; !strings.HasPrefix(got, "size 7 (her measurements say 4 to 5)") {
 		t.Errorf("the row says %s", got)

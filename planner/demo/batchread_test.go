@@ -3,11 +3,13 @@ package demo_test
 import (
 	"context"
 	"errors"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
 	"tallycloth/planner"
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/sizing"
 	"tallycloth/stash"
@@ -103,6 +105,54 @@ func TestRowForPerson(t *testing.T) {
 		if _, err := s.ReadWanted(ctx, []byte("pattern,person\n"+p.Name+","+text+"\n")); !errors.As(err, &wrong) || !strings.Contains(wrong.Rows[0].What, want) {
 			t.Errorf("%s: %v", text, err)
 		}
+	}
+}
+
+// What is kept for a person is taken over by a row, in words too; the layouts of its plan are of
+// what is cut then, and the garment has it.
+func TestRowAdjusted(t *testing.T) {
+	s, ctx := studio(t), context.Background()
+	longer := adjust.Step{Kind: adjust.Hem, Amount: 3 * measure.Centimetre}
+	never := adjust.Step{Kind: adjust.TakeIn, Amount: measure.Centimetre, Seam: "inseam"} // a tank has none
+	if _, err := s.SavePerson(ctx, sizing.Person{Name: "Wren", Adjustments: []sizing.Kept{{Step: longer}, {Step: never}}}); err != nil {
+		t.Fatal(err)
+	}
+	tank := wantedOf(t, s, "tank", 1)
+	p, err := s.Pattern(ctx, tank.PatternID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := s.ReadWanted(ctx, []byte("pattern,person,size,adjustments\n"+p.Name+",Wren,4,kept\n"+p.Name+",,4,hem 30 mm longer;\n"+p.Name+",,4,\n"))
+	if err != nil || len(rows) != 3 || !reflect.DeepEqual(rows[0].Adjustments, []adjust.Step{longer}) || !reflect.DeepEqual(rows[1].Adjustments, rows[0].Adjustments) || len(rows[2].Adjustments) != 0 {
+		t.Fatalf("%+v, %v", rows, err)
+	}
+	longest := func(row planner.Wanted) (int64, planner.Batch, planner.BatchPlan) {
+		b := planner.Batch{Rows: []planner.Wanted{row}, May: planner.MayUse{WholeLengths: true}}
+		plan, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 1}, nil)
+		if err != nil || len(plan.Made) != 1 {
+			t.Fatalf("%+v, %v", plan.Missing, err)
+		}
+		out := int64(0)
+		for _, part := range plan.Cuts[0].Parts {
+			for _, q := range part.Layout.Pieces {
+				out = max(out, q.Outline.Bounds().Length())
+			}
+		}
+		return out, b, plan
+	}
+	was, _, _ := longest(rows[2])
+	now, b, plan := longest(rows[0])
+	if now-was != int64(longer.Amount) {
+		t.Errorf("laid out are %d µm, and %d without the adjustment", now, was)
+	}
+	made, err := s.ReserveAll(ctx, b, plan)
+	if err != nil || !reflect.DeepEqual(made[0].Adjustments, rows[0].Adjustments) {
+		t.Errorf("%+v, %v", made, err)
+	}
+	var wrong *planner.WrongRows
+	_, err = s.ReadWanted(ctx, []byte("pattern,size,adjustments\n"+p.Name+",4,kept\n"+p.Name+",4,make it nicer\n"+p.Name+",4,let out 1 cm along the inseam\n"))
+	if !errors.As(err, &wrong) || len(wrong.Rows) != 3 {
+		t.Errorf("%v", err)
 	}
 }
 

@@ -85,10 +85,10 @@ func roundTrips(t *testing.T, store planner.Store, ids func() stash.ID) {
 	chosen.Units, chosen.Currency, chosen.TextPercent = measure.Imperial, "SEK", 120
 	chosen.Rates = chosen.Rates.With(stash.Rate{Unit: "USD", Value: 10 * stash.OneRate, In: "SEK", Typed: "2026-01-05"})
 	kept := planner.Batch{ID: ids(), Name: "spring class", Changed: "2026-01-05",
-		Rows: []planner.Wanted{{PatternID: p.ID, Size: "M", Count: 3, Colours: []string{"#336699"}, Uses: []planner.UseRule{{Role: "binding", From: planner.GoesWith, Within: 12.5}}}},
+		Rows: []planner.Wanted{{PatternID: p.ID, Size: "M", Count: 3, Colours: []string{"#336699"}, Uses: []planner.UseRule{{Role: "binding", From: planner.GoesWith, Within: 12.5}}, Adjustments: []adjust.Step{{Kind: adjust.Hem, Amount: 20_000}}}},
 		May:  planner.MayUse{WholeLengths: true, Never: []stash.ID{ids()}}, Pins: []planner.BatchPin{{Role: "main", Cloth: ids(), Count: 1}},
 		Plan: &planner.BatchPlan{Classes: []int{1}, AtMost: []int{3}, Missing: []planner.MissingGarment{{Count: 3}}, Best: true}}
-	who := sizing.Person{ID: ids(), Name: "Ines", Notes: "likes it loose", Adjustments: []adjust.Step{{Kind: adjust.Hem, Amount: 20_000}}}.With(sizing.Taken{Date: "2026-01-05", Body: map[string]measure.Length{pattern.Bust: 92 * measure.Centimetre}})
+	who := sizing.Person{ID: ids(), Name: "Ines", Notes: "likes it loose", Adjustments: []sizing.Kept{{Step: adjust.Step{Kind: adjust.Hem, Amount: 20_000}, On: "2026-01-05"}}}.With(sizing.Taken{Date: "2026-01-05", Body: map[string]measure.Length{pattern.Bust: 92 * measure.Centimetre}})
 	gone := sizing.Person{ID: ids(), Name: "Ada", Removed: true}
 	dropped := planner.Batch{ID: ids(), Name: "given up", Changed: "2026-01-06", Dropped: true}
 	_, err := store.Write(ctx, "Brought a pattern in", func(tx planner.Tx) error {

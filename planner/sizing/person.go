@@ -18,7 +18,22 @@ type Person struct {
 	Taken   []Taken
 	Removed bool `json:",omitzero"` // off the list
 	// Adjustments are kept for her, to be offered at her next garments.
-	Adjustments []adjust.Step `json:",omitempty"`
+	Adjustments []Kept `json:",omitempty"`
+}
+
+// Kept is an adjustment that is kept for a person.
+type Kept struct {
+	adjust.Step
+	On stash.Date `json:"on,omitempty"` // since when; not known of old ones
+}
+
+// Steps are the adjustments that are kept for her.
+func (p Person) Steps() []adjust.Step {
+	var out []adjust.Step
+	for _, k := range p.Adjustments {
+		out = append(out, k.Step)
+	}
+	return out
 }
 
 // Taken are measurements of a body taken on one day.

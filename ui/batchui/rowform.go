@@ -27,6 +27,8 @@ type rowForm struct {
 	variant          *widgets.Field
 	uses             []*useFields // by use of the pattern, main first
 	proposal, box    *fyne.Container
+	adjustBox        *fyne.Container
+	offers           []offered // adjustments that may be taken over
 	old              planner.Wanted
 	form             *widgets.Form
 }
@@ -68,7 +70,7 @@ func (p *Page) changeRow() {
 
 // rowForm opens the form with a row in it.
 func (p *Page) rowForm(title, send string, w planner.Wanted, done func(planner.Wanted)) {
-	f := &rowForm{page: p, old: w, box: container.NewVBox(), proposal: container.NewVBox()}
+	f := &rowForm{page: p, old: w, box: container.NewVBox(), proposal: container.NewVBox(), adjustBox: container.NewVBox()}
 	var names []string
 	at := 0
 	for i, q := range p.patterns {
@@ -105,14 +107,15 @@ func (p *Page) rowForm(title, send string, w planner.Wanted, done func(planner.W
 	if i := slices.IndexFunc(p.people, func(who sizing.Person) bool { return who.ID == w.PersonID }); i >= 0 {
 		f.person.SetSelectedIndex(i + 1)
 	}
-	f.pattern.OnChanged = func(string) { f.turn(); f.propose(true) }
-	f.person.OnChanged = func(string) { f.named(); f.propose(true) }
+	f.pattern.OnChanged = func(string) { f.turn(); f.propose(true); f.offerAnew() }
+	f.person.OnChanged = func(string) { f.named(); f.propose(true); f.offerAnew() }
+	f.size.OnChanged = func(string) { f.offer() }
 	for name, o := range map[string]fyne.CanvasObject{"form.pattern": f.pattern, "form.size": f.size, "form.count": f.count.Entry, "form.priority": f.priority.Entry,
 		"form.who": f.who.Entry, "form.by": f.by.Entry, "form.colours": f.colours.Entry, "form.person": f.person, "form.variant": f.variant.Entry} {
 		p.host.Names.Set(name, o)
 	}
 	f.form = &widgets.Form{Title: title, Send: send, Say: say.Error, Width: 700, Fields: []*widgets.Field{f.who, f.variant, f.count, f.priority, f.by, f.colours},
-		Rows: [][]fyne.CanvasObject{{f.pattern.Object(), f.size.Object(), f.person.Object()}, {f.proposal}, {f.who.Object(), f.variant.Object()},
+		Rows: [][]fyne.CanvasObject{{f.pattern.Object(), f.size.Object(), f.person.Object()}, {f.proposal}, {f.adjustBox}, {f.who.Object(), f.variant.Object()},
 			{f.count.Object(), f.priority.Object(), f.by.Object()}, {f.colours.Object()}, {f.box}}}
 	f.form.Done = func() error {
 		w, err := f.wanted()
@@ -123,6 +126,7 @@ func (p *Page) rowForm(title, send string, w planner.Wanted, done func(planner.W
 	}
 	f.form.Show(p.host.Canvas())
 	f.propose(false)
+	f.offer()
 	p.host.Names.Set("form.send", f.form.SendButton())
 	p.host.Names.Set("form.close", f.form.CloseButton())
 }
@@ -205,7 +209,7 @@ func (f *rowForm) wanted() (planner.Wanted, error) {
 	if err != nil {
 		return w, err
 	}
-	w.Near, w.PersonID = f.old.Near, f.whose()
+	w.Near, w.PersonID, w.Adjustments = f.old.Near, f.whose(), f.steps()
 	w.Uses, err = f.rules()
 	return w, err
 }

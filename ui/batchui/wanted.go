@@ -120,6 +120,9 @@ func (p *Page) rowOf(i int, w planner.Wanted) widgets.Row {
 	if w.For != "" {
 		sub = append(sub, "for "+w.For)
 	}
+	for _, s := range w.Adjustments {
+		sub = append(sub, p.voice().Adjustment(s))
+	}
 	if len(w.Colours) > 0 {
 		sub = append(sub, "in "+strings.Join(p.colourWords(w.Colours), " or "))
 	}

@@ -111,6 +111,7 @@ type Studio interface {
 	ReserveAll(context.Context, planner.Batch, planner.BatchPlan) ([]garment.Garment, error)
 	FillIn(context.Context, planner.Batch, planner.BatchPlan) (planner.BatchPlan, int, error)
 	RowSizes(ctx context.Context, rows []planner.Wanted) ([]planner.RowSize, error)
+	RowOffers(ctx context.Context, w planner.Wanted) ([]planner.Offer, error)
 	SaveBatch(context.Context, planner.Batch) (planner.Batch, error)
 	DropBatch(ctx context.Context, id stash.ID) error
 

@@ -170,6 +170,7 @@ func (f *people) show(id stash.ID) {
 	}
 	f.addSize(body, who)
 	f.addTaken(body, who)
+	f.addKept(body, who)
 	f.detail.Objects = []fyne.CanvasObject{container.NewVScroll(widgets.Inset(body))}
 	f.detail.Refresh()
 }
@@ -306,7 +307,11 @@ func (f *people) wants(who sizing.Person, of stash.ID, c sizing.Choice) fyne.Can
 	want := widgets.NewButton("Want one in this size", func() {
 		h.Act("want for", func(ctx context.Context) (string, error) {
 			g, err := h.Studio.NewGarment(ctx, of, size.Selected, q.Name+" for "+who.Name, who.Name)
-			return g.Name + " is wanted. Find fabric for it next.", err
+			told := g.Name + " is wanted. Find fabric for it next."
+			if len(who.Adjustments) > 0 {
+				told = g.Name + " is wanted. Look at it in Garments: what is kept for " + who.Name + " is offered there."
+			}
+			return told, err
 		}, nil)
 	})
 	h.Names.Set("person.which", size)

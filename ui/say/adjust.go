@@ -3,6 +3,7 @@ package say
 import (
 	"tallycloth/planner/adjust"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash/measure"
 )
 
@@ -11,6 +12,15 @@ func (v Voice) Adjustment(s adjust.Step) string {
 	out := s.Words(v.style(measure.PieceLength).Exact)
 	if s.AfterCut {
 		out += " (found after it was cut)"
+	}
+	return out
+}
+
+// Kept says an adjustment that is kept for a person: "take in 1 cm at the waist, kept since 2 Mar 2026".
+func (v Voice) Kept(k sizing.Kept) string {
+	out := v.Adjustment(k.Step)
+	if k.On != "" {
+		out += ", kept since " + Day(k.On)
 	}
 	return out
 }

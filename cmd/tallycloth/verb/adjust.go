@@ -10,6 +10,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/planner/adjust"
 	"tallycloth/planner/garment"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 
 	"github.com/spf13/cobra"
@@ -234,15 +235,22 @@ func (s *session) adjustTake() *cobra.Command {
 
 // keptFields are the adjustments kept for a person in JSON.
 type keptFields struct {
-	Person      string             `json:"person"`
-	Adjustments []adjustmentFields `json:"adjustments"`
+	Person      string           `json:"person"`
+	Adjustments []keptAdjustment `json:"adjustments"`
+}
+
+type keptAdjustment struct {
+	Number int         `json:"number"`
+	Text   string      `json:"text"`
+	On     string      `json:"on"`
+	Step   adjust.Step `json:"step"`
 }
 
 func (s *session) adjustKeep() *cobra.Command {
 	return &cobra.Command{Use: "keep GARMENT NUMBER", Short: "Keep an adjustment for whom the garment is for", Args: exactly("the name of a garment", "the number of an adjustment"),
 		Long: `Keeps an adjustment for whom the garment is for, so that it is offered at her next garments.
 
-With --json an object: person, adjustments (list of number, text, after_cut, step).`,
+With --json an object: person, adjustments (list of number, text, on (since when), step).`,
 		Example: `  tallycloth adjust keep "Tank for June" 1`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return s.changing(cmd, func(ctx context.Context, l *library) error {
@@ -258,7 +266,7 @@ With --json an object: person, adjustments (list of number, text, after_cut, ste
 				if err != nil {
 					return err
 				}
-				return s.tellKept(l, who.Name, who.Adjustments)
+				return s.tellKept(l, who)
 			})
 		}}
 }
@@ -267,7 +275,7 @@ func (s *session) adjustForget() *cobra.Command {
 	return &cobra.Command{Use: "forget PERSON NUMBER", Short: "Keep an adjustment for a person no longer", Args: exactly("the name of a person", "the number of what is kept"),
 		Long: `Keeps an adjustment for a person no longer. Garments that took it over stay as they are.
 
-With --json an object: person, adjustments (list of number, text, after_cut, step).`,
+With --json an object: person, adjustments (list of number, text, on (since when), step).`,
 		Example: `  tallycloth adjust forget Ida 1`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return s.changing(cmd, func(ctx context.Context, l *library) error {
@@ -282,22 +290,27 @@ With --json an object: person, adjustments (list of number, text, after_cut, ste
 				if who, err = l.ForgetAdjustment(ctx, who.ID, at); err != nil {
 					return err
 				}
-				return s.tellKept(l, who.Name, who.Adjustments)
+				return s.tellKept(l, who)
 			})
 		}}
 }
 
-func (s *session) tellKept(l *library, name string, kept []adjust.Step) error {
-	out := keptFields{name, []adjustmentFields{}}
-	for i, st := range kept {
-		out.Adjustments = append(out.Adjustments, adjustmentFields{i + 1, l.voice.Adjustment(st), st.AfterCut, st})
-	}
-	return s.answer(out, func(w io.Writer) {
-		if len(kept) == 0 {
-			fmt.Fprintf(w, "Nothing is kept for %s.\n", name)
+func (s *session) tellKept(l *library, who sizing.Person) error {
+	return s.answer(keptFields{who.Name, l.fieldsOfKept(who)}, func(w io.Writer) {
+		if len(who.Adjustments) == 0 {
+			fmt.Fprintf(w, "Nothing is kept for %s.\n", who.Name)
 		}
-		for _, a := range out.Adjustments {
-			fmt.Fprintf(w, "%d  %s\n", a.Number, a.Text)
+		for i, k := range who.Adjustments {
+			fmt.Fprintf(w, "%d  %s\n", i+1, l.voice.Kept(k))
 		}
 	})
+}
+
+// fieldsOfKept lists what is kept for a person.
+func (l *library) fieldsOfKept(who sizing.Person) []keptAdjustment {
+	out := []keptAdjustment{}
+	for i, k := range who.Adjustments {
+		out = append(out, keptAdjustment{i + 1, l.voice.Adjustment(k.Step), string(k.On), k.Step})
+	}
+	return out
 }

@@ -68,6 +68,11 @@ func TestAdjustVerbs(t *testing.T) {
 	if out := d.done("adjust", "keep", "June", "4"); !strings.Contains(out, "take in 6 mm at the underarm, to the waist") {
 		t.Error(out)
 	}
+	var people []personLine
+	d.answer(&people, "person", "list")
+	if k := people[0].Adjustments; len(k) != 1 || k[0].Text != "take in 6 mm at the underarm, to the waist" || k[0].On == "" {
+		t.Errorf("kept is %+v", k)
+	}
 	d.done("garment", "want", tank, "--size", "5", "--name", "Tank for July", "--for", "Ida")
 	d.loose(&a, "adjust", "list", "July")
 	if len(a.Offers) != 4 || a.Offers[0].From != "kept for Ida" {

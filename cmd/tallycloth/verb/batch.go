@@ -34,20 +34,21 @@ most; what comes nearest for the rest, and what to buy for it.
 
 A list is a workbook (.xlsx) or a text file (.csv) with a line of headings, or JSON: a list
 of objects. Its columns are pattern, size, person, variant, count, priority (1 comes
-first), for, date (2026-06-01), colours (moss, #a0513c) and uses. Only pattern and size must
+first), for, date (2026-06-01), colours (moss, #a0513c), uses and adjustments. Only pattern and size must
 be there, or a person instead of the size: somebody whose measurements are kept, for whom
 a size is then proposed. Uses say what a use of fabric may be cut from:
   binding: goes with; lining: none; contrast: named Moss jersey, Brick rib
 It is any, same (the fabric and lot of main), goes with (the colour of main, or nearer to it
 by goes with 10, a distance in CIELAB; 20 is usual), named, or none (not planned). Where nothing is said, main is cut from any fabric that suits and all
-else from the same.
+else from the same. Adjustments are kept (all that is kept for the person), or words parted by semicolons:
+  take in 1 cm at the waist, from the underarm to the hip; hem 3 cm longer
 
 With --json an object: name, wanted, made, at_most_more, best (nothing better exists),
 tried (layouts), whole_lengths, waste_m2, priorities (list of priority, wanted, made), cloth (list
 of code, fabric, whole_length, waste_m2, parts (list of garment (its number), used_for,
 conditions, pieces (as lay gives them), kept_mm (an outline kept by the yardage table)),
 left (list of outline_mm, straight_mm)), garments (list of number, row, pattern, size, variant, for, date,
-from (list of used_for, code)), missing (list of row, pattern, size, count, why), buy (list
+adjustments (texts), from (list of used_for, code)), missing (list of row, pattern, size, count, why), buy (list
 of used_for, fabric, for (rows), lengths (list of width_mm, needed_mm, buy_mm, apart_mm,
 saves_mm, by_table)), sizes (list of row, person, size, proposed, between (she lies between
 sizes), why), blended (what --blend kept), kept, reserved (names of the garments). The verb list gives a list of

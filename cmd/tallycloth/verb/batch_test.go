@@ -46,6 +46,7 @@ type planned struct {
 		Number, Row              int
 		Pattern, Size, For, Date string
 		Variant                  string
+		Adjustments              []string
 		From                     []struct {
 			UsedFor string `json:"used_for"`
 			Code    string
@@ -197,7 +198,7 @@ func TestBatchVerbForPerson(t *testing.T) {
 	d.done("demo")
 	d.done("person", "add", "Wren")
 	d.done("person", "measure", "Wren", "--at", "bust=36 in", "--at", "hip=40 in")
-	list := d.wants("wren.csv", "pattern,person,variant\nFennel tank,Wren,cropped\n")
+	list := d.wants("wren.csv", "pattern,person,variant,adjustments\nFennel tank,Wren,cropped,hem 3 cm longer\n")
 	said := d.run("batch", "plan", list, "--rounds", "1").out
 	for _, want := range []string{"for Wren: size 4", "--blend", "size 4, cropped, for Wren"} {
 		if !strings.Contains(said, want) {
@@ -206,7 +207,8 @@ func TestBatchVerbForPerson(t *testing.T) {
 	}
 	var p planned
 	d.answer(&p, "batch", "plan", list, "--rounds", "1", "--blend")
-	if len(p.Sizes) != 1 || p.Sizes[0].Size == "4" || p.Sizes[0].Between || p.Sizes[0].Person != "Wren" || len(p.Blended) != 1 || p.Garments[0].Variant != "cropped" || p.Garments[0].Size != p.Sizes[0].Size {
+	if len(p.Sizes) != 1 || p.Sizes[0].Size == "4" || p.Sizes[0].Between || p.Sizes[0].Person != "Wren" || len(p.Blended) != 1 || p.Garments[0].Variant != "cropped" || p.Garments[0].Size != p.Sizes[0].Size ||
+		len(p.Garments[0].Adjustments) != 1 || p.Garments[0].Adjustments[0] != "hem 30 mm longer" {
 		t.Errorf("%+v", p)
 	}
 }

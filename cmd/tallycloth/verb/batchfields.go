@@ -79,6 +79,7 @@ type batchGarment struct {
 	Variant string      `json:"variant"`
 	For     string      `json:"for"`
 	Date    string      `json:"date"`
+	Adjust  []string    `json:"adjustments"`
 	From    []batchFrom `json:"from"`
 	name    string
 }
@@ -139,7 +140,7 @@ func (l *library) fieldsOfBatch(ctx context.Context, b planner.Batch) (batchFiel
 	p := *b.Plan
 	out.Made, out.AtMostMore, out.Best, out.Tried, out.Whole, out.Waste = len(p.Made), p.AtMostMore(), p.Best, p.Tried, p.Score.Whole, m2(say.Wasted(p))
 	for n, g := range p.Made {
-		out.Garments = append(out.Garments, out.garment(b, p, n, g))
+		out.Garments = append(out.Garments, out.garment(l.voice, b, p, n, g))
 	}
 	out.addPriorities(b, p)
 	for _, c := range p.Cuts {
@@ -168,9 +169,12 @@ func (f *batchFields) patternOf(w planner.Wanted) string {
 	return "a pattern that is gone"
 }
 
-func (f *batchFields) garment(b planner.Batch, p planner.BatchPlan, n int, g planner.PlannedGarment) batchGarment {
+func (f *batchFields) garment(v say.Voice, b planner.Batch, p planner.BatchPlan, n int, g planner.PlannedGarment) batchGarment {
 	w := b.Rows[g.Row]
-	out := batchGarment{Number: n + 1, Row: g.Row + 1, Pattern: f.patternOf(w), Size: w.Size, Variant: w.Variant, For: w.For, Date: string(w.Date), From: []batchFrom{}}
+	out := batchGarment{Number: n + 1, Row: g.Row + 1, Pattern: f.patternOf(w), Size: w.Size, Variant: w.Variant, For: w.For, Date: string(w.Date), From: []batchFrom{}, Adjust: []string{}}
+	for _, st := range w.Adjustments {
+		out.Adjust = append(out.Adjust, v.Adjustment(st))
+	}
 	out.name = say.GarmentOf(w, out.Pattern, g.Number)
 	for _, c := range p.Cuts {
 		for _, q := range c.Parts {

@@ -20,6 +20,8 @@ type personFields struct {
 	Name  string        `json:"name"`
 	Notes string        `json:"notes"`
 	Taken []takenFields `json:"taken"`
+	// Kept are adjustments offered at her next garments.
+	Kept []keptAdjustment `json:"adjustments"`
 }
 
 type takenFields struct {
@@ -28,8 +30,8 @@ type takenFields struct {
 	Body map[string]mm `json:"body_mm"`
 }
 
-func fieldsOfPerson(p sizing.Person) personFields {
-	out := personFields{Name: p.Name, Notes: p.Notes, Taken: []takenFields{}}
+func (l *library) fieldsOfPerson(p sizing.Person) personFields {
+	out := personFields{Name: p.Name, Notes: p.Notes, Taken: []takenFields{}, Kept: l.fieldsOfKept(p)}
 	for _, t := range p.Taken {
 		f := takenFields{On: string(t.Date), Note: t.Note, Body: map[string]mm{}}
 		for name, l := range t.Body {
@@ -48,7 +50,8 @@ func (s *session) people() *cobra.Command {
 		Long: `Keeps people with what was measured of them on which day, and proposes a size of a pattern.
 
 ` + placesHelp() + `
-With --json people: name, notes, taken (list of on, note, body_mm by name). For size: size,
+With --json people: name, notes, taken (list of on, note, body_mm by name),
+adjustments (kept for her: list of number, text, on, step). For size: size,
 why (sentences), levels (level, size, beyond_mm), options (size, front, eases: level, body_mm,
 finished_mm, ease_mm, worn_percent, wear: loose, comfortable, firm, too far or unknown).`,
 		Example: `  tallycloth person add Ida
@@ -93,7 +96,7 @@ func (s *session) personAdd() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return s.answer(fieldsOfPerson(p), func(w io.Writer) { fmt.Fprintf(w, "%s is on the list.\n", p.Name) })
+				return s.answer(l.fieldsOfPerson(p), func(w io.Writer) { fmt.Fprintf(w, "%s is on the list.\n", p.Name) })
 			})
 		},
 	}
@@ -125,7 +128,7 @@ func (s *session) personMeasure() *cobra.Command {
 				if p, err = l.MeasurePerson(ctx, p.ID, t); err != nil {
 					return err
 				}
-				return s.answer(fieldsOfPerson(p), func(w io.Writer) { l.tellPerson(w, p) })
+				return s.answer(l.fieldsOfPerson(p), func(w io.Writer) { l.tellPerson(w, p) })
 			})
 		},
 	}
@@ -143,6 +146,9 @@ func (l *library) tellPerson(w io.Writer, p sizing.Person) {
 			fmt.Fprintf(w, "  %s %s\n", pad(at.Name, 12), l.voice.Width(b[at.Name]))
 		}
 	}
+	for _, k := range p.Adjustments {
+		fmt.Fprintln(w, "  "+l.voice.Kept(k))
+	}
 }
 
 func (s *session) personList() *cobra.Command {
@@ -156,7 +162,7 @@ func (s *session) personList() *cobra.Command {
 				}
 				out := []personFields{}
 				for _, p := range all {
-					out = append(out, fieldsOfPerson(p))
+					out = append(out, l.fieldsOfPerson(p))
 				}
 				return s.answer(out, func(w io.Writer) {
 					for _, p := range all {
@@ -180,7 +186,7 @@ func (s *session) personRemove() *cobra.Command {
 				if err := l.DropPerson(ctx, p.ID); err != nil {
 					return err
 				}
-				return s.answer(fieldsOfPerson(p), func(w io.Writer) { fmt.Fprintf(w, "%s is off the list; undo puts it back.\n", p.Name) })
+				return s.answer(l.fieldsOfPerson(p), func(w io.Writer) { fmt.Fprintf(w, "%s is off the list; undo puts it back.\n", p.Name) })
 			})
 		},
 	}

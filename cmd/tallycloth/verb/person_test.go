@@ -13,6 +13,11 @@ type personLine struct {
 		On, Note string
 		Body     map[string]float64 `json:"body_mm"`
 	}
+	Adjustments []struct {
+		Number   int
+		Text, On string
+		Step     any
+	}
 }
 
 // TestAPersonsSize: added, measured on two days, sized, taken off the list and put back.
