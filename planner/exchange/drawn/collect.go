@@ -76,6 +76,7 @@ func (c *Collector) Finish(ctx context.Context, s Scale) (Drawing, error) {
 	case err != nil:
 		return Drawing{}, err
 	}
+	c.out.nameByWords()
 	c.out.Squares = squares(c.out.Shapes)
 	return c.out, nil
 }
@@ -130,18 +131,10 @@ func (c *Collector) open(pts []shape.Point, f Found) {
 		length += apart(pts[i-1], pts[i])
 	}
 	f.Length = measure.Length(math.Round(length))
-	first, last := pts[0], pts[len(pts)-1]
-	what := fmt.Sprintf("its outline is open: its ends are %s apart", mm(int64(apart(first, last))))
-	if len(pts) == 2 {
-		what = "it is a single line, not an outline"
-	}
 	c.out.Shapes = append(c.out.Shapes, f)
 	if c.Brief {
 		c.lines++
-		return
 	}
-	c.Warn(Warning{Reason: OpenPath, Name: f.Name, At: onPage(last), Placed: true, What: what,
-		Do: "Join its ends in the editor if it is an outline; inside a pattern piece it is kept as a line drawn on it."})
 }
 
 func apart(a, b shape.Point) float64 {

@@ -19,6 +19,7 @@ type Drawing struct {
 	Squares  []Square
 	Shapes   []Found // in the order drawn
 	Warnings []Warning
+	Words    []Word // what is written, outlines named by it already
 	// Stated is the pattern that the file itself describes piece by piece, nil for a
 	// plain drawing. Shapes and Squares are empty then.
 	Stated *pattern.Pattern
@@ -39,8 +40,12 @@ type Scale struct {
 // Found is one outline or line.
 type Found struct {
 	// Name is its label or title; the one of the named group it lies in, where its
-	// ID is one that editors give by themselves; or its ID; "" when it has none.
-	Name  string
+	// ID is one that editors give by themselves; what is written in it; or its ID; ""
+	// when it has none.
+	Name string
+	// Given says that a person named it or its group; Written that Name is what is written in it.
+	Given, Written bool
+
 	ID    string   // as in the file
 	Group []string // names of the layers and groups it lies in, outermost first
 	// Ring is a closed outline: valid and counter-clockwise when Fault is nil, as

@@ -170,7 +170,7 @@ func paired(in []nick) (out []nick) {
 		if best >= 0 {
 			taken[best] = true
 			n.at, n.double = middleOf(n.at, in[best].at), true
-			n.why, n.shapes = "two of them close together: "+n.why, slices.Concat(n.shapes, in[best].shapes)
+			n.why, n.shapes = "double, "+n.why+" and another beside it", slices.Concat(n.shapes, in[best].shapes)
 		}
 		out = append(out, n)
 	}

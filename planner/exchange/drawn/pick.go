@@ -106,7 +106,10 @@ func (d Drawing) Picked(ctx context.Context, p Pick) (Drawing, error) {
 		runs, _ = Join(runs, pickNear)
 		for _, r := range runs {
 			f := d.Shapes[r.Tag]
-			c.Add(r.Points, r.Closed, Found{Name: f.Name, ID: f.ID, Group: []string{size}, Object: len(c.out.Shapes), Line: f.Line})
+			if f.Written { // it is named anew in every size
+				f.Name = ""
+			}
+			c.Add(r.Points, r.Closed, Found{Name: f.Name, Given: f.Given, ID: f.ID, Group: []string{size}, Object: len(c.out.Shapes), Line: f.Line, Heads: f.Heads})
 		}
 	}
 	for i, f := range d.Shapes {
@@ -114,12 +117,16 @@ func (d Drawing) Picked(ctx context.Context, p Pick) (Drawing, error) {
 			c.Add(f.places(), true, Found{Name: f.Name, ID: f.ID, Object: len(c.out.Shapes), Line: f.Line})
 		}
 	}
+	for _, w := range d.Words {
+		w.Group = nil
+		c.out.Words = append(c.out.Words, w)
+	}
 	out, err := c.Finish(ctx, d.Scale)
 	if err != nil {
 		return Drawing{}, err
 	}
 	for _, w := range d.Warnings {
-		if w.Reason != OpenPath && w.Reason != Crossing {
+		if w.Reason != OpenPath && w.Reason != Crossing && w.Reason != Text {
 			out.Warnings = append(out.Warnings, w)
 		}
 	}

@@ -65,6 +65,9 @@ func (d Drawing) pieces(c Choice) *builder {
 			b.line(i, f)
 		}
 	}
+	if more := b.lines - mostLines; more > 0 {
+		b.warn(OpenPath, "", fmt.Sprintf("%s left out outside all pieces", counted(more, "more open line was", "more open lines were")), joinEnds)
+	}
 	var all []seen
 	for i := range d.Shapes {
 		if _, ok := b.at[i]; ok {
@@ -92,6 +95,7 @@ type builder struct {
 	boxes    []shape.Box       // of outlines of pieces
 	on       map[int][]int     // what is drawn on each outline
 	marks    []Mark
+	lines    int // open ones outside all pieces
 	warnings []Warning
 }
 
@@ -155,13 +159,32 @@ func (b *builder) line(i int, f Found) {
 		b.on[host] = append(b.on[host], i)
 	case f.Ring == nil && b.drawing.Pages != nil: // told once for all of them
 	case f.Ring == nil:
-		b.warn(OpenPath, f.Name, "it is an open line outside all pieces and was left out", "Join its ends in the editor if it is an outline.")
+		b.openLine(f)
 	case f.Fault == nil && b.drawing.Pages != nil: // small marks beside the pieces are usual there
 	case f.Fault != nil:
 		b.warn(Crossing, f.Name, fmt.Sprintf("it was left out: %v", f.Fault), "Move the points there apart in the editor and save again.")
 	default:
 		b.warn(NoOutline, f.Name, "it is too small for a pattern piece and was left out", "Nothing to do if it is a mark.")
 	}
+}
+
+// mostLines are told one by one.
+const (
+	mostLines = 5
+	joinEnds  = "Join its ends in the editor if it is an outline."
+)
+
+// openLine tells of an open line outside all pieces.
+func (b *builder) openLine(f Found) {
+	if b.lines++; b.lines > mostLines {
+		return
+	}
+	first, last := f.Open[0], f.Open[len(f.Open)-1]
+	what := fmt.Sprintf("its outline is open, so it was left out: its ends are %s apart", mm(int64(apart(first, last))))
+	if len(f.Open) == 2 {
+		what = "it is a single line outside all pieces and was left out"
+	}
+	b.warnings = append(b.warnings, Warning{Reason: OpenPath, Name: f.Name, What: what, Do: joinEnds, At: onPage(last), Placed: true})
 }
 
 // host is the outline of the piece around a shape, through outlines that are lines themselves; −1 for none.

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"tallycloth/planner/exchange/drawn"
-	"tallycloth/stash/shape"
 )
 
 // plain reads a file without the structure of sewn products: what is drawn in it.
@@ -37,13 +36,16 @@ func (f *File) plain(w *walker, o Options) (drawn.Drawing, error) {
 		for k, p := range r.points {
 			points[k] = drawn.Place{X: p.X - left, Y: top - p.Y}
 		}
-		c.Add(points, r.closed, drawn.Found{Name: r.block, Group: []string{r.layer}, Object: i})
+		c.Add(points, r.closed, drawn.Found{Name: r.block, Given: r.block != "", Group: []string{r.layer}, Object: i})
+	}
+	for _, t := range texts {
+		at := drawn.Place{X: t.points[0].X - left, Y: top - t.points[0].Y}
+		c.Write(t.text, at, at, 0, []string{t.layer})
 	}
 	d, err := c.Finish(w.ctx, s)
 	if err != nil {
 		return drawn.Drawing{}, err
 	}
-	name(d, texts, left, top, w.notes)
 	d.Warnings = append(w.notes.warnings(), d.Warnings...)
 	return d, nil
 }
@@ -60,40 +62,4 @@ func corner(runs []mark) (left, top float64) {
 		return 0, 0
 	}
 	return left, top
-}
-
-// mostLooks bounds how many edges are looked at to find the outlines around texts.
-const mostLooks = 20_000_000
-
-// name gives outlines without a name the words that are written in them; other words
-// are left out, which is noted.
-func name(d drawn.Drawing, texts []mark, left, top float64, n *notes) {
-	boxes := make([]shape.Box, len(d.Shapes))
-	for k, s := range d.Shapes {
-		boxes[k] = s.Ring.Bounds()
-	}
-	looks := mostLooks
-	for _, t := range texts {
-		at := shape.Point{X: micro(top - t.points[0].Y), Y: micro(t.points[0].X - left)}
-		best := -1
-		for k, s := range d.Shapes {
-			if looks--; looks < 0 {
-				break
-			}
-			if b := boxes[k]; !s.Usable() || at.X < b.Min.X || at.X > b.Max.X || at.Y < b.Min.Y || at.Y > b.Max.Y {
-				continue
-			}
-			if best >= 0 && s.Area >= d.Shapes[best].Area {
-				continue
-			}
-			if looks -= len(s.Ring); s.Ring.Contains(at) {
-				best = k
-			}
-		}
-		if best >= 0 && d.Shapes[best].Name == "" && t.text != "" {
-			d.Shapes[best].Name = shorten(t.text)
-			continue
-		}
-		n.add(drawn.Text, shorten(t.text), "words were left out", "Nothing to do if they are notes.")
-	}
 }

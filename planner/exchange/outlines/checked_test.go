@@ -44,6 +44,8 @@ var checked = []struct{ name, body string }{
 	{"5.5 symbol with a view box", `<symbol id="s" viewBox="0 0 10 20"><rect width="10" height="20"/></symbol><use href="#s" x="20" y="30" width="60" height="100"/>`},
 	{"7.9 svg in svg with a view box", `<svg x="40" y="50" width="200" height="100" viewBox="-5 -5 20 20"><rect x="1" y="1" width="8" height="8"/></svg>`},
 	{"7.10 units", `<rect x="1cm" y="20mm" width="1in" height="72pt"/><rect x="150px" width="12pc" height="200px"/>`},
+	{"7.10 percentages of the drawing around", `<rect x="5%" y="10%" width="25%" height="12.5%"/><circle cx="50%" cy="50%" r="10%"/><svg x="240" y="20" width="100" height="50%" viewBox="0 0 50 100"><rect x="10%" width="60%" height="80%"/></svg>`},
+	{"7.9 a nested drawing that gives no size", `<svg viewBox="0 0 100 100"><rect x="10" y="20" width="50" height="40"/></svg>`},
 	{"11.5 display, as attribute and style", `<rect width="60" height="40"/><rect x="100" width="60" height="40" display="none"/><g style="display:none"><circle cx="50" cy="200" r="40"/></g>`},
 	{"11.5 visibility", `<g visibility="hidden"><rect width="60" height="40"/><rect x="100" width="60" height="40" visibility="visible"/></g><rect x="200" width="60" height="40" visibility="collapse"/>`},
 	{"6.4 classes, identities and elements in style rules", `<style>.off, #gone{display:none} ellipse{visibility:hidden} #gone.off{fill:red}</style><rect width="60" height="40"/><rect class="a off" x="100" width="60" height="40"/><circle id="gone" cx="50" cy="200" r="40"/><ellipse cx="200" cy="200" rx="40" ry="30"/>`},

@@ -25,6 +25,11 @@ func (w *walker) shape(n *node, st state) error {
 	if n.given() == "" && st.named != "" && (name == "" || drawn.Automatic(name)) {
 		name = st.named
 	}
+	if n.name == "rect" && invisible(st.line) {
+		w.unpainted++
+		return nil
+	}
+	given := n.given() != "" || name == st.named && name != ""
 	w.object++
 	for _, sub := range subs {
 		f := flattener{m: st.m, left: w.points}
@@ -34,7 +39,7 @@ func (w *walker) shape(n *node, st state) error {
 		}
 		w.points = f.left
 		if len(sub.segments) > 0 { // a lone move draws nothing
-			w.out.Add(places(points), sub.closed, drawn.Found{Name: name, ID: n.attr("id"), Group: st.groups, Object: w.object, Line: line(st.line), Heads: heads(st.line)})
+			w.out.Add(places(points), sub.closed, drawn.Found{Name: name, Given: given, ID: n.attr("id"), Group: st.groups, Object: w.object, Line: line(st.line), Heads: heads(st.line)})
 		}
 	}
 	return nil

@@ -140,7 +140,7 @@ func TestWhatInkscapeNames(t *testing.T) {
 			t.Errorf("warning without words: %+v", w)
 		}
 	}
-	if len(reasons) != 3 || reasons[drawn.Text] != "Cut one on the fold" || reasons[drawn.Hidden] != "Old notes" || reasons[drawn.OpenPath] != "Waistline" {
+	if len(reasons) != 2 || reasons[drawn.Text] != "Cut one on the fold" || reasons[drawn.Hidden] != "Old notes" {
 		t.Errorf("warnings %v", d.Warnings)
 	}
 	if len(d.Squares) != 1 || d.Squares[0].Side != 50_000 || d.Squares[0].Likely != 50_000 || d.Shapes[d.Squares[0].Shape].Name != "Test square" {

@@ -1,6 +1,8 @@
 package svg_test
 
 import (
+	"context"
+	"fmt"
 	"path/filepath"
 	"testing"
 
@@ -128,5 +130,61 @@ func TestLines(t *testing.T) {
 		if w.Reason == drawn.NotRead {
 			t.Errorf("a rule that hides nothing is told: %+v", w)
 		}
+	}
+}
+
+// TestWordsName: what is written in an outline that nobody named is its name: the largest letters, what
+// stands in all of them left aside; what names nothing is told.
+func TestWordsName(t *testing.T) {
+	text := func(x, y int, size, words string) string {
+		return fmt.Sprintf(`<text x="%d" y="%d" font-size="%s">%s</text>`, x, y, size, words)
+	}
+	for body, want := range map[string]string{
+		`<rect id="r" width="60" height="60"/>` + text(5, 30, "6", "Yoke"):                                                                   "Yoke",
+		`<rect width="60" height="60"><title>Own</title></rect>` + text(5, 30, "6", "Yoke"):                                                  "Own",
+		`<g id="g3"><title>Group</title><rect width="60" height="60"/>` + text(5, 30, "6", "Yoke") + `</g>`:                                  "Group",
+		`<rect width="60" height="60"/>` + text(5, 20, "3", "note") + text(5, 30, "2mm", "small") + text(5, 40, "9px", "Large"):              "Large",
+		`<rect width="60" height="60"/>` + text(5, 30, "6", "Yoke<tspan x='5' y='40'>cut 1</tspan>"):                                         "Yoke",
+		`<rect width="60" height="60"/>` + text(5, 30, "6", "<tspan>Back</tspan> <tspan>yoke</tspan>"):                                       "Back yoke",
+		`<rect width="60" height="60"/>` + text(5, 30, "6", "42"):                                                                            "Piece 1",
+		`<rect width="60" height="60"/>` + text(5, 300, "6", "Yoke"):                                                                         "Piece 1",
+		`<rect width="60" height="60"/><g visibility="hidden">` + text(5, 30, "6", "Yoke") + `</g>`:                                          "Piece 1",
+		`<rect x="70" width="60" height="60"/><text x="69" y="30" style="text-anchor:end;font-size:8">no</text>` + text(71, 30, "4", "Yoke"): "Yoke",
+		`<rect width="60" height="60"/><g transform="translate(-20 -20) scale(2)">` + text(15, 30, "6", "Yoke") + `</g>`:                     "Yoke",
+		`<g><title>S</title><rect width="60" height="60"/></g><g><title>words</title><text x="9" y="30">Yoke</text></g>`:                     "S",
+		`<g id="layer1"><rect width="60" height="60"/></g><g id="layer2"><text x="9" y="30">Yoke</text></g>`:                                 "Yoke",
+	} {
+		if pieces, _ := must(t, body).ToPieces(drawn.Choice{}); len(pieces) != 1 || pieces[0].Name != want {
+			t.Errorf("%s: %+v, want %s", body, pieces, want)
+		}
+	}
+	all := ""
+	for i, name := range []string{"Front", "Back", "Sleeve"} {
+		all += fmt.Sprintf(`<rect x="%d" width="60" height="60"/>`, 100*i) + text(100*i+5, 20, "9", "Quay tee") + text(100*i+5, 40, "5", name)
+	}
+	d := must(t, all)
+	pieces, _ := d.ToPieces(drawn.Choice{})
+	if len(pieces) != 3 || pieces[0].Name != "Front" || pieces[2].Name != "Sleeve" {
+		t.Errorf("%+v", pieces)
+	}
+	if len(d.Warnings) != 1 || d.Warnings[0].Name != "Quay tee" {
+		t.Errorf("%+v", d.Warnings)
+	}
+}
+
+// TestWordsNameEverySize: one word names the outlines around it in every layer, and again once the sizes
+// were picked by colour.
+func TestWordsNameEverySize(t *testing.T) {
+	d := must(t, `<g id="S"><rect width="60" height="60"/></g><g id="M"><rect width="70" height="70"/></g><g id="words"><text x="20" y="30">Front</text></g>`)
+	if pieces, _ := d.ToPieces(drawn.Choice{Sizes: map[string]string{"S": "S", "M": "M"}}); len(pieces) != 1 || len(pieces[0].Outlines) != 2 || pieces[0].Name != "Front" {
+		t.Errorf("%+v", pieces)
+	}
+	d = must(t, `<rect width="60" height="80" stroke="red"/><rect width="70" height="90" stroke="blue"/><text x="20" y="30">Front</text>`)
+	d, err := d.Picked(context.Background(), drawn.Pick{By: drawn.ByColour, Sizes: map[string]string{"red": "S", "blue": "M"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p, _ := d.Pattern(drawn.Choice{Layers: true}); len(p.Pieces) != 1 || len(p.Pieces[0].Outlines) != 2 || p.Pieces[0].Name != "Front" {
+		t.Errorf("%+v", p)
 	}
 }

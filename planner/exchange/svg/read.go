@@ -50,8 +50,11 @@ func (w *walker) run(o Options) (drawn.Drawing, error) {
 		w.warn(drawn.Warning{Reason: drawn.NotRead, What: fmt.Sprintf("the style rules for %s are not understood, so hidden objects may have been brought in", shorten(strings.Join(unread, ", "))),
 			Do: "Save the drawing as plain SVG."})
 	}
-	if err := w.visit(w.doc.root, state{m: m}); err != nil {
+	if err := w.visit(w.doc.root, state{m: m, view: viewOf(w.doc.root, [2]float64{})}); err != nil {
 		return drawn.Drawing{}, err
+	}
+	if w.unpainted > 0 {
+		w.warn(drawn.Warning{Reason: drawn.Hidden, What: "boxes with neither a line nor a colour were left out, as nothing of them is seen", Do: "Give them a line in the editor if one is wanted."})
 	}
 	return w.out.Finish(w.ctx, scale)
 }

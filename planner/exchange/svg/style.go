@@ -11,7 +11,7 @@ import (
 // The properties that matter to outlines, and those that tell the lines of one size from others.
 var (
 	shaping = []string{"display", "visibility", "transform", "clip-path", "mask", "d"}
-	lining  = []string{"stroke", "stroke-dasharray", "fill", "marker", "marker-start", "marker-end"}
+	lining  = []string{"stroke", "stroke-dasharray", "fill", "marker", "marker-start", "marker-end", "font-size", "text-anchor"}
 )
 
 // sheet holds the style rules of a file that set one of these properties.
@@ -86,7 +86,7 @@ func shapingOnly(set map[string]string) map[string]string {
 // 6.4 without importance). The transform attribute is not among them.
 func (s *sheet) styleOf(n *node) map[string]string {
 	out := map[string]string{}
-	for _, name := range []string{"display", "visibility", "clip-path", "mask", "stroke", "stroke-dasharray", "fill", "marker-start", "marker-end"} {
+	for _, name := range []string{"display", "visibility", "clip-path", "mask", "stroke", "stroke-dasharray", "fill", "marker-start", "marker-end", "font-size", "text-anchor"} {
 		if v := n.attr(name); v != "" {
 			out[name] = v
 		}
@@ -157,6 +157,10 @@ func line(of map[string]string) drawn.Line {
 	}
 	return l
 }
+
+// invisible says whether neither the line nor the area of an object is painted: editors put boxes like that
+// round what they save.
+func invisible(of map[string]string) bool { return of["fill"] == "none" && !isSet(of["stroke"]) }
 
 // heads says where the file puts an arrow head on a line: any marker counts as one.
 func heads(of map[string]string) [2]bool {

@@ -21,7 +21,7 @@ type node struct {
 	attrs    []xml.Attr
 	children []*node
 	title    string // of a title element right inside it
-	text     string // the words of a text element
+	text     string // what is written, of a "#text"
 }
 
 // attr returns an attribute by its local name, "" when it is missing. Those of
@@ -186,7 +186,10 @@ func (t *treeReader) start(e xml.StartElement) error {
 	return nil
 }
 
-// chars keeps titles, style rules, and the first words of texts for the warning.
+// mostText is how many bytes of one stretch of writing are kept.
+const mostText = 400
+
+// chars keeps titles, style rules and what texts write.
 func (t *treeReader) chars(text xml.CharData) {
 	if t.alien > 0 || len(t.stack) == 0 {
 		return
@@ -198,13 +201,22 @@ func (t *treeReader) chars(text xml.CharData) {
 		parent.title = strings.Join(strings.Fields(parent.title+" "+string(text)), " ")
 	case n.name == "style":
 		t.doc.sheet.add(string(text))
-	default:
-		for _, n := range t.stack {
-			if n.name == "text" && len(n.text) < 200 {
-				n.text = strings.Join(strings.Fields(n.text+" "+string(text)), " ")
-			}
+	case t.writes():
+		if len(text) > mostText {
+			text = text[:mostText]
+		}
+		n.children = append(n.children, &node{name: "#text", text: string(text)})
+	}
+}
+
+// writes says whether a text element is being read.
+func (t *treeReader) writes() bool {
+	for _, n := range t.stack {
+		if n.name == "text" {
+			return true
 		}
 	}
+	return false
 }
 
 var entity = regexp.MustCompile(`<!ENTITY\s+([\w.-]+)\s+(?:"([^"&%<]*)"|'([^'&%<]*)')\s*>`)

@@ -20,6 +20,8 @@ type walker struct {
 	unknown map[string]bool
 	out     drawn.Collector
 	object  int // so far
+	// unpainted are boxes with neither a line nor an area.
+	unpainted int
 }
 
 // state is what an element inherits.
@@ -30,6 +32,7 @@ type state struct {
 	unseen bool   // visibility
 	line   map[string]string
 	depth  int
+	view   [2]float64 // width and height of the drawing around, in its units; percentages are of them
 }
 
 // undrawn are elements that draw nothing by themselves.
@@ -53,6 +56,9 @@ func (w *walker) visit(n *node, st state) error {
 	}
 	if w.ctx.Err() != nil {
 		return fmt.Errorf("reading the drawing: %w", w.ctx.Err())
+	}
+	if n != w.doc.root {
+		n = n.resolved(st.view)
 	}
 	style := w.doc.sheet.styleOf(n)
 	if style["display"] == "none" {
@@ -109,6 +115,9 @@ func (w *walker) draw(n *node, style map[string]string, st state) error {
 		return nil
 	case "use":
 		return w.use(n, st)
+	case "text":
+		w.words(n, style, st)
+		return nil
 	}
 	w.leftOut(n)
 	return nil
@@ -117,12 +126,6 @@ func (w *walker) draw(n *node, style map[string]string, st state) error {
 // leftOut warns of an element that has no outline here.
 func (w *walker) leftOut(n *node) {
 	switch n.name {
-	case "text":
-		name := n.display()
-		if n.text != "" {
-			name = shorten(n.text)
-		}
-		w.warn(drawn.Warning{Reason: drawn.Text, Name: name, What: "it is text and was left out", Do: "Turn text into paths in the editor only if it is to be cut."})
 	case "image":
 		w.warn(drawn.Warning{Reason: drawn.Picture, Name: n.display(), What: "it is a picture and was left out", Do: "Trace its outline in the editor."})
 	default:
@@ -135,12 +138,13 @@ func (w *walker) leftOut(n *node) {
 
 func (w *walker) group(n *node, st state) error {
 	if n.name == "svg" && n != w.doc.root {
-		m, err := within(n, n.attr("width"), n.attr("height"))
+		m, err := within(n, orWhole(n.attr("width"), st.view[0]), orWhole(n.attr("height"), st.view[1]))
 		if err != nil {
 			w.warn(drawn.Warning{Reason: drawn.NotRead, Name: n.display(), What: fmt.Sprintf("a drawing inside the drawing was left out: %v", err), Do: "Ungroup it in the editor and save again."})
 			return nil
 		}
 		st.m = st.m.then(m)
+		st.view = viewOf(n, st.view)
 	}
 	if name := n.display(); name != "" && n != w.doc.root {
 		st.groups = append(st.groups[:len(st.groups):len(st.groups)], name)
@@ -191,12 +195,13 @@ func (w *walker) symbol(use, target *node, st state) error {
 		}
 		return target.attr(name)
 	}
-	m, err := within(target, pick("width"), pick("height"))
+	target = target.resolved(st.view)
+	m, err := within(target, orWhole(pick("width"), st.view[0]), orWhole(pick("height"), st.view[1]))
 	if err != nil {
 		w.warn(drawn.Warning{Reason: drawn.NotRead, Name: use.display(), What: fmt.Sprintf("a symbol was left out: %v", err), Do: "Unlink the clone in the editor and save again."})
 		return nil
 	}
-	st.m = st.m.then(m)
+	st.m, st.view = st.m.then(m), viewOf(target, st.view)
 	for _, c := range target.children {
 		if err := w.visit(c, st); err != nil {
 			return err
