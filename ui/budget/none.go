@@ -1,4 +1,4 @@
-//go:build !budget
+//go:build !budget || !linux
 
 package budget
 

@@ -1,13 +1,17 @@
-//go:build budget
+//go:build budget && linux
 
 package budget
 
 import (
+	"context"
 	"encoding/json"
 	"math"
 	"os"
+	"runtime/pprof"
 	"slices"
 	"time"
+
+	"golang.org/x/sys/unix"
 
 	"fyne.io/fyne/v2"
 
@@ -16,7 +20,11 @@ import (
 )
 
 // Variable names the environment variable with the path of the report; without it nothing is done.
-const Variable = "TALLYCLOTH_BUDGET"
+// Profile names one with the path of a profile of processor time over the whole run, if one is wanted.
+const (
+	Variable = "TALLYCLOTH_BUDGET"
+	Profile  = "TALLYCLOTH_PROFILE"
+)
 
 // part is what is done for a while, one step a frame, on the window's thread.
 type part struct {
@@ -25,15 +33,23 @@ type part struct {
 }
 
 // report is what one part took: milliseconds from asking the window's thread to the end of the step,
-// which includes the drawing that was under way.
+// which includes the drawing that was under way; and the processor time of that thread from the end of
+// one step to the end of the next, which other programs on the computer do not disturb.
 type report struct {
-	Part      string  `json:"part"`
-	Frames    int     `json:"frames"`
-	Median    float64 `json:"median_ms"`
-	P99       float64 `json:"p99_ms"`
-	Most      float64 `json:"most_ms"`
-	Above32ms int     `json:"above_32_ms"`
+	Part         string  `json:"part"`
+	Frames       int     `json:"frames"`
+	Median       float64 `json:"median_ms"`
+	P99          float64 `json:"p99_ms"`
+	Most         float64 `json:"most_ms"`
+	Above32ms    int     `json:"above_32_ms"`
+	CPUMedian    float64 `json:"processor_median_ms"`
+	CPUP99       float64 `json:"processor_p99_ms"`
+	CPUMost      float64 `json:"processor_most_ms"`
+	CPUAbove32ms int     `json:"processor_above_32_ms"`
 }
+
+// spent is what the frames of a part took, in milliseconds.
+type spent struct{ wall, cpu []float64 }
 
 const (
 	rounds = 4
@@ -53,13 +69,18 @@ func Start(w fyne.Window, names *page.Names) {
 			l := names.Get("stash.list").(*widgets.RowList)
 			w.Canvas().Focus(l)
 		})
-		took := map[string][]float64{}
+		endProfile := profile(os.Getenv(Profile))
+		took := map[string]*spent{}
 		all := parts(names)
 		for range rounds {
 			for _, p := range all {
-				took[p.name] = append(took[p.name], run(p)...)
+				if took[p.name] == nil {
+					took[p.name] = &spent{}
+				}
+				run(p, took[p.name])
 			}
 		}
+		endProfile()
 		var out []report
 		for _, p := range all {
 			out = append(out, sum(p.name, took[p.name]))
@@ -110,31 +131,63 @@ func parts(names *page.Names) []part {
 	}
 }
 
-// run does a part for its time and returns what each frame took.
-func run(p part) []float64 {
-	var took []float64
+// run does a part for its time and adds what each frame took.
+func run(p part, took *spent) {
 	tick := time.NewTicker(frame)
 	defer tick.Stop()
+	// Samples of the profile tell the part they belong to.
+	fyne.DoAndWait(func() {
+		pprof.SetGoroutineLabels(pprof.WithLabels(context.Background(), pprof.Labels("part", p.name)))
+	})
+	var before, after time.Duration
 	for i, end := 0, time.Now().Add(span); time.Now().Before(end); i++ {
 		<-tick.C
 		began := time.Now()
-		fyne.DoAndWait(func() { p.step(i) })
-		took = append(took, float64(time.Since(began).Microseconds())/1000)
+		fyne.DoAndWait(func() { p.step(i); after = processor() })
+		took.wall = append(took.wall, milliseconds(time.Since(began)))
+		if i > 0 {
+			took.cpu = append(took.cpu, milliseconds(after-before))
+		}
+		before = after
 	}
-	return took
 }
 
-func sum(name string, took []float64) report {
-	slices.Sort(took)
-	r := report{Part: name, Frames: len(took)}
-	if len(took) == 0 {
-		return r
+func milliseconds(d time.Duration) float64 { return float64(d.Microseconds()) / 1000 }
+
+// processor is the processor time that the calling thread has used.
+func processor() time.Duration {
+	var t unix.Timespec
+	if unix.ClockGettime(unix.CLOCK_THREAD_CPUTIME_ID, &t) != nil {
+		return 0
 	}
-	r.Median, r.P99, r.Most = took[len(took)/2], took[len(took)*99/100], took[len(took)-1]
-	for _, t := range took {
-		if t > 32 {
-			r.Above32ms++
-		}
+	return time.Duration(t.Nano())
+}
+
+// profile begins a profile of processor time, if a file for it is named, and returns what ends it.
+func profile(path string) func() {
+	f, err := os.Create(path)
+	if err != nil {
+		return func() {}
 	}
+	if err := pprof.StartCPUProfile(f); err != nil {
+		println("no profile:", err.Error())
+	}
+	return func() { pprof.StopCPUProfile(); f.Close() }
+}
+
+func sum(name string, took *spent) report {
+	r := report{Part: name, Frames: len(took.wall)}
+	r.Median, r.P99, r.Most, r.Above32ms = spread(took.wall)
+	r.CPUMedian, r.CPUP99, r.CPUMost, r.CPUAbove32ms = spread(took.cpu)
 	return r
+}
+
+// spread is the median, the 99th of a hundred, the most, and how many are above 32 ms.
+func spread(took []float64) (median, p99, most float64, above int) {
+	if len(took) == 0 {
+		return 0, 0, 0, 0
+	}
+	slices.Sort(took)
+	within, _ := slices.BinarySearch(took, 32.0005)
+	return took[len(took)/2], took[len(took)*99/100], took[len(took)-1], len(took) - within
 }

@@ -96,36 +96,47 @@ func (t *Theme) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	return theme.DefaultTheme().Color(n, v)
 }
 
-func (p Palette) named(n fyne.ThemeColorName) (color.Color, bool) {
-	c, ok := map[fyne.ThemeColorName]color.NRGBA{
-		theme.ColorNameBackground:          p.Paper,
-		theme.ColorNameButton:              p.Raised,
-		theme.ColorNameDisabledButton:      p.Surface,
-		theme.ColorNameDisabled:            p.Muted,
-		theme.ColorNameError:               p.Bad,
-		theme.ColorNameFocus:               withAlpha(p.Accent, 110),
-		theme.ColorNameForeground:          p.Ink,
-		theme.ColorNameForegroundOnPrimary: p.OnAccent,
-		theme.ColorNameForegroundOnError:   p.Paper,
-		theme.ColorNameHeaderBackground:    p.Surface,
-		theme.ColorNameHover:               withAlpha(p.Accent, 28),
-		theme.ColorNameHyperlink:           p.Accent,
-		theme.ColorNameInputBackground:     p.Raised,
-		theme.ColorNameInputBorder:         p.Line,
-		theme.ColorNameMenuBackground:      p.Raised,
-		theme.ColorNameOverlayBackground:   p.Surface,
-		theme.ColorNamePlaceHolder:         p.Muted,
-		theme.ColorNamePressed:             withAlpha(p.Accent, 60),
-		theme.ColorNamePrimary:             p.Accent,
-		theme.ColorNameScrollBar:           withAlpha(p.Muted, 150),
-		theme.ColorNameScrollBarBackground: withAlpha(p.Line, 0),
-		theme.ColorNameSelection:           withAlpha(p.Accent, 70),
-		theme.ColorNameSeparator:           p.Line,
-		theme.ColorNameShadow:              p.Shade,
-		theme.ColorNameSuccess:             p.Good,
-		theme.ColorNameWarning:             p.Careful,
-	}[n]
-	return c, ok
+// named is asked for every text and line that is drawn: it makes nothing.
+func (p *Palette) named(n fyne.ThemeColorName) (color.NRGBA, bool) {
+	switch n {
+	case theme.ColorNameBackground, theme.ColorNameForegroundOnError:
+		return p.Paper, true
+	case theme.ColorNameButton, theme.ColorNameInputBackground, theme.ColorNameMenuBackground:
+		return p.Raised, true
+	case theme.ColorNameDisabledButton, theme.ColorNameHeaderBackground, theme.ColorNameOverlayBackground:
+		return p.Surface, true
+	case theme.ColorNameDisabled, theme.ColorNamePlaceHolder:
+		return p.Muted, true
+	case theme.ColorNameError:
+		return p.Bad, true
+	case theme.ColorNameFocus:
+		return withAlpha(p.Accent, 110), true
+	case theme.ColorNameForeground:
+		return p.Ink, true
+	case theme.ColorNameForegroundOnPrimary:
+		return p.OnAccent, true
+	case theme.ColorNameHover:
+		return withAlpha(p.Accent, 28), true
+	case theme.ColorNameHyperlink, theme.ColorNamePrimary:
+		return p.Accent, true
+	case theme.ColorNameInputBorder, theme.ColorNameSeparator:
+		return p.Line, true
+	case theme.ColorNamePressed:
+		return withAlpha(p.Accent, 60), true
+	case theme.ColorNameScrollBar:
+		return withAlpha(p.Muted, 150), true
+	case theme.ColorNameScrollBarBackground:
+		return withAlpha(p.Line, 0), true
+	case theme.ColorNameSelection:
+		return withAlpha(p.Accent, 70), true
+	case theme.ColorNameShadow:
+		return p.Shade, true
+	case theme.ColorNameSuccess:
+		return p.Good, true
+	case theme.ColorNameWarning:
+		return p.Careful, true
+	}
+	return color.NRGBA{}, false
 }
 
 func withAlpha(c color.NRGBA, a uint8) color.NRGBA {
@@ -137,35 +148,28 @@ func withAlpha(c color.NRGBA, a uint8) color.NRGBA {
 func (t *Theme) Font(s fyne.TextStyle) fyne.Resource {
 	switch {
 	case s.Monospace || s.Symbol || s.Italic:
-		return theme.DefaultTheme().Font(s)
 	case s.Bold && t.Bold != nil:
-		return t.Bold
+		return lean(t.Bold)
 	case !s.Bold && t.Regular != nil:
-		return t.Regular
+		return lean(t.Regular)
 	}
-	return theme.DefaultTheme().Font(s)
+	return lean(theme.DefaultTheme().Font(s))
 }
 
 // Icon returns the toolkit's icon.
 func (t *Theme) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
 
-// Size gives the rhythm: text 13, heading 20, caption 11, padding 4 and 6.
-func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
-	scale := float32(1)
-	if t.Percent > 0 {
-		scale = float32(t.Percent) / 100
-	}
-	if s, ok := map[fyne.ThemeSizeName]float32{
+// growing are sizes at a text size of 100 %, still those that stay.
+var (
+	growing = map[fyne.ThemeSizeName]float32{
 		theme.SizeNameText:           13,
 		theme.SizeNameHeadingText:    20,
 		theme.SizeNameSubHeadingText: 15,
 		theme.SizeNameCaptionText:    11,
 		theme.SizeNameInnerPadding:   7,
 		theme.SizeNameInlineIcon:     18,
-	}[n]; ok {
-		return s * scale
 	}
-	if s, ok := map[fyne.ThemeSizeName]float32{
+	still = map[fyne.ThemeSizeName]float32{
 		theme.SizeNamePadding:            4,
 		theme.SizeNameInputRadius:        6,
 		theme.SizeNameSelectionRadius:    4,
@@ -173,7 +177,19 @@ func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
 		theme.SizeNameInputBorder:        1,
 		theme.SizeNameScrollBar:          10,
 		theme.SizeNameScrollBarSmall:     4,
-	}[n]; ok {
+	}
+)
+
+// Size gives the rhythm: text 13, heading 20, caption 11, padding 4 and 6.
+func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
+	scale := float32(1)
+	if t.Percent > 0 {
+		scale = float32(t.Percent) / 100
+	}
+	if s, ok := growing[n]; ok {
+		return s * scale
+	}
+	if s, ok := still[n]; ok {
 		return s
 	}
 	return theme.DefaultTheme().Size(n)

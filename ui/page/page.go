@@ -3,6 +3,7 @@ package page
 import (
 	"context"
 	"sync"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -134,6 +135,13 @@ func (h *Host) Away(name string) func(work, done func()) {
 		})
 	}
 }
+
+// settled is how long rows are chosen slowly enough for each to be shown beside its list. Keys that
+// are held down come faster, every 30 to 50 ms.
+const settled = 120 * time.Millisecond
+
+// Settle has f done at once, or when no other row of that list is chosen any more.
+func (h *Host) Settle(list string, f func()) { h.Tasks.Settle(list, settled, f) }
 
 // Act does one act in the library, away from the window's thread, and tells what
 // was saved. Done is called afterwards, also when it failed.

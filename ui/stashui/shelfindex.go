@@ -13,25 +13,27 @@ type shelfIndex struct {
 	cloths  []stash.ClothState
 	words   []string          // by cloth: all that a word may be found in, in small letters
 	stretch []measure.Percent // by cloth: crosswise, assumed where it was not measured
+	knit    []bool            // by cloth
 	at      map[stash.ID]int
 	longest measure.Length
 }
 
 // indexOf works on a worker. Words for stretch are by the classes given.
 func indexOf(cloths []stash.ClothState, classes stash.StretchClasses) *shelfIndex {
-	x := &shelfIndex{cloths: cloths, words: make([]string, len(cloths)), stretch: make([]measure.Percent, len(cloths)), at: make(map[stash.ID]int, len(cloths))}
+	x := &shelfIndex{cloths: cloths, words: make([]string, len(cloths)), stretch: make([]measure.Percent, len(cloths)), knit: make([]bool, len(cloths)), at: make(map[stash.ID]int, len(cloths))}
 	var of stash.ID // cloth of one fabric stands together
 	var fabric string
 	var stretch measure.Percent
+	var knit bool
 	for i := range cloths {
 		c := &cloths[i]
 		if i == 0 || c.Fabric.ID != of {
 			full := stash.Assumed(c.Fabric)
-			of, stretch = c.Fabric.ID, full.Crosswise.Stretch.Value
+			of, stretch, knit = c.Fabric.ID, full.Crosswise.Stretch.Value, c.Fabric.Construction.Knit()
 			fabric = wordsOf(&c.Fabric, classes.Of(stretch), classes.Of(full.Lengthwise.Stretch.Value))
 		}
 		x.words[i] = fabric + strings.ToLower(c.Cloth.Code+" "+c.Cloth.Lot+" "+c.Cloth.Place+" "+c.Cloth.Notes)
-		x.stretch[i] = stretch
+		x.stretch[i], x.knit[i] = stretch, knit
 		x.at[c.Cloth.ID] = i
 		x.longest = max(x.longest, c.Cloth.Length)
 	}
@@ -57,7 +59,7 @@ func (x *shelfIndex) answer(f filter) []int {
 func (x *shelfIndex) matches(i int, f filter) bool {
 	c := &x.cloths[i]
 	switch {
-	case f.knit != nil && *f.knit != c.Fabric.Construction.Knit():
+	case f.knit != nil && *f.knit != x.knit[i]:
 		return false
 	case f.washed != nil && *f.washed != c.Cloth.Washed:
 		return false

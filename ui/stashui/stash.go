@@ -58,14 +58,17 @@ const metricSize = 126
 func New(h *page.Host) *Page {
 	p := &Page{host: h, detail: container.NewStack(), cloths: indexOf(nil, stash.StretchClasses{})}
 	p.filter = widgets.NewEntry("Filter: knits, at least 1 m, stretch over 30 %, hall cupboard")
-	p.filter.OnChanged = func(string) { p.fill(); p.list.ScrollToTop() }
+	p.filter.OnChanged = func(string) { p.find(); p.list.ScrollToTop() }
 	p.filter.OnSubmitted = func(string) { p.Focus() }
 	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
 	p.list = widgets.NewRowList([]widgets.Column{
 		{Title: "Size", Width: metricSize, Right: true}, {Title: "Across ↕", Width: 54, Right: true}, {Title: "Along ↔", Width: 50, Right: true, Yields: 1}, {Title: "Free", Width: 58, Right: true, Yields: 2}, {Title: "Where", Width: 122, Yields: 3},
 	})
 	p.list.Pictured = true
-	p.list.Chosen = func(r widgets.Row) { p.making = nil; p.show(r.Key.(stash.ID)) }
+	p.list.Chosen = func(r widgets.Row) {
+		p.making = nil
+		p.host.Settle("stash.list", func() { p.show(r.Key.(stash.ID)) })
+	}
 	p.list.Act = func(widgets.Row) { p.whatCanItMake() }
 	p.count = widget.NewLabel("")
 	p.empty = p.emptyShelf()
@@ -162,8 +165,17 @@ func (p *Page) Shown() {
 	})
 }
 
-// fill lists what answers the filter.
+// fill lists what answers the filter and shows the cloth chosen as it is now.
 func (p *Page) fill() {
+	if same := p.find(); same && p.making == nil {
+		if c, ok := p.chosen(); ok {
+			p.show(c.Cloth.ID)
+		}
+	}
+}
+
+// find lists what answers the filter; it says whether the cloth that was chosen still is.
+func (p *Page) find() (same bool) {
 	v := p.host.Voice()
 	shelf, found := p.cloths, p.cloths.answer(filterFor(v, p.filter.Text))
 	p.list.Widen(0, metricSize)
@@ -181,15 +193,13 @@ func (p *Page) fill() {
 	if p.wanted != stash.NoID {
 		p.list.Choose(p.wanted)
 		p.wanted = stash.NoID
-		return
+		return false
 	}
-	if now, ok := p.list.ChosenRow(); ok && had && now.Key == chosen.Key {
-		if p.making == nil {
-			p.show(now.Key.(stash.ID))
-		}
-	} else if !ok {
+	now, ok := p.list.ChosenRow()
+	if !ok {
 		p.nothingChosen()
 	}
+	return ok && had && now.Key == chosen.Key
 }
 
 // rowOf is the line of a cloth.

@@ -12,6 +12,7 @@ type Runner struct {
 	inline   bool
 	mu       sync.Mutex
 	running  map[string]*run
+	settled  map[string]time.Time // when Settle was called last
 	closed   bool
 	wait     sync.WaitGroup
 }
@@ -21,7 +22,7 @@ type run struct{ cancel context.CancelFunc }
 // New returns a Runner that hands results to the window with dispatch, fyne.Do in
 // the program.
 func New(dispatch func(func())) *Runner {
-	return &Runner{dispatch: dispatch, running: map[string]*run{}}
+	return &Runner{dispatch: dispatch, running: map[string]*run{}, settled: map[string]time.Time{}}
 }
 
 // Inline returns a Runner that does everything at once on the caller: for tests.
@@ -114,6 +115,33 @@ func (r *Runner) Late(name string, after time.Duration, f func()) {
 		return
 	}
 	time.AfterFunc(after, func() { r.hand(name, me, f) })
+}
+
+// Settle has f done on the window's thread, where it is called: at once where nothing of that name was
+// asked for during the time rest, else when nothing was for so long, the newest alone. While a person
+// holds an arrow down in a list it keeps what is beside the list from being filled for every row.
+func (r *Runner) Settle(name string, rest time.Duration, f func()) {
+	if r.inline {
+		f()
+		return
+	}
+	name = "settle " + name
+	r.mu.Lock()
+	last, now := r.settled[name], time.Now()
+	r.settled[name] = now
+	r.mu.Unlock()
+	if r.Stop(name); now.Sub(last) > rest {
+		f()
+		return
+	}
+	r.Start(name, func(ctx context.Context, _ func(func())) error {
+		pause(ctx, rest)
+		return ctx.Err()
+	}, func(err error) {
+		if err == nil {
+			f()
+		}
+	})
 }
 
 // Stop ends work of that name; its done is not called.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"testing"
+	"time"
 )
 
 func TestNewerWorkEndsOlder(t *testing.T) {
@@ -58,4 +59,32 @@ func TestLate(t *testing.T) {
 		t.Errorf("it said %q", said)
 	}
 	r.Late("plan", 0, func() { t.Error("work that is done is not late") })
+}
+
+// The first is done at once, of those that follow quickly the newest alone, once it is quiet.
+func TestSettle(t *testing.T) {
+	queue := make(chan func(), 16)
+	r := New(func(f func()) { queue <- f })
+	defer r.Close()
+	said := ""
+	say := func(s string) func() { return func() { said += s } }
+	r.Settle("row", time.Hour, say("first "))
+	if said != "first " {
+		t.Errorf("at once it said %q", said)
+	}
+	for range 3 {
+		r.Settle("row", 10*time.Minute, say("overtaken "))
+	}
+	r.Settle("other", time.Hour, say("other "))
+	r.Settle("row", time.Minute, say("still waiting "))
+	r.settled["settle row"] = time.Now().Add(time.Hour) // so that the next is no first one, however slow the computer
+	r.Settle("row", time.Millisecond, say("last"))
+	(<-queue)()
+	if said != "first other last" {
+		t.Errorf("in the end it said %q", said)
+	}
+	Inline().Settle("row", time.Hour, say(", inline"))
+	if said != "first other last, inline" {
+		t.Errorf("inline it said %q", said)
+	}
 }
