@@ -24,7 +24,7 @@ func marks(s Strip) []Mark {
 		edge += p.Segment.Whole()
 		name := p.Segment.Mark
 		if p.Segment.Catches != "" {
-			name = joinWords(name, "catches the end of "+p.Segment.Catches)
+			name = joinWords(name, "end of "+p.Segment.Catches)
 		}
 		switch {
 		case i == len(s.Parts)-1:

@@ -14,7 +14,7 @@ func TestText(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"armhole: cut 2 × 42 mm × ", "strap: 15.5 cm for 16 cm (97 %, drawn out in sewing)", "mark strap point, catches the end of neck: ", "mind: ", "Choose the fabric"} {
+	for _, want := range []string{"armhole: cut 2 × 42 mm × ", "strap: 15.5 cm for 16 cm (97 %, drawn out in sewing)", "mark strap point, end of neck: ", "mind: ", "Choose the fabric"} {
 		if !strings.Contains(s.Text(), want) {
 			t.Errorf("no %q in\n%s", want, s.Text())
 		}

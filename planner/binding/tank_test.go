@@ -62,7 +62,7 @@ func TestTank(t *testing.T) {
 			t.Errorf("%+v", c)
 		}
 	}
-	if m := named(arm, "strap point, catches the end of neck"); m.OnEdge != 42*cm || m.FromEnd != arm.Parts[2].From {
+	if m := named(arm, "strap point, end of neck"); m.OnEdge != 42*cm || m.FromEnd != arm.Parts[2].From {
 		t.Errorf("matching mark %+v", m)
 	}
 }

@@ -3,6 +3,7 @@ package bindingui
 import (
 	"fmt"
 	"reflect"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -74,6 +75,9 @@ func (v *answerView) show(voice say.Voice, a planner.BindingAnswer, offers [][]b
 			now.object = container.NewVBox(v.stripObjects(voice, i, s, now.offers, now.section)...)
 		}
 		v.strips, v.box.Objects = append(v.strips, now), append(v.box.Objects, now.object)
+	}
+	if !slices.EqualFunc(was, v.strips, func(a, b *stripView) bool { return a.strip.Job.Name == b.strip.Job.Name }) {
+		v.scroll.ScrollToTop() // another edge
 	}
 	v.box.Refresh()
 	v.paint()

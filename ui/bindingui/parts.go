@@ -58,7 +58,7 @@ func newPartTable(h *page.Host, changed func()) *partTable {
 type partLayout struct{}
 
 // partShares are the fields' shares of the width in one line, and in two.
-var partShares = [2][]float32{{0.185, 0.135, 0.275, 0.09, 0.125, 0.19}, {0.34, 0.28, 0.38, 0.3, 0.3, 0.4}}
+var partShares = [2][]float32{{0.2, 0.127, 0.245, 0.082, 0.115, 0.231}, {0.34, 0.28, 0.38, 0.3, 0.3, 0.4}}
 
 const partGap, partButton = 6, 30
 
@@ -99,9 +99,9 @@ func (l partLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
 		h = max(h, c.MinSize().Height)
 	}
 	if l.large() {
-		h *= 2
+		return fyne.NewSize(480, 2*h)
 	}
-	return fyne.NewSize(480, h)
+	return fyne.NewSize(588, h) // so that names of parts and marks can be read
 }
 
 func (t *partTable) add(s binding.Segment) *partRow {
