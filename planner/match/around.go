@@ -69,8 +69,8 @@ func (q *Question) layAround(ctx context.Context, c stash.ClothState, u usable, 
 		Frame: frameOf(b, measure.Length(u.length), u.box.Min)}
 	l.Pieces = openOut(b, l, items)
 	lie := quantity{grade: Enough, proof: ByLayout, layout: l, ifs: bedConditions(b, q.ask.Fold && !b.turned),
-		spare: measure.Length(u.length - max(a.Solution.Used[0], reservedEnd(c)-u.box.Min.X)),
-		side:  sideSpare(b, l)}
+		spare: measure.Length(u.length - max(a.Solution.Used[0], reservedEnd(c)-u.box.Min.X))}
+	_, lie.side = q.across(u, l.Pieces)
 	lie.spare = max(lie.spare, 0)
 	lie.grade = graded(tight, lie.ifs)
 	lie.reasons = []Reason{{What: Length, Grain: lengthwise, Asked: a.Solution.Used[0], Has: u.length}}

@@ -11,8 +11,8 @@ import (
 )
 
 // layOnLength makes the layout of a fit on a plain length: the shared layout moved
-// to where it lies, opened out, with the strips at the end, checked as it lies and
-// again on the open cloth.
+// to where it lies, opened out, with the strips next to it, so that all that is left is
+// one stretch; checked as it lies and again on the open cloth.
 func (q *Question) layOnLength(c stash.ClothState, u usable, s stretchOf, f fit) (*Layout, error) {
 	_, sol, err := q.leastKnown(f)
 	if err != nil {
@@ -21,14 +21,14 @@ func (q *Question) layOnLength(c stash.ClothState, u usable, s stretchOf, f fit)
 	b := f.bed
 	b.margin = 0 // what was kept free for "tight" may show as free
 	items := q.items(b, scale{})
-	end := s.to - f.block.length
+	next := s.from + f.total - f.block.length
 	l := &Layout{
-		Instance:   q.instance(b, items, b.fabric(end-s.from), nest.FitsAll),
+		Instance:   q.instance(b, items, b.fabric(s.to-s.from-f.block.length), nest.FitsAll),
 		Solution:   sol,
 		Frame:      frameOf(b, measure.Length(s.to-s.from), shape.Point{X: u.box.Min.X + s.from, Y: u.box.Min.Y}),
 		StripParts: b.strips,
 	}
-	l.Pieces = append(openOut(b, l, items), blockPieces(f.block, shape.Point{X: u.box.Min.X + end, Y: u.box.Min.Y})...)
+	l.Pieces = append(openOut(b, l, items), blockPieces(f.block, shape.Point{X: u.box.Min.X + next, Y: u.box.Min.Y})...)
 	if len(items) == 0 {
 		return l, checkOpen(c, l.Pieces)
 	}
@@ -212,21 +212,4 @@ func openFabric(c stash.ClothState) nest.Fabric {
 		}
 	}
 	return f
-}
-
-// sideSpare is the width that stays free beyond everything laid, as the cloth lies,
-// on both layers together where it lies double.
-func sideSpare(b bed, l *Layout) measure.Length {
-	if len(l.Solution.Laid) == 0 {
-		return 0
-	}
-	var top int64
-	for _, laid := range l.Solution.Laid {
-		top = max(top, laid.Place.Apply(l.Instance.Items[laid.Item].Outline).Bounds().Max.Y)
-	}
-	free := b.laidWidth() - top
-	if b.fold > 0 && b.second == 0 && b.laidWidth() == b.fold {
-		free *= 2
-	}
-	return measure.Length(max(free, 0))
 }

@@ -57,7 +57,7 @@ const (
 	Knit      = "knit"      // only knits serve
 	Direction = "direction" // the fabric has a direction, so it cannot be cut crosswise
 	Length    = "length"    // Asked, Has: µm of usable length
-	Width     = "width"     // Asked, Has: µm of usable width; Asked is the widest pattern piece as laid
+	Width     = "width"     // Asked, Has: µm of usable width; Asked is what the layout takes of it, or the widest pattern piece where none lies
 	Area      = "area"      // Asked, Has: mm²
 	Strips    = "strips"    // Asked: µm of the longest strip; Has: µm across
 	Outline   = "outline"   // no place was found for all on this outline; Asked, Has: mm²
@@ -91,7 +91,8 @@ type Verdict struct {
 	Proof   Proof
 	Reasons []Reason
 	Ifs     []If
-	// SpareLength and SpareWidth are what stays free beyond the layout.
+	// SpareLength is what stays free of the length beyond the layout, SpareWidth the widest lane
+	// along all of it on which nothing lies.
 	SpareLength, SpareWidth measure.Length
 	Short                   measure.Length // how short, for NotEnough
 	Layout                  *Layout        // when ByLayout
@@ -108,7 +109,7 @@ type Layout struct {
 	// Pieces are the outlines as they will be cut, unfolded, in the cloth's frame.
 	Pieces []PlacedPiece
 	// StripParts is into how many parts strips laid among the pattern pieces are cut; 0: they
-	// lie row by row at the end, or there are none.
+	// lie row by row next to the pattern pieces, or there are none.
 	StripParts int
 }
 

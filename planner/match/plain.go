@@ -106,7 +106,7 @@ func withMargin(beds []bed, margin int64) []bed {
 // person, less first: strips joined, one layer, strips among the pattern pieces. None
 // when a strip is too long for the cloth and may not be joined.
 //
-// Strips lie across at the end. Those of a garment cut crosswise run along the cloth and
+// Strips lie across, next to the pattern pieces. Those of a garment cut crosswise run along the cloth and
 // lie among its pieces.
 func (q *Question) layings(b bed) []laying {
 	home := q.home(b)
@@ -217,7 +217,8 @@ func (q *Question) enough(c stash.ClothState, u usable, s stretchOf, f fit) (qua
 	}
 	lie := quantity{grade: Enough, proof: ByLayout, ifs: f.ifs, layout: lay}
 	lie.spare = measure.Length(s.to - s.from - f.total)
-	lie.side = sideSpare(f.bed, lay)
+	var wide measure.Length
+	wide, lie.side = q.across(u, lay.Pieces)
 	switch {
 	case len(f.ifs) > 0:
 		lie.grade = EnoughIf
@@ -226,7 +227,7 @@ func (q *Question) enough(c stash.ClothState, u usable, s stretchOf, f fit) (qua
 	}
 	lie.reasons = []Reason{
 		{What: Length, Grain: lengthwise, Asked: f.total, Has: s.to - s.from},
-		{What: Width, Grain: crosswise, Asked: u.width - int64(lie.side), Has: u.width},
+		{What: Width, Grain: crosswise, Asked: int64(wide), Has: u.width},
 	}
 	return lie, nil
 }

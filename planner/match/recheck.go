@@ -245,7 +245,7 @@ func (o *opened) neighbours(i int) []Fault {
 }
 
 // between is the least distance of two pieces: none across a fold, and none between
-// strips that lie row by row at the end.
+// strips that lie row by row.
 func (o *opened) between(i, k int) int64 {
 	a, b := o.pieces[i], o.pieces[k]
 	switch {

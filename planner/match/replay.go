@@ -17,7 +17,9 @@ type replay struct {
 	items []item
 	bed   bed
 	base  Layout        // its frame
-	loose []PlacedPiece // strips row by row at the end: they stay
+	loose []PlacedPiece // strips row by row: they stay as they lie to each other
+	still bool          // one of them is kept in place
+	stop  int64         // how far back along the cloth they may be drawn
 }
 
 // unit is one laid outline: a pattern piece, a pair on folded cloth, or a strip.
@@ -44,6 +46,7 @@ func (q *Question) replay(c stash.ClothState, l Layout, keep []bool, length int6
 			}
 		}
 	}
+	r.stop = o.stop(r.loose)
 	r.in = q.instance(o.b, r.items, o.fabric(length, r.loose), ask)
 	r.lay(units)
 	return r, nil
@@ -87,7 +90,7 @@ func (r *replay) read(o *opened, keep []bool) ([]unit, error) {
 	kept := func(i int) bool { return i < len(keep) && keep[i] }
 	for i, p := range o.pieces {
 		if o.parts[i] == nil && o.b.strips == 0 {
-			r.loose = append(r.loose, p)
+			r.loose, r.still = append(r.loose, p), r.still || kept(i)
 			continue
 		}
 		if o.pair[i] >= 0 && p.Layer == 0 {
@@ -205,6 +208,46 @@ func (r *replay) layout(sol nest.Solution) (Layout, []bool) {
 		}
 		l.Pieces = append(l.Pieces, some...)
 	}
-	l.Pieces = append(l.Pieces, r.loose...)
+	l.Pieces = append(l.Pieces, r.follow(l.Pieces)...)
 	return l, append(keep, make([]bool, len(r.loose))...)
+}
+
+// stop is where strips that lie row by row are to keep to when they are drawn back: the usable
+// start, or the end of what is reserved before them.
+func (o *opened) stop(strips []PlacedPiece) int64 {
+	at, from := o.u.box.Min.X, startOf(strips)
+	for _, r := range o.reserved {
+		if b := r.Bounds(); b.Min.X < from {
+			at = max(at, b.Max.X+o.gap)
+		}
+	}
+	return at
+}
+
+// startOf is where the first of some pieces begins along the cloth.
+func startOf(pieces []PlacedPiece) int64 {
+	from := int64(far)
+	for _, p := range pieces {
+		from = min(from, p.Outline.Bounds().Min.X)
+	}
+	return from
+}
+
+// follow draws strips that lie row by row back to the pattern pieces before them, so that what is
+// left of the cloth is one stretch. Strips of which one is kept in place stay.
+func (r *replay) follow(pieces []PlacedPiece) []PlacedPiece {
+	end := r.stop
+	for _, p := range pieces {
+		end = max(end, p.Outline.Bounds().Max.X+r.in.Clearance)
+	}
+	by := end - startOf(r.loose)
+	if r.still || len(pieces) == 0 || len(r.loose) == 0 || by >= 0 {
+		return r.loose
+	}
+	out := slices.Clone(r.loose)
+	for i := range out {
+		out[i].Place.At.X += by
+		out[i].Outline = out[i].Outline.Move(shape.Point{X: by})
+	}
+	return out
 }

@@ -7,7 +7,7 @@ import (
 	"tallycloth/stash/measure"
 )
 
-// block is strips cut side by side across the whole width at the end of the cloth.
+// block is strips cut side by side across the whole width.
 type block struct {
 	length int64 // lengthwise, all rows together
 	joined bool

@@ -240,9 +240,10 @@ func (q *Question) Proved(c stash.ClothState, l Layout) Verdict {
 	}
 	lie.grade = graded(lie.spare < q.ask.Tight.Length, lie.ifs)
 	lie.reasons = []Reason{{What: Length, Grain: lengthwise, Asked: used, Has: u.length}}
-	if c.Cloth.Plain() && len(l.Solution.Laid) > 0 {
-		lie.side = sideSpare(o.b, &l)
-		lie.reasons = append(lie.reasons, Reason{What: Width, Grain: crosswise, Asked: u.width - int64(lie.side), Has: u.width})
+	if c.Cloth.Plain() && len(l.Pieces) > 0 {
+		var wide measure.Length
+		wide, lie.side = q.across(u, l.Pieces)
+		lie.reasons = append(lie.reasons, Reason{What: Width, Grain: crosswise, Asked: int64(wide), Has: u.width})
 	}
 	if u.washing() {
 		lie.ifs = append(lie.ifs, If{Condition: WashFirst, Percent: u.dcLength, Assumed: u.assumed})
