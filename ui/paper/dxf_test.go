@@ -17,7 +17,8 @@ import (
 )
 
 // A layout in full size as DXF: ezdxf, an independent library, finds no error, millimetres, the
-// outlines where they lie on the cloth to a hundredth of a millimetre, and the extents of the drawing.
+// outlines where they lie on the cloth to a hundredth of a millimetre, the extents of the drawing, and
+// lines as wide as was chosen.
 func TestFullSizeDXF(t *testing.T) {
 	s, g := studio(t)
 	made, err := s.CuttingSheet(context.Background(), g.ID)
@@ -25,7 +26,7 @@ func TestFullSizeDXF(t *testing.T) {
 		t.Fatal(err)
 	}
 	page := paper.LayoutPage(say.Voice{}, made, made.Cloths[0])
-	d, err := paper.Document(page, paper.OneDXF, sheet.Full{Grid: 100})
+	d, err := paper.Document(page, paper.OneDXF, sheet.Full{Grid: 100, Weight: 0.4})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -46,6 +47,8 @@ func TestFullSizeDXF(t *testing.T) {
 		Area   float64
 		Errors []string
 		Unit   int
+		// Weights are widths of lines by layers, in hundredths of a millimetre.
+		Weights map[string]int
 	}
 	var all []measured
 	for lines := bufio.NewScanner(bytes.NewReader(out)); lines.Scan(); {
@@ -57,6 +60,10 @@ func TestFullSizeDXF(t *testing.T) {
 	}
 	if len(all) != 1+len(made.Cloths[0].Pieces) || len(all[0].Errors) > 0 || all[0].Unit != 4 { // 4: millimetres
 		t.Fatalf("%d outlines of %d: %+v", len(all)-1, len(made.Cloths[0].Pieces), all)
+	}
+	// A thin line was chosen 0.4 mm wide: grain arrows have that, outlines one and a half of it, as in the PDF.
+	if w := all[0].Weights; w["GRAIN"] != 40 || w["PIECE"] != 60 || w["GRID"] >= w["GRAIN"] {
+		t.Errorf("lines are %v wide", w)
 	}
 	for i, p := range made.Cloths[0].Pieces {
 		o := p.Outline.Bounds()

@@ -153,7 +153,7 @@ func (w Way) Write(d *sheet.Document) func(io.Writer) error {
 	case OneSVG:
 		return func(o io.Writer) error { return d.SVG(o, 0) }
 	case OneDXF: // without the squares: its unit is in the file
-		return func(o io.Writer) error { return dxf.WriteScene(o, d.Drawing) }
+		return func(o io.Writer) error { return dxf.WriteScene(o, d.Drawing, sheet.LineWidth) }
 	}
 	return d.PDF
 }

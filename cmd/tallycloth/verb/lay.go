@@ -141,7 +141,9 @@ func writerFor(file string) (func(*sheet.Printer, io.Writer, sheet.Page) error, 
 	case ".svg":
 		return func(p *sheet.Printer, w io.Writer, page sheet.Page) error { return p.SVG(w, page.Scene) }, nil
 	case ".dxf":
-		return func(_ *sheet.Printer, w io.Writer, page sheet.Page) error { return dxf.WriteScene(w, page.Scene) }, nil
+		return func(_ *sheet.Printer, w io.Writer, page sheet.Page) error {
+			return dxf.WriteScene(w, page.Scene, sheet.LineWidth)
+		}, nil
 	case ".png":
 		return func(p *sheet.Printer, w io.Writer, page sheet.Page) error { return p.PNG(w, page.Scene, pixels) }, nil
 	case ".pdf":

@@ -233,6 +233,9 @@ func TestTheReferenceReadsOurs(t *testing.T) {
 	}
 }
 
+// thin gives every line a fifth of a millimetre.
+func thin(scene.Style, float64) float64 { return 0.2 }
+
 // TestLayoutAtTrueScale: the reference and we read back a layout where it lies.
 func TestLayoutAtTrueScale(t *testing.T) {
 	p := demo()[0]
@@ -240,7 +243,7 @@ func TestLayoutAtTrueScale(t *testing.T) {
 	l := scene.Layout{Cloth: shape.Polygon{Outer: shape.Box{Max: shape.Point{X: 1_500_000, Y: 1_200_000}}.Ring()},
 		Pieces: []scene.Placed{{Name: "Front ä", Outline: shape.Placement{Angle: 30_000, At: shape.Point{X: 500_000, Y: 500_000}}.Apply(front)}}}
 	var b bytes.Buffer
-	if err := dxf.WriteScene(&b, l.Scene()); err != nil {
+	if err := dxf.WriteScene(&b, l.Scene(), thin); err != nil {
 		t.Fatal(err)
 	}
 	name := filepath.Join(t.TempDir(), "layout.dxf")
@@ -266,7 +269,7 @@ func TestLayoutAtTrueScale(t *testing.T) {
 	if found != 1 {
 		t.Errorf("%d pieces were read back", found)
 	}
-	if err := dxf.WriteScene(&b, scene.Scene{}); err == nil {
+	if err := dxf.WriteScene(&b, scene.Scene{}, thin); err == nil {
 		t.Error("an empty scene was written")
 	}
 }

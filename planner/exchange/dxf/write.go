@@ -112,12 +112,8 @@ func (w *writer) words(layer string, at shape.Point, height int64, s string) {
 // millimetres is the number of $INSUNITS for millimetres.
 const millimetres = 4
 
-// head writes the header and the table of layers.
-func (w *writer) head(box shape.Box, layers []string) {
-	w.text(0, "SECTION")
-	w.text(2, "HEADER")
-	w.text(9, "$ACADVER")
-	w.text(1, "AC1009")
+// units writes that lengths are millimetres, and within which box the drawing lies.
+func (w *writer) units(box shape.Box) {
 	w.text(9, "$INSUNITS")
 	w.integer(70, millimetres)
 	w.text(9, "$MEASUREMENT")
@@ -129,6 +125,15 @@ func (w *writer) head(box shape.Box, layers []string) {
 		w.text(9, c.name)
 		w.place(c.at)
 	}
+}
+
+// head writes the header and the table of layers.
+func (w *writer) head(box shape.Box, layers []string) {
+	w.text(0, "SECTION")
+	w.text(2, "HEADER")
+	w.text(9, "$ACADVER")
+	w.text(1, "AC1009")
+	w.units(box)
 	w.text(0, "ENDSEC")
 	w.text(0, "SECTION")
 	w.text(2, "TABLES")

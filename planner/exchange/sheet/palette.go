@@ -79,3 +79,7 @@ func inkOf(it scene.Item) color.RGBA {
 	}
 	return looks[it.Style].line
 }
+
+// LineWidth is how wide lines of a style are drawn where a thin line of their scene has hair mm, 0 for a
+// style without lines.
+func LineWidth(style scene.Style, hair float64) float64 { return looks[style].width * hair }
