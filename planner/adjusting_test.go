@@ -217,6 +217,69 @@ func TestAdjustedAfterCutting(t *testing.T) {
 	}
 }
 
+// What was noted at the try-on is taken over as an adjustment: the strips of the armholes are worked
+// out again by 2p each, once; the strap as fitted is kept beside what its strip was worked out with.
+func TestTakeInTakenOver(t *testing.T) {
+	s := studio(t)
+	c := bought(t, s, 250*cm)
+	p := tank(t, s)
+	g := reservedOn(t, s, c.Cloth.ID, "First")
+	jobs, err := s.GarmentEdgeJobs(ctx, g.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	strips, err := s.Strips(ctx, planner.BindingAsk{Jobs: jobs, FabricID: c.Fabric.ID, ClothIDs: []stash.ID{c.Cloth.ID}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.ReserveStrips(ctx, g.ID, strips); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.MarkCut(ctx, g.ID, nil); err != nil {
+		t.Fatal(err)
+	}
+	note := func(asks string, l measure.Length) {
+		for i, st := range garment.Work(p) {
+			if st.Asks == asks {
+				if _, err := s.NoteStep(ctx, g.ID, i+1, garment.Done{Value: l}); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+	}
+	long := func() measure.Length {
+		sum := measure.Length(0)
+		g, err = s.Garment(ctx, g.ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range g.Strips {
+			for _, seg := range r.Strip.Job.Segments {
+				sum += seg.Length
+			}
+		}
+		return sum
+	}
+	before := long()
+	note(garment.AsksTakeIn, 12*mm)
+	a, err := s.AdjustedGarment(ctx, g.ID)
+	if err != nil || len(a.Offers) != 1 || a.Garment.TakenIn() {
+		t.Fatalf("%+v, %v", a.Offers, err)
+	}
+	out, err := s.TakeOver(ctx, g.ID, []adjust.Step{a.Offers[0].Step})
+	if err != nil || !out.Garment.TakenIn() || len(out.Notes) == 0 {
+		t.Fatalf("%+v, %v", out, err)
+	}
+	if by := before - long(); by < 24*mm-mm/50 || by > 24*mm+mm/50 {
+		t.Errorf("the edges of the strips lost %d µm, want 24 mm", by)
+	}
+	note(garment.AsksStrap, 30*cm)
+	long()
+	if fitted, planned := g.Strap(); fitted != 30*cm || planned == 0 {
+		t.Errorf("the strap is %d of %d", fitted, planned)
+	}
+}
+
 // An adjustment kept for a person is offered at her next garment, in another size too.
 func TestKeptForAPerson(t *testing.T) {
 	s := studio(t)

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
@@ -159,6 +160,28 @@ func (g Garment) Noted(asks string) (measure.Length, bool) {
 		}
 	}
 	return 0, false
+}
+
+// TakenIn says whether a take-in that reaches the underarm, found after the cloth was cut, is among the
+// adjustments: edges and strips follow it then.
+func (g Garment) TakenIn() bool {
+	return slices.ContainsFunc(g.Adjustments, func(s adjust.Step) bool {
+		return s.AfterCut && s.Kind == adjust.TakeIn && (!s.At.Said() || s.At.Level == adjust.Underarm)
+	})
+}
+
+// Strap is the length of its straps as they were fitted, and that which its strips were worked out
+// with; 0 where one is not known.
+func (g Garment) Strap() (fitted, planned measure.Length) {
+	fitted, _ = g.Noted(AsksStrap)
+	for _, r := range g.Strips {
+		for _, s := range r.Strip.Job.Segments {
+			if s.Free && planned == 0 {
+				planned = s.Length
+			}
+		}
+	}
+	return fitted, planned
 }
 
 // Shorter is by how much a strip round an armhole is shorter after the side seams were taken

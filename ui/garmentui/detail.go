@@ -206,6 +206,9 @@ func (p *Page) addStrips(body *fyne.Container, g garment.Garment) {
 	if after := v.AfterTakeIn(g); after != "" {
 		body.Add(widgets.Remark("", after, widgets.Accent))
 	}
+	if strap := v.Strap(g); strap != "" {
+		body.Add(widgets.Remark("", strap, widgets.Good))
+	}
 	for _, s := range g.Strips {
 		n := max(s.Strip.Job.Count, 1)
 		body.Add(widgets.Remark("", s.Edge+": "+say.Count(n, "strip", "strips")+", "+v.Fine(s.Strip.CutLength)+" long, "+v.Fine(s.Strip.CutWidth)+" wide.", widgets.Plain))

@@ -114,7 +114,11 @@ func (p *Page) addFigures(body *fyne.Container, r planner.GarmentRecord) {
 func (p *Page) addSaid(body *fyne.Container, g garment.Garment) {
 	lines := [][2]string{{"What it is for: ", g.Record.Purpose}, {"Days: ", say.Days(g)}, {"", g.Notes}}
 	if from, ok := p.garment(g.Record.CopyOf); ok {
-		lines = append(lines, [2]string{"Made again after ", from.Name})
+		text := from.Name
+		if strap, _ := from.Strap(); strap > 0 {
+			text += ", whose strap was " + p.host.Voice().Fine(strap) + " as fitted"
+		}
+		lines = append(lines, [2]string{"Made again after ", text})
 	}
 	if g.Wanted != "" {
 		lines = append(lines, [2]string{"Wanted for ", say.Day(g.Wanted)})

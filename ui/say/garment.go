@@ -70,14 +70,30 @@ func StripsWhen(toLength bool) string {
 }
 
 // AfterTakeIn says what a take-in that was noted does to the strip of an armhole: "" where
-// nothing was noted.
+// nothing was noted, or it was taken over as an adjustment, which the strips follow.
 func (v Voice) AfterTakeIn(g garment.Garment) string {
 	p, ok := g.Noted(garment.AsksTakeIn)
-	if !ok {
+	if !ok || g.TakenIn() {
 		return ""
 	}
 	return "Where the side seams came in by " + v.Fine(p) + " at the underarm, each armhole edge is " + v.Fine(garment.Shorter(p, 1, 1)) +
 		" shorter: shorten its strip by as much times its ratio."
+}
+
+// Strap says how long the straps are as they were fitted: "" while that is not noted.
+func (v Voice) Strap(g garment.Garment) string {
+	fitted, planned := g.Strap()
+	switch d := planned - fitted; {
+	case fitted == 0:
+		return ""
+	case planned == 0:
+		return "The strap is " + v.Fine(fitted) + " as fitted."
+	case d > 0:
+		return "The strap is " + v.Fine(fitted) + " as fitted. Its strip was worked out for " + v.Fine(planned) + ": " + v.Fine(d) + " come off."
+	case d < 0:
+		return "The strap is " + v.Fine(fitted) + " as fitted. Its strip was worked out for " + v.Fine(planned) + ": see that it is long enough."
+	}
+	return "The strap is " + v.Fine(fitted) + " as fitted, as its strip was worked out."
 }
 
 // LongThread writes a length of thread: whole metres or yards.

@@ -187,6 +187,7 @@ func (l *library) tellGarment(w io.Writer, r planner.GarmentRecord) {
 	if len(r.Pattern.Edges) > 0 {
 		line("strips", say.StripsWhen(g.StripsToLength(r.Pattern)))
 		line("strips", v.AfterTakeIn(g))
+		line("strips", v.Strap(g))
 	}
 	for i, f := range g.Record.Fittings {
 		line(fmt.Sprintf("fitting %d", i+1), say.Day(f.On)+": "+f.Text)
