@@ -201,8 +201,7 @@ func (s *Studio) recordFit(ctx context.Context, r *GarmentRecord) error {
 		return err
 	}
 	at := slices.IndexFunc(people, func(p sizing.Person) bool { return strings.EqualFold(p.Name, who) })
-	size, ok := r.Pattern.Size(r.Garment.Size)
-	if at < 0 || !ok {
+	if _, ok := r.Pattern.Size(r.Garment.Size); at < 0 || !ok {
 		return nil
 	}
 	day := r.Garment.ReachedOn(garment.Cut) // as she was measured when it was cut
@@ -215,9 +214,6 @@ func (s *Studio) recordFit(ctx context.Context, r *GarmentRecord) error {
 	if err != nil {
 		return nil // nothing of her is measured that the pattern says a size by
 	}
-	if sewn, err := adjusted(r.Pattern, size.Name, r.Garment.Adjustments); err == nil {
-		size, _ = sewn.Size(size.Name)
-	}
-	r.Fit.Known, r.Fit.Choice, r.Fit.Chosen = true, choice, a.Option(size)
+	r.Fit.Known, r.Fit.Choice, r.Fit.Chosen = true, choice, a.Option(asSewn(r.Pattern, r.Garment))
 	return nil
 }

@@ -15,6 +15,9 @@ import (
 type ProjectSheet struct {
 	Garment garment.Garment
 	Pattern pattern.Pattern
+	// Sewn is its size of the pattern with its adjustments; without a name where the pattern has it no more.
+	Sewn   pattern.Size
+	Record GarmentRecord
 	// Body are the measurements of whom it is for, of the library's people; nil where that is
 	// nobody of them.
 	Body    map[string]measure.Length
@@ -44,9 +47,11 @@ const mostProjectPhotos = 12
 // ProjectSheet puts together what is known of a garment.
 func (s *Studio) ProjectSheet(ctx context.Context, id stash.ID) (ProjectSheet, error) {
 	var out ProjectSheet
-	for _, read := range []func() error{
+	for _, read := range []func() error{ // the record reads some of it again, which costs little
 		func() (err error) { out.Garment, err = s.Garment(ctx, id); return },
 		func() (err error) { out.Pattern, err = s.Pattern(ctx, out.Garment.PatternID); return },
+		func() (err error) { out.Record, err = s.GarmentRecord(ctx, id); return },
+		func() error { out.Sewn = asSewn(out.Pattern, out.Garment); return nil },
 		func() (err error) { out.Body, err = s.bodyOf(ctx, out.Garment.For); return },
 		func() error { return s.projectFabrics(ctx, &out) },
 		func() error { return s.projectPhotos(ctx, &out) },
@@ -61,6 +66,16 @@ func (s *Studio) ProjectSheet(ctx context.Context, id stash.ID) (ProjectSheet, e
 		}
 	}
 	return out, nil
+}
+
+// asSewn is the size of a garment as its adjustments make it; adjustments that cannot be made any more
+// leave it as the pattern has it.
+func asSewn(p pattern.Pattern, g garment.Garment) pattern.Size {
+	size, _ := p.Size(g.Size)
+	if changed, err := adjusted(p, g.Size, g.Adjustments); err == nil {
+		size, _ = changed.Size(g.Size)
+	}
+	return size
 }
 
 // bodyOf are the measurements of the person of a name.

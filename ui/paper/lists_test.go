@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"tallycloth/planner"
+	"tallycloth/planner/adjust"
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/pattern"
@@ -164,21 +165,45 @@ func TestProjectSheet(t *testing.T) {
 	if err := jpeg.Encode(&file, picture, nil); err != nil {
 		t.Fatal(err)
 	}
+	var other bytes.Buffer
+	if err := jpeg.Encode(&other, picture.SubImage(image.Rect(0, 0, 300, 600)), nil); err != nil {
+		t.Fatal(err)
+	}
 	if _, err := s.AddPhoto(ctx, planner.PhotoForm{Of: stash.OfGarment, OfID: g.ID, Note: "tried on", File: file.Bytes()}); err != nil {
 		t.Fatal(err)
 	}
+	seen, err := s.AddPhoto(ctx, planner.PhotoForm{Of: stash.OfGarment, OfID: g.ID, Note: "back view", File: other.Bytes()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	tank, err := s.Pattern(ctx, g.PatternID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	first := garment.Work(tank)[0].Text
+	g.Record = garment.Record{Purpose: "dancing", Fittings: []garment.Fitting{{On: "2026-03-04", Text: "Ripples under the arm.", Photos: []stash.ID{seen.ID}}},
+		Done: []garment.Done{{Step: first, On: "2026-03-02"}, {Step: garment.Work(tank)[2].Text, On: "2026-03-03", Asked: garment.AsksStrap, Value: 412 * measure.Millimetre}}}
+	g.Adjustments = []adjust.Step{{Kind: adjust.Hem, Amount: 3 * measure.Centimetre}}
+	if err := s.SaveGarment(ctx, g); err != nil {
+		t.Fatal(err)
+	}
 	made, err := s.ProjectSheet(ctx, g.ID)
-	if err != nil || len(made.Photos) != 1 || len(made.Fabrics) == 0 {
+	if err != nil || len(made.Photos) != 2 || len(made.Fabrics) == 0 {
 		t.Fatalf("%d photos, %d fabrics, %v", len(made.Photos), len(made.Fabrics), err)
 	}
 	r := paper.Project(say.Voice{}, made)
 	text, path := printed(t, r)
 	size, _ := made.Pattern.Size(g.Size)
 	ease := say.Voice{}.Signed(size.Finished[pattern.Bust] - 91*measure.Centimetre)
-	for _, want := range []string{"Project sheet: " + g.Name, "tried on", "Runa", "91 cm", ease, made.Fabrics[0].Code, "Order of work", "Cloth and notions", "licensed"} {
+	for _, want := range []string{"Project sheet: " + g.Name, "tried on", "Runa", "91 cm", ease, made.Fabrics[0].Code, "Order of work", "Cloth and notions", "licensed",
+		"What it is for: dancing.", "Adjustments", "Fitting, 4 March 2026", "Ripples under the arm.", "back view", "Done 2 March 2026.",
+		"Final strap length, as noted at the try-on: 41.2 cm.", "Thread by seam", "in all", made.Record.Thread.Seams[0].Name, say.Voice{}.LongThread(made.Record.Thread.Total)} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
+	}
+	if strings.Count(text, "back view") != 1 {
+		t.Errorf("the photo of the fitting does not stand with it alone:\n%s", text)
 	}
 	out, err := exec.Command("pdfimages", "-list", path).CombinedOutput()
 	if err != nil || !strings.Contains(string(out), "720   480") {

@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -10,15 +9,18 @@ import (
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
-	"tallycloth/ui/records"
 	"tallycloth/ui/say"
 )
 
-// Project is all that is known of a garment: photos, measurements, fabric, notions, stitches, strips,
-// the order of work to tick off, and what it costs.
+// Project is all that is known of a garment: photos, measurements, adjustments, fabric, notions, stitches,
+// thread by seam, strips, the order of work with what is done of it, fittings, and what it costs.
 func Project(v say.Voice, s planner.ProjectSheet) sheet.Report {
 	g := s.Garment
-	r := sheet.Report{Title: "Project sheet: " + g.Name, Notes: []string{about(planner.SheetGarment{Garment: g, Pattern: s.Pattern}), lifeOf(s)}}
+	r := sheet.Report{Title: "Project sheet: " + g.Name, Notes: []string{about(planner.SheetGarment{Garment: g, Pattern: s.Pattern})}}
+	if g.Record.Purpose != "" {
+		r.Notes = append(r.Notes, say.Sentence("What it is for: "+g.Record.Purpose))
+	}
+	r.Notes = append(r.Notes, lifeOf(s))
 	part := func(heading string, p sheet.Part) {
 		p.Heading = heading
 		if len(p.Lines) > 0 || len(p.Photos) > 0 || len(p.Table.Rows) > 0 || len(p.Boxes) > 0 {
@@ -27,6 +29,7 @@ func Project(v say.Voice, s planner.ProjectSheet) sheet.Report {
 	}
 	part("Photos", sheet.Part{Photos: photosOf(s)})
 	part("Measurements", measurements(v, s))
+	part("Adjustments", sheet.Part{Lines: adjustmentLines(v, g)})
 	part("Fabric", fabricTable(v, s))
 	part("Notions", sheet.Part{Table: notionTable(planner.SheetGarment{Notions: s.Notions})})
 	part("Stitches", sheet.Part{Lines: stitchLines(s)})
@@ -37,10 +40,12 @@ func Project(v say.Voice, s planner.ProjectSheet) sheet.Report {
 		}
 		r.Parts = append(r.Parts, stripTables(v, strips, "")...)
 	}
+	part("Thread by seam", threadPart(v, s.Record))
 	part("Allowances", sheet.Part{Lines: []string{"Seams: " + allowance(v, s.Pattern.SeamAllowance) + ". Hems: " + allowance(v, s.Pattern.HemAllowance) + "."}})
-	part("Order of work", sheet.Part{Boxes: workBoxes(s)})
+	part("Order of work", sheet.Part{Table: workTable(v, s.Record.Steps), Lines: nonEmpty(strapLine(v, g), v.AfterTakeIn(g))})
+	r.Parts = append(r.Parts, fittingParts(s)...)
 	part("Notes", sheet.Part{Lines: nonEmpty(g.Notes, s.Pattern.Notes)})
-	part("Cost", sheet.Part{Lines: costLines(s)})
+	part("Cost", sheet.Part{Lines: costLines(v, s)})
 	part("Mind", sheet.Part{Lines: Cautions(planner.CuttingSheet{Garments: []planner.SheetGarment{{Garment: g, Pattern: s.Pattern, Notions: s.Notions}}})})
 	return r
 }
@@ -61,6 +66,9 @@ func lifeOf(s planner.ProjectSheet) string {
 func photosOf(s planner.ProjectSheet) []sheet.Photo {
 	var out []sheet.Photo
 	for _, p := range s.Photos {
+		if ofFitting(s.Garment, p.ID) { // they stand with it
+			continue
+		}
 		words := p.Note
 		if words == "" && p.Kind == stash.Scrap {
 			words = "test scrap"
@@ -92,7 +100,7 @@ func measurements(v say.Voice, s planner.ProjectSheet) sheet.Part {
 	}
 	for _, l := range s.Pattern.Levels {
 		body, hasBody := size.Body[l.Name]
-		made, hasMade := size.Finished[l.Name]
+		made, hasMade := s.Sewn.Finished[l.Name]
 		own, hasOwn := s.Body[l.Name]
 		if !hasBody && !hasMade && !hasOwn {
 			continue
@@ -111,8 +119,11 @@ func measurements(v say.Voice, s planner.ProjectSheet) sheet.Part {
 		t.Rows = append(t.Rows, row)
 	}
 	p := sheet.Part{Table: t}
+	if len(s.Garment.Adjustments) > 0 && len(t.Rows) > 0 {
+		p.Lines = append(p.Lines, "The garment is measured with its adjustments.")
+	}
 	if len(t.Rows) > 0 && len(s.Body) > 0 {
-		p.Lines = []string{"Ease is the garment less " + s.Garment.For + "'s own measurement where it is known."}
+		p.Lines = append(p.Lines, "Ease is the garment less "+s.Garment.For+"'s own measurement where it is known.")
 	}
 	return p
 }
@@ -124,14 +135,31 @@ func fabricTable(v say.Voice, s planner.ProjectSheet) sheet.Part {
 	for _, f := range s.Fabrics {
 		used := f.UsedFor
 		if !f.Part.Planned {
-			used = "cut"
+			used = cutFor(s.Record, f.Code)
 		}
 		t.Rows = append(t.Rows, []string{f.Fabric.Name, f.Code, used, f.Fabric.Fibres.String(), say.Reading(f.Fabric.Crosswise.Stretch, stash.Assumed(f.Fabric).Crosswise.Stretch), v.Area(f.Part.Area)})
 		if line := "Care of " + f.Fabric.Name + ": " + f.Fabric.Care + "."; f.Fabric.Care != "" && !slices.Contains(care, line) {
 			care = append(care, line)
 		}
 	}
+	if text := say.Blend(s.Record.Blend); text != "" {
+		care = append(care, "Fibres: "+text)
+	}
 	return sheet.Part{Lines: care, Table: t}
+}
+
+// cutFor is what was cut from a cloth for the garment.
+func cutFor(r planner.GarmentRecord, code string) string {
+	var uses []string
+	for _, f := range r.Fabrics {
+		if f.Code == code && f.UsedFor != "" && !slices.Contains(uses, f.UsedFor) {
+			uses = append(uses, f.UsedFor)
+		}
+	}
+	if len(uses) == 0 {
+		return "cut"
+	}
+	return say.And(uses)
 }
 
 // stitchLines are the stitches noted on the garment, or on its fabrics until it is cut.
@@ -159,30 +187,12 @@ func stitchLines(s planner.ProjectSheet) []string {
 	return out
 }
 
-func workBoxes(s planner.ProjectSheet) []string {
-	var out []string
-	for _, w := range s.Pattern.Work {
-		text := w.Text
-		if w.TryOn {
-			text = "Stop and try on. " + text
-		}
-		if w.Asks != "" {
-			text += fmt.Sprintf(" (%s: ……………)", w.Asks)
-		}
-		out = append(out, text)
-	}
-	return out
-}
-
-func costLines(s planner.ProjectSheet) []string {
-	if s.Cost.Garment.ID == stash.NoID {
+func costLines(v say.Voice, s planner.ProjectSheet) []string {
+	text := v.GarmentCost(s.Record)
+	if text == "" {
 		return nil
 	}
-	out := "Cloth and notions: " + records.CostOf(s.Cost) + "."
-	if s.Cost.Planned {
-		out += " It is not cut yet: waste is not in it."
-	}
-	return []string{out}
+	return []string{"Cloth and notions: " + text}
 }
 
 // nonEmpty are the lines of texts that have any.

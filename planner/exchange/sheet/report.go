@@ -29,8 +29,11 @@ type Part struct {
 	Boxes   []string // sentences, each with a box to tick before it
 }
 
-// Box is a cell that holds a box to tick.
-const Box = "☐"
+// Cells that hold a box: to tick, and ticked.
+const (
+	Box    = "☐"
+	Ticked = "☑"
+)
 
 // Table is rows of figures. Words that are too long for their column go on beneath.
 type Table struct {
@@ -127,6 +130,10 @@ func (l *leaves) write(text string, size float64, c color.RGBA, x, y float64, a 
 	case Box:
 		l.box(x, y, size*0.8)
 		return
+	case Ticked:
+		l.box(x, y, size*0.8)
+		l.tick(x, y, size*0.8)
+		return
 	}
 	l.mark(func(doc canvas.Renderer) { l.p.text(doc, text, c, size, canvas.Identity.Translate(x, y), a) })
 }
@@ -193,6 +200,17 @@ func (l *leaves) scale(s scene.Scene, room float64) float64 {
 func (l *leaves) box(x, y, side float64) {
 	l.mark(func(doc canvas.Renderer) {
 		doc.RenderPath(canvas.Rectangle(side, side), thin(ink, 0.25), canvas.Identity.Translate(x, y-side/2))
+	})
+}
+
+// tick marks a box as done.
+func (l *leaves) tick(x, y, side float64) {
+	l.mark(func(doc canvas.Renderer) {
+		c := &canvas.Path{}
+		c.MoveTo(side*0.2, side*0.5)
+		c.LineTo(side*0.42, side*0.25)
+		c.LineTo(side*0.85, side*0.85)
+		doc.RenderPath(c, thin(ink, 0.4), canvas.Identity.Translate(x, y-side/2))
 	})
 }
 
