@@ -3,8 +3,10 @@ package bindingui
 import (
 	"context"
 	"fmt"
+	"image/color"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
@@ -115,8 +117,10 @@ func (p *Page) build() fyne.CanvasObject {
 		p.from.object,
 	)
 	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), container.NewHBox(button("binding.elastic", "Elastic", p.Elastic), button("binding.bias", "Bias", p.Bias), p.papers[2], p.papers[1], p.papers[0], p.reserve))
+	wide := canvas.NewRectangle(color.Transparent) // one edge or all of them: the line between stays where it is
+	wide.SetMinSize(fyne.NewSize(leastLine, 0))
 	split := widgets.Sides(
-		container.NewVScroll(widgets.Inset(left)),
+		container.NewVScroll(widgets.Inset(container.NewStack(wide, left))),
 		p.shown.scroll, 0.46)
 	return container.NewBorder(container.NewPadded(head), nil, nil, nil, split)
 }

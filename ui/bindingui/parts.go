@@ -58,9 +58,12 @@ func newPartTable(h *page.Host, changed func()) *partTable {
 type partLayout struct{}
 
 // partShares are the fields' shares of the width in one line, and in two.
-var partShares = [2][]float32{{0.2, 0.127, 0.245, 0.082, 0.115, 0.231}, {0.34, 0.28, 0.38, 0.3, 0.3, 0.4}}
+var partShares = [2][]float32{{0.195, 0.125, 0.25, 0.085, 0.125, 0.22}, {0.34, 0.28, 0.38, 0.3, 0.3, 0.4}}
 
 const partGap, partButton = 6, 30
+
+// leastLine is how wide the fields of a line must be for names of parts and marks to be read.
+const leastLine = 556
 
 // large says whether the text is so large that a line has no room for all fields.
 func (partLayout) large() bool { return theme.TextSize() > 13.5 }
@@ -99,9 +102,9 @@ func (l partLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
 		h = max(h, c.MinSize().Height)
 	}
 	if l.large() {
-		return fyne.NewSize(480, 2*h)
+		h *= 2
 	}
-	return fyne.NewSize(588, h) // so that names of parts and marks can be read
+	return fyne.NewSize(leastLine, h)
 }
 
 func (t *partTable) add(s binding.Segment) *partRow {
