@@ -64,3 +64,63 @@ func TestOutlinesEdited(t *testing.T) {
 		t.Errorf("after taking it back: %q", again.Pieces[0].Name)
 	}
 }
+
+// TestOutlinesEditedInAllSizes: every kind of change is made on the outline of one size and lands in all of
+// them, by keyboard alone; the changes that a person did not mean are taken back one by one.
+func TestOutlinesEditedInAllSizes(t *testing.T) {
+	b := full(t)
+	b.press("rail.patterns")
+	was := b.named("Fennel tank")[0]
+	b.list("patterns.list").Choose(was.ID)
+	b.press("pattern.edit")
+	if b.choose("edit.sizes", "in all sizes"); len(b.boardOf("edit.board").Trails()) != 3 {
+		t.Fatal("there is no outline on the board")
+	}
+	b.focus("edit.board")
+	b.key(fyne.KeyDown, fyne.KeyDown, fyne.KeyDown) // the first corner, which is in hand, down along the fold
+	b.key(fyne.KeyReturn)
+	for _, name := range []string{"edit.notch", "edit.add"} { // the cross lies in the middle, where nothing is near
+		b.tabTo(name)
+		b.key(fyne.KeySpace)
+	}
+	if told := b.text("edit.told"); told != "" && !strings.Contains(told, "cutting line") {
+		t.Errorf("it tells %q", told)
+	}
+	board := b.boardOf("edit.board")
+	side := board.Trails()[0].Points
+	board.Trails()[2].Points[0] = widgets.Spot{X: side[len(side)/2].X + 2, Y: side[len(side)/2].Y + 9}
+	for _, c := range []struct{ name, text string }{{"edit.notch", ""}, {"edit.allowance", "1 cm"}, {"edit.let", ""}, {"edit.let", ""}, {"edit.undo", ""}} {
+		b.tabTo(c.name)
+		if c.text != "" {
+			b.write(c.text)
+			continue
+		}
+		b.key(fyne.KeySpace)
+	}
+	b.choose("edit.drawn", "whole")
+	b.press("edit.piece")
+	b.put("edit.degrees", "10")
+	b.press("edit.turn")
+	b.press("edit.mirror")
+	b.put("edit.count", "2")
+	b.press("edit.pair")
+	b.choose("edit.role", pattern.Binding)
+	b.press("edit.piece")
+	b.tabTo("edit.save")
+	b.key(fyne.KeyReturn)
+	got := b.named(was.Name)[0].Pieces[0]
+	if got.OnFold || got.Cut != 2 || !got.Pairs || got.Role != pattern.Binding {
+		t.Errorf("%+v: told %q", got, b.shell.Quiet())
+	}
+	for _, z := range was.Sizes {
+		o, before := got.Outlines[z.Name], was.Pieces[0].Outlines[z.Name]
+		if len(o.Notches) < 2*len(before.Notches)+2 {
+			t.Errorf("size %s has %d notches on the whole front, had %d on half of it", z.Name, len(o.Notches), len(before.Notches))
+		}
+		// 1 cm more on every side but the fold: the half grows by its way round, without the fold, times 1 cm.
+		grown := float64(o.Cut.Area())/2 - float64(before.Cut.Area())
+		if round := before.Cut.Perimeter() - float64(before.Cut.Bounds().Length()); grown < 0.8*round*10_000 || grown > 1.2*round*10_000 {
+			t.Errorf("size %s grew by %.0f cm², want about %.0f", z.Name, grown/1e8, round*10_000/1e8)
+		}
+	}
+}

@@ -26,11 +26,11 @@ type Row struct {
 	Finished map[string]measure.Length
 }
 
-// Spare is how much farther out every cutting line lies that is not on the fold, so that
-// the true pattern pieces, once she has them, lie where the approximate ones were laid: 4 mm
-// more between any two, and 2 mm at the edges of the cloth (ours). More would make pieces
-// that just lie side by side need another row.
-const Spare = 2 * measure.Millimetre
+// Spare is how much longer every pattern piece is at each of its ends than it need be, so that
+// the true ones, once she has them, lie where the approximate ones were laid (ours). Widths are not
+// wider: they follow from the girths that were measured, and a layout with little width to spare
+// is called tight anyway. More all round would make pieces that just lie side by side need another row.
+const Spare = 3 * measure.Millimetre
 
 // UsualSeam and UsualHem are the allowances where none are said (ours).
 const (
@@ -39,7 +39,7 @@ const (
 )
 
 // Quick drafts a pattern from finished measurements, marked as approximate. Its outlines
-// are larger by Spare; its stitching lines, and so the lengths of edges to finish, are not.
+// are longer by Spare at each end; its stitching lines, and so the lengths of edges to finish, are not.
 // It refuses, as stash.Invalid with what to do, measurements that no garment has.
 func Quick(f Form) (pattern.Pattern, error) {
 	k, ok := kinds[f.Kind]
@@ -102,7 +102,7 @@ func (q *quick) levels() []pattern.Level {
 }
 
 // put adds an outline in a size to the pattern piece of that place, with the allowances
-// asked and what is to spare.
+// asked, longer by what is to spare.
 func (q *quick) put(piece int, size string, grain float64, sides []side, notches ...mark) error {
 	for i := range sides {
 		s := &sides[i]
@@ -114,18 +114,30 @@ func (q *quick) put(piece int, size string, grain float64, sides []side, notches
 		case s.allowance == sideSeam:
 			s.allowance = q.seam
 		}
-		s.allowance += Spare.Millimetres()
 	}
 	var at []pattern.Notch
 	for _, n := range notches {
 		at = append(at, notchOn(sides[n.side], n.share, n.kind))
 	}
-	o := grainLine(outline(sides, at...), grain)
+	o := grainLine(spared(outline(sides, at...)), grain)
 	if err := o.Cut.Validate(); err != nil {
 		return &crossed{err}
 	}
 	q.p.Pieces[piece].Outlines[size] = o
 	return nil
+}
+
+// spared draws a cutting line out lengthwise, Spare at each end, with its notches.
+func spared(o pattern.Outline) pattern.Outline {
+	b := o.Cut.Bounds()
+	out := func(x int64) int64 { return x + int64(Spare)*(2*x-b.Min.X-b.Max.X)/max(b.Length(), 1) }
+	for i := range o.Cut {
+		o.Cut[i].X = out(o.Cut[i].X)
+	}
+	for i := range o.Notches {
+		o.Notches[i].At.X = out(o.Notches[i].At.X)
+	}
+	return o
 }
 
 // mark is a notch at a share of the way along a side.

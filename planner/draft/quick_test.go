@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -73,9 +72,9 @@ func quickOf(t testing.TB, p pattern.Pattern) pattern.Pattern {
 	return q
 }
 
-// needs is what a pattern takes at a width, folded and in one layer.
-func needs(t testing.TB, p pattern.Pattern, size string, width measure.Length) match.Needs {
-	q, err := match.New(match.Ask{Pattern: p, Size: size, Role: pattern.Main, Clearance: 3 * measure.Millimetre, Fold: true, EndLoss: 2 * cm, Steps: 12})
+// needs is what a pattern takes at a width, folded and in one layer, searched for so long.
+func needs(t testing.TB, p pattern.Pattern, size string, width measure.Length, steps int64) match.Needs {
+	q, err := match.New(match.Ask{Pattern: p, Size: size, Role: pattern.Main, Clearance: 3 * measure.Millimetre, Fold: true, EndLoss: 2 * cm, Steps: steps})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,51 +85,40 @@ func needs(t testing.TB, p pattern.Pattern, size string, width measure.Length) m
 	return n
 }
 
-// grown is a pattern with every outline larger by Spare, as quick outlines are: the layout
-// engine adds that itself.
-func grown(p pattern.Pattern) pattern.Pattern {
-	p.SeamAllowance = draft.Spare
-	p.Pieces = slices.Clone(p.Pieces)
-	for i := range p.Pieces {
-		p.Pieces[i].WithoutAllowance = true
-	}
-	return p
+// How long a layout is searched for, at first and where that does not settle it, in steps of the search.
+const (
+	shortly  = 12
+	thorough = 120
+)
+
+// within says whether a pattern takes what another does to 5 %, folded and in one layer.
+func within(got, want match.Needs) bool {
+	near := func(a, b measure.Length) bool { return math.Abs(float64(a-b)) <= 0.05*float64(b) }
+	return near(got.Folded, want.Folded) && near(got.Open, want.Open)
 }
 
-// TestQuickTakesAsMuchAsTheTrueOutlines: drafted from what a tape says of the finished
-// garment, the demo patterns take within 5 % of the fabric length that their true outlines
-// take, whatever the width, folded and in one layer. Where pieces only just lie side by side
-// what is to spare makes another row: then, and in a tenth of the cases at most, the true
-// outlines with the same to spare take as much.
+// TestQuickTakesAsMuchAsTheTrueOutlines: drafted from what a tape says of the finished garment,
+// the demo patterns take within 5 % of the fabric length that their true outlines take, whatever
+// the width of cloth, folded and in one layer: 90 cases of 90. Both are searched for longer where a short
+// search finds them apart.
 func TestQuickTakesAsMuchAsTheTrueOutlines(t *testing.T) {
-	cases, rows := 0, 0
-	within := func(got, want measure.Length) bool { return math.Abs(float64(got-want)) <= 0.05*float64(want) }
 	for _, p := range draft.DemoPatterns(func() stash.ID { return stash.ID{1} }) {
 		quick := quickOf(t, p)
 		for _, size := range []string{"1", "4", "8"} {
-			for _, width := range []measure.Length{112 * cm, 140 * cm, 150 * cm, 160 * cm} {
-				exact, got := needs(t, p, size, width), needs(t, quick, size, width)
-				cases += 2
-				if within(got.Folded, exact.Folded) && within(got.Open, exact.Open) {
+			for _, width := range []measure.Length{112 * cm, 124 * cm, 140 * cm, 150 * cm, 160 * cm} {
+				exact, got := needs(t, p, size, width, shortly), needs(t, quick, size, width, shortly)
+				if within(got, exact) {
 					continue
 				}
-				spared := needs(t, grown(p), size, width)
-				for _, l := range [][3]measure.Length{{got.Folded, exact.Folded, spared.Folded}, {got.Open, exact.Open, spared.Open}} {
-					switch {
-					case within(l[0], l[1]):
-					case l[0] > l[1] && (within(l[0], l[2]) || l[0] < l[2]):
-						rows++
-						t.Logf("%s size %s at %.0f cm: another row, %.1f cm, not %.1f cm", p.Name, size, width.Millimetres()/10, l[0].Millimetres()/10, l[1].Millimetres()/10)
-					default:
-						t.Errorf("%s size %s at %.0f cm: quick %.1f cm, true %.1f cm, and %.1f cm with as much to spare", p.Name, size,
-							width.Millimetres()/10, l[0].Millimetres()/10, l[1].Millimetres()/10, l[2].Millimetres()/10)
-					}
+				exact, got = needs(t, p, size, width, thorough), needs(t, quick, size, width, thorough)
+				say := t.Logf
+				if !within(got, exact) {
+					say = t.Errorf
 				}
+				say("%s size %s at %.0f cm, folded and in one layer: quick %.1f and %.1f cm, true %.1f and %.1f cm", p.Name, size, width.Millimetres()/10,
+					got.Folded.Millimetres()/10, got.Open.Millimetres()/10, exact.Folded.Millimetres()/10, exact.Open.Millimetres()/10)
 			}
 		}
-	}
-	if rows*10 > cases {
-		t.Errorf("another row in %d of %d cases", rows, cases)
 	}
 }
 
@@ -180,7 +168,7 @@ func TestEveryKindIsDrafted(t *testing.T) {
 				}
 			}
 		}
-		if n := needs(t, p, "M", 150*cm); n.Folded < 20*cm || n.Folded > 400*cm {
+		if n := needs(t, p, "M", 150*cm, shortly); n.Folded < 20*cm || n.Folded > 400*cm {
 			t.Errorf("%s takes %.1f cm", k, n.Folded.Millimetres()/10)
 		}
 	}
@@ -223,17 +211,27 @@ func TestQuickMeasuresAsAsked(t *testing.T) {
 	near("waist of the skirt", 4*along(waist), 86*cm)
 }
 
-// TestSpare: every cutting line lies by Spare farther out than its allowance, the fold does not.
+// TestSpare: every cutting line is longer by Spare at each end than its allowances make it, and
+// as wide as they make it.
 func TestSpare(t *testing.T) {
-	p, err := draft.Quick(draft.Form{Name: "q", Kind: draft.Skirt, Seam: cm, Hem: 3 * cm, Sizes: []draft.Row{usual(draft.Skirt)}})
+	row := usual(draft.Skirt)
+	row.Finished[draft.HemGirth] = row.Finished[pattern.Hip] // its sides run straight down
+	p, err := draft.Quick(draft.Form{Name: "q", Kind: draft.Skirt, Seam: cm, Hem: 3 * cm, Sizes: []draft.Row{row}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	o := p.Pieces[0].Outlines["M"]
 	b := o.Cut.Bounds()
-	hem := path(t, p, "A", "hem", "M")[0].X
+	hem, out := path(t, p, "A", "hem", "M")[0].X, o.Edges[1].Points
+	widest := int64(0)
+	for _, q := range out {
+		widest = max(widest, q.Y)
+	}
 	if b.Min.Y != 0 || b.Max.X-hem != int64(3*cm+draft.Spare) || p.SeamAllowance != cm || p.HemAllowance != 3*cm {
 		t.Errorf("bounds %v, hem at %d", b, hem)
+	}
+	if off := b.Max.Y - widest - int64(cm); off < -100 || off > 500 {
+		t.Errorf("%d µm wider than the allowance", off)
 	}
 }
 

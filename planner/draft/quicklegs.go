@@ -7,9 +7,13 @@ import (
 	"tallycloth/stash/measure"
 )
 
+// seat is by how much the back centre rises above the side and, where the waist lets it, leans in (ours, as
+// in legs).
+const seat = 22.0
+
 // legsOf drafts front and back of half a garment for two legs. The back is a little wider;
 // the crotch reaches out by 1/24 of the hip in front and twice that behind, or so far that
-// the thigh is as said; the centre rises for the seat (as in leg; shares from memory).
+// the thigh is as said; the centre leans and rises for the seat (as in leg; shares from memory).
 func legsOf(m measured) (front, back leg, err error) {
 	hip, waist := m[pattern.Hip], m[pattern.Waist]
 	reach := m.rule(pattern.Thigh, 5*hip/8) - hip/2
@@ -19,8 +23,8 @@ func legsOf(m measured) (front, back leg, err error) {
 	front = leg{inseam: m[Inseam], atHip: hip/4 - hip/160, extension: reach / 3}
 	back = leg{inseam: m[Inseam], atHip: hip/4 + hip/160, extension: 2 * reach / 3}
 	less := (hip - waist) / 2
-	back.lean = math.Max(0, math.Min(hip/42, 0.6*less))
-	back.lift = hip / 42
+	back.lean = math.Max(0, math.Min(seat, 0.6*less))
+	back.lift = seat
 	front.trim = (less - back.lean) / 2
 	back.trim = front.trim
 	return front, back, nil
@@ -47,6 +51,10 @@ func riseDepth(f leg, along float64, in pt) (float64, error) {
 	return lo, nil
 }
 
+// shortsHem is the leg opening of shorts as a share of the thigh (ours). They come in at the inseam
+// more than at the side, which hangs nearly straight.
+const shortsHem = 0.94
+
 func draftShorts(q *quick, size string, m measured) error {
 	front, back, err := legsOf(m)
 	if err != nil {
@@ -54,11 +62,11 @@ func draftShorts(q *quick, size string, m measured) error {
 	}
 	back.drop = math.Min(2, m[Inseam]/10)
 	wide := front.atHip + front.extension + back.atHip + back.extension
-	less := (wide - m.rule(LegOpening, 0.94*m[pattern.Thigh])) / 4
-	for _, l := range []*leg{&front, &back} {
-		l.inLean = math.Max(less, 0)
-		l.outLean = 2*less - l.hemIn() // the side comes in by what the inseam does not
-	}
+	less := wide - m.rule(LegOpening, shortsHem*m[pattern.Thigh])
+	front.inLean = math.Max(less/4, 0)
+	back.inLean = front.inLean
+	front.outLean = (less - front.hemIn() - back.hemIn()) / 2 // the sides come in by what the inseams do not
+	back.outLean = front.outLean
 	if front.rise, err = riseDepth(front, m[Rise], pt{}.toward(pt{front.inseam, front.hemIn()})); err != nil {
 		return err
 	}

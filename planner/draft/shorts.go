@@ -36,7 +36,7 @@ func legs(b Body) (front, back leg) {
 	hip := b.Hip * 1.02
 	rise := 0.25*b.Hip + 34
 	front = leg{rise: rise, inseam: inseam, atHip: hip/4 - 6, extension: hip / 24, trim: sideTrim, inLean: inLean, outLean: outLean}
-	back = leg{rise: rise, inseam: inseam, atHip: hip/4 + 6, extension: hip / 12, lean: 22, lift: 22, drop: 2, trim: sideTrim, inLean: inLean, outLean: outLean}
+	back = leg{rise: rise, inseam: inseam, atHip: hip/4 + 6, extension: hip / 12, lean: seat, lift: seat, drop: 2, trim: sideTrim, inLean: inLean, outLean: outLean}
 	return front, back
 }
 

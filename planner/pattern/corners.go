@@ -44,7 +44,8 @@ func Corners(r shape.Ring, most int) []int {
 }
 
 // MoveCorners moves points of the cutting line, by their indices, each by so much; the points between two
-// of them go with both by how near they are. of is how many points the outline has that they were
+// of them go with both by how near they are, and notches and stitching lines go with the cutting line beside
+// them. of is how many points the outline has that they were
 // chosen in: an outline with another number is refused, since its points do not correspond.
 func MoveCorners(of int, corners []int, by []shape.Point) Change {
 	return func(o Outline) (Outline, error) {
@@ -56,11 +57,12 @@ func MoveCorners(of int, corners []int, by []shape.Point) Change {
 			next := (k + 1) % len(corners)
 			stretch(o.Cut, was, i, corners[next], by[k], by[next])
 		}
+		for i, n := range o.Notches {
+			o.Notches[i].At = n.At.Add(moved(was, o.Cut, n.At))
+		}
 		for i, e := range o.Edges {
 			for j, q := range e.Points {
-				if k := slices.Index(was, q); k >= 0 {
-					o.Edges[i].Points[j] = o.Cut[k]
-				}
+				o.Edges[i].Points[j] = q.Add(moved(was, o.Cut, q))
 			}
 			o.Edges[i].Turn = Turning(o.Edges[i].Points)
 		}
@@ -88,4 +90,13 @@ func stretch(out, was shape.Ring, from, to int, a, b shape.Point) {
 		i := (from + k) % n
 		out[i] = was[i].Add(shape.Point{X: int64(math.Round(float64(a.X)*(1-t) + float64(b.X)*t)), Y: int64(math.Round(float64(a.Y)*(1-t) + float64(b.Y)*t))})
 	}
+}
+
+// moved is by how much a ring moved where it lies nearest to a point.
+func moved(was, now shape.Ring, p shape.Point) shape.Point {
+	i, k, _ := NearestSide(was, p)
+	next := (i + 1) % len(was)
+	a, b := now[i].Sub(was[i]), now[next].Sub(was[next])
+	part := func(a, b int64) int64 { return a + int64(math.Round(k*float64(b-a))) }
+	return shape.Point{X: part(a.X, b.X), Y: part(a.Y, b.Y)}
 }

@@ -85,7 +85,19 @@ func (o Outline) notched() Outline {
 
 // Onto is the place on a ring that is nearest to a point.
 func Onto(r shape.Ring, p shape.Point) shape.Point {
-	best, at := math.Inf(1), p
+	if len(r) == 0 {
+		return p
+	}
+	side, part, _ := NearestSide(r, p)
+	a := r[side]
+	ab := r[(side+1)%len(r)].Sub(a)
+	return shape.Point{X: a.X + int64(math.Round(part*float64(ab.X))), Y: a.Y + int64(math.Round(part*float64(ab.Y)))}
+}
+
+// NearestSide is the side of a ring that is nearest to a point, by the index of its first point, which
+// part of it lies before the place there, and how far away that is in µm.
+func NearestSide(r shape.Ring, p shape.Point) (side int, part, gap float64) {
+	gap = math.Inf(1)
 	for i, a := range r {
 		ab, ap := r[(i+1)%len(r)].Sub(a), p.Sub(a)
 		x, y := float64(ab.X), float64(ab.Y)
@@ -93,34 +105,17 @@ func Onto(r shape.Ring, p shape.Point) shape.Point {
 		if l := x*x + y*y; l > 0 {
 			k = min(1, max(0, (float64(ap.X)*x+float64(ap.Y)*y)/l))
 		}
-		q := shape.Point{X: a.X + int64(math.Round(k*x)), Y: a.Y + int64(math.Round(k*y))}
-		if d := math.Hypot(float64(q.X-p.X), float64(q.Y-p.Y)); d < best {
-			best, at = d, q
+		if d := math.Hypot(float64(ap.X)-k*x, float64(ap.Y)-k*y); d < gap {
+			side, part, gap = i, k, d
 		}
 	}
-	return at
+	return side, part, gap
 }
 
-// MovePoint moves the corner of the cutting line that is nearest to a place by so much; stretches of
-// edges to finish that end there go with it.
-func MovePoint(near, by shape.Point) Change {
-	return func(o Outline) (Outline, error) {
-		if len(o.Cut) == 0 {
-			return o, invalid("there is no outline", "Bring the outline in first.")
-		}
-		k := nearestCorner(o.Cut, near)
-		was := o.Cut[k]
-		o.Cut[k] = was.Add(by)
-		for i, e := range o.Edges {
-			for j, q := range e.Points {
-				if q == was {
-					o.Edges[i].Points[j] = q.Add(by)
-				}
-			}
-			o.Edges[i].Turn = Turning(o.Edges[i].Points)
-		}
-		return o, nil
-	}
+// nearest is how far a point lies from a ring.
+func nearest(r shape.Ring, p shape.Point) float64 {
+	_, _, gap := NearestSide(r, p)
+	return gap
 }
 
 func nearestCorner(r shape.Ring, p shape.Point) int {

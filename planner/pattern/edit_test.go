@@ -74,7 +74,7 @@ func TestEditsNeverCross(t *testing.T) {
 		at := shape.Point{X: rapid.Int64Range(-200_000, 200_000).Draw(t, "x"), Y: rapid.Int64Range(-200_000, 200_000).Draw(t, "y")}
 		by := shape.Point{X: rapid.Int64Range(-300_000, 300_000).Draw(t, "dx"), Y: rapid.Int64Range(-300_000, 300_000).Draw(t, "dy")}
 		d := measure.Length(rapid.Int64Range(-60_000, 60_000).Draw(t, "allowance"))
-		changes := []pattern.Change{pattern.MovePoint(at, by), pattern.AddPoint(at), pattern.RemovePoint(at), pattern.AddNotch(at, "single"),
+		changes := []pattern.Change{pattern.MoveCorners(len(p.Pieces[0].Outlines["L"].Cut), []int{0}, []shape.Point{by}), pattern.AddPoint(at), pattern.RemovePoint(at), pattern.AddNotch(at, "single"),
 			pattern.RemoveNotch(at), pattern.TurnGrain(shape.Angle(by.X)), pattern.SetGrain(at, at.Add(by)), pattern.Mirror, pattern.OffsetBy(d, false)}
 		for i, c := range changes {
 			got, err := p.Edited("A", []string{"L"}, c)
@@ -136,7 +136,7 @@ func TestEdits(t *testing.T) {
 		}
 		return got.Pieces[0].Outlines["L"]
 	}
-	if o := cut(pattern.MovePoint(shape.Point{X: 88_000, Y: 3_000}, shape.Point{X: 5_000, Y: -2_000})); o.Cut[1] != (shape.Point{X: 95_000, Y: -2_000}) {
+	if o := cut(pattern.MoveCorners(4, []int{0, 1, 2, 3}, []shape.Point{{}, {X: 5_000, Y: -2_000}, {}, {}})); o.Cut[1] != (shape.Point{X: 95_000, Y: -2_000}) {
 		t.Errorf("%v", o.Cut)
 	}
 	if o := cut(pattern.AddPoint(shape.Point{X: 40_000, Y: 99_000})); len(o.Cut) != 5 || o.Cut[3] != (shape.Point{X: 40_000, Y: 90_000}) {
@@ -146,7 +146,7 @@ func TestEdits(t *testing.T) {
 		t.Errorf("%v", o.Notches)
 	}
 	for name, c := range map[string]pattern.Change{
-		"cross itself":     pattern.MovePoint(shape.Point{}, shape.Point{X: 200_000, Y: 30_000}),
+		"cross itself":     pattern.MoveCorners(4, []int{0, 1, 2, 3}, []shape.Point{{X: 200_000, Y: 30_000}, {}, {}, {}}),
 		"2 cm off":         pattern.AddNotch(shape.Point{X: 40_000, Y: 45_000}, ""),
 		"no notch":         pattern.RemoveNotch(shape.Point{}),
 		"no length":        pattern.SetGrain(shape.Point{X: 1}, shape.Point{X: 1}),

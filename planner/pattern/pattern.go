@@ -25,7 +25,7 @@ type Pattern struct {
 	Notions                     []NotionNeed
 	Work                        []Step
 	// Approximate says that the outlines were drafted from measurements alone, not taken
-	// from a pattern. Their cutting lines then lie by Spare farther out than they would
+	// from a pattern. Each is then longer by Spare at either end than it would be
 	// otherwise, so that layouts of them hold.
 	Approximate bool           `json:",omitzero"`
 	Spare       measure.Length `json:",omitzero"`

@@ -2,7 +2,6 @@ package pattern
 
 import (
 	"fmt"
-	"math"
 
 	"tallycloth/stash"
 	"tallycloth/stash/shape"
@@ -114,19 +113,4 @@ func HasFoldEdge(r shape.Ring) bool {
 		}
 	}
 	return edges > 0 && points == edges+1
-}
-
-// nearest is the distance in µm from a point to the boundary of a ring.
-func nearest(r shape.Ring, p shape.Point) float64 {
-	best := math.Inf(1)
-	for i, a := range r {
-		ab, ap := r[(i+1)%len(r)].Sub(a), p.Sub(a)
-		x, y := float64(ab.X), float64(ab.Y)
-		along := 0.0
-		if square := x*x + y*y; square > 0 {
-			along = min(1, max(0, (float64(ap.X)*x+float64(ap.Y)*y)/square))
-		}
-		best = min(best, math.Hypot(float64(ap.X)-along*x, float64(ap.Y)-along*y))
-	}
-	return best
 }

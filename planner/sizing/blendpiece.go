@@ -169,9 +169,9 @@ func along(o pattern.Outline, legs []leg) (pattern.Outline, error) {
 			}
 		}
 		if p := runOver(row, stops); p != n.At {
-			n.At = nearestOn(cut, p)
+			n.At = pattern.Onto(cut, p)
 		} else if shareAt(stops[0], n.At.X) > 0 {
-			n.At = nearestOn(cut, n.At)
+			n.At = pattern.Onto(cut, n.At)
 		}
 		out.Notches = append(out.Notches, n)
 	}
@@ -227,22 +227,4 @@ func blendEdge(all []pattern.EdgePath, i int, legs []leg, stops [][]Stop) (patte
 	}
 	out.Turn = pattern.Turning(out.Points)
 	return out, true
-}
-
-// nearestOn is the point of a ring that lies nearest to a point.
-func nearestOn(r shape.Ring, p shape.Point) shape.Point {
-	best, at := math.Inf(1), p
-	for i, a := range r {
-		b := r[(i+1)%len(r)]
-		dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
-		t := 0.0
-		if l := dx*dx + dy*dy; l > 0 {
-			t = min(1, max(0, (float64(p.X-a.X)*dx+float64(p.Y-a.Y)*dy)/l))
-		}
-		q := shape.Point{X: a.X + int64(math.Round(t*dx)), Y: a.Y + int64(math.Round(t*dy))}
-		if d := math.Hypot(float64(q.X-p.X), float64(q.Y-p.Y)); d < best {
-			best, at = d, q
-		}
-	}
-	return at
 }

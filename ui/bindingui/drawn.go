@@ -84,7 +84,8 @@ func newDrawnEdge(h *page.Host) *drawnEdge {
 	clear := widgets.NewButton("Begin again", func() { d.board.SetTrails([]widgets.Trail{{Open: true}}); d.changed() })
 	d.told = widgets.ShortLine(drawWords, widgets.Quiet)
 	d.board = widgets.NewPhotoBoard(fyne.NewSize(560, 300))
-	d.board.Tap, d.board.Changed, d.board.Key = d.point, d.changed, d.key
+	d.board.Tap, d.board.Changed = d.point, d.changed
+	d.board.Key = widgets.EnterEscape(func() { d.form.Submit() }, func() { d.form.Close() })
 	d.board.SetTrails([]widgets.Trail{{Open: true}})
 	d.form = &widgets.Form{Title: "Draw an edge", Send: "Take this edge", Say: say.Error, Width: 900, Intro: drawWords, Done: d.done,
 		Rows: [][]fyne.CanvasObject{{d.board}, {d.told}, {d.step.Object(), d.room.Object(), d.runs.Object()},
@@ -213,16 +214,6 @@ func (d *drawnEdge) done() error {
 	}
 	d.take(d.parts, d.ring.Checked)
 	return nil
-}
-
-// key is Enter, which takes the edge, and Escape, which goes back.
-func (d *drawnEdge) key(k fyne.KeyName) {
-	switch k {
-	case fyne.KeyReturn, fyne.KeyEnter:
-		d.form.Submit()
-	case fyne.KeyEscape:
-		d.form.Close()
-	}
 }
 
 func (d *drawnEdge) bare() measure.Unit {

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/sizing"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
 	"tallycloth/ui/say"
@@ -20,6 +21,9 @@ import (
 
 // allSizes is the choice to change a piece in every size.
 const allSizes = "in all sizes"
+
+// editWords tell how the board is used.
+const editWords = "Drag corners, the arrow of the grain (its tip at the top end), or the cross; a tap puts the cross there. Then choose what becomes of it. By keyboard: n and b choose, arrows move, in longer or shorter steps after Page Up or Page Down, Enter takes over."
 
 // mostHandles are corners that can be dragged: more lie too close together.
 const mostHandles = 40
@@ -39,6 +43,7 @@ type editor struct {
 	save, undo                      *widgets.Button
 	object                          fyne.CanvasObject
 	view                            boardView
+	seen                            string // the size that was drawn last
 	filling                         bool
 }
 
@@ -88,14 +93,9 @@ func (e *editor) lay(size string) {
 	e.turn = widgets.NewField("Turn the grain line by (degrees)", "-5", readDegrees)
 	e.kind = widgets.NewChoice("Notch", []string{"single", "double"}, nil)
 	e.board = widgets.NewPhotoBoard(fyne.NewSize(380, 320))
-	e.board.Key = func(k fyne.KeyName) {
-		switch k {
-		case fyne.KeyReturn, fyne.KeyEnter:
-			e.moved()
-		case fyne.KeyEscape:
-			e.leave()
-		}
-	}
+	e.board.Key = widgets.EnterEscape(e.moved, e.leave)
+	e.board.Changed = func() { e.view.follow(e.board) }
+	e.board.Tap = func(s widgets.Spot) { e.view.setCross(e.board, s) }
 	e.save = widgets.Primary("Save the outlines", e.keep)
 	e.undo = widgets.NewButton("Take back the last change", e.back)
 	back := widgets.NewButton("Back to patterns", e.leave)
@@ -106,11 +106,13 @@ func (e *editor) lay(size string) {
 	}
 	form := container.NewVBox(
 		container.NewGridWithColumns(2, e.piece.Object(), e.sizes.Object()),
-		widgets.Remark("", "Drag corners, the arrow of the grain (its tip at the top end), or the cross to the place that is meant; then choose what becomes of it. By keyboard: n and b choose, arrows move, Enter takes over.", widgets.Quiet),
+		widgets.Remark("", editWords, widgets.Quiet),
 		container.NewGridWithColumns(2, button("move", "Take over what was dragged", e.moved), button("grain", "Grain line as the arrow", e.grain)),
-		container.NewGridWithColumns(2, button("add", "Add a corner at the cross", func() { e.do(pattern.AddPoint(e.cross())) }), button("remove", "Remove the corner there", func() { e.do(pattern.RemovePoint(e.cross())) })),
-		container.NewGridWithColumns(3, e.kind.Object(), lowered(button("notch", "Set a notch there", func() { e.do(pattern.AddNotch(e.cross(), e.kind.Selected)) })),
-			lowered(button("unnotch", "Remove it", func() { e.do(pattern.RemoveNotch(e.cross())) }))),
+		container.NewGridWithColumns(2, button("add", "Add a corner at the cross", func() { e.there(pattern.AddPoint) }), button("remove", "Remove the corner there", func() { e.there(pattern.RemovePoint) })),
+		container.NewGridWithColumns(3, e.kind.Object(), lowered(button("notch", "Set a notch there", func() {
+			e.there(func(at shape.Point) pattern.Change { return pattern.AddNotch(at, e.kind.Selected) })
+		})),
+			lowered(button("unnotch", "Remove it", func() { e.there(pattern.RemoveNotch) }))),
 		container.NewGridWithColumns(3, e.allowance.Object(), lowered(button("let", "Add it all round", func() { e.offset(1) })), lowered(button("take", "Take it off", func() { e.offset(-1) }))),
 		container.NewGridWithColumns(3, e.turn.Object(), lowered(button("turn", "Turn", e.turned)), lowered(button("mirror", "Mirror", func() { e.do(pattern.Mirror) }))),
 		widgets.SubHeading("The piece in all sizes"),
@@ -151,7 +153,8 @@ func degrees(text string) (float64, error) {
 	return v, nil
 }
 
-// at is the piece chosen, its size in sight, and the sizes that are changed (nil for all).
+// at is the piece chosen, its size in sight, and the sizes that are changed (nil for all). With all
+// sizes the one stays in sight that was there before.
 func (e *editor) at() (q pattern.Piece, size string, changed []string) {
 	code, _, _ := strings.Cut(e.piece.Selected, " ")
 	q, _ = e.work.Piece(code)
@@ -159,6 +162,9 @@ func (e *editor) at() (q pattern.Piece, size string, changed []string) {
 		if e.sizes.Selected == "only in size "+z.Name {
 			return q, z.Name, []string{z.Name}
 		}
+	}
+	if _, ok := q.Outlines[e.seen]; ok {
+		return q, e.seen, nil
 	}
 	for _, z := range e.work.Sizes {
 		if _, ok := q.Outlines[z.Name]; ok {
@@ -174,6 +180,7 @@ func (e *editor) show() {
 		return
 	}
 	q, size, _ := e.at()
+	e.seen = size
 	e.name.Set(q.Name)
 	e.count.Set(strconv.Itoa(max(q.Cut, 1)))
 	e.pair.SetChecked(q.Pairs)
@@ -215,6 +222,12 @@ func (e *editor) do(c pattern.Change) {
 	e.took(e.work.Edited(q.Code, sizes, c))
 }
 
+// there makes a change at the cross, in other sizes at the place that corresponds.
+func (e *editor) there(change func(shape.Point) pattern.Change) {
+	at := e.cross()
+	e.do(sizing.Alike(e.view.outline.Cut, func(to sizing.ToPlace) pattern.Change { return change(to(at)) }))
+}
+
 // back takes the last change back.
 func (e *editor) back() {
 	if n := len(e.past); n > 0 {
@@ -233,7 +246,7 @@ func (e *editor) moved() {
 		e.say(widgets.Remark("", "No corner was dragged.", widgets.Quiet))
 		return
 	}
-	e.do(pattern.MoveCorners(e.view.of, corners, by))
+	e.do(sizing.MoveAlike(e.view.outline.Cut, corners, by))
 }
 
 func (e *editor) grain() {
@@ -242,7 +255,7 @@ func (e *editor) grain() {
 		return
 	}
 	foot, top := e.view.arrow(e.board)
-	e.do(pattern.SetGrain(foot, top))
+	e.do(sizing.GrainAlike(e.view.outline.Cut, foot, top))
 }
 
 func (e *editor) turned() {

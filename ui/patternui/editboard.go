@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"slices"
 
 	"tallycloth/planner/pattern"
 	"tallycloth/stash/shape"
@@ -26,7 +27,6 @@ const (
 
 // boardView is a piece on the board: down the board is down the piece, its face is seen.
 type boardView struct {
-	of      int // points of the outline
 	corners []int
 	start   []widgets.Spot // where the corners were
 	pixel   float64        // µm
@@ -35,8 +35,8 @@ type boardView struct {
 }
 
 func viewOf(o pattern.Outline) boardView {
-	v := boardView{of: len(o.Cut), outline: o, pixel: 1000}
-	if v.of == 0 {
+	v := boardView{outline: o, pixel: 1000}
+	if len(o.Cut) == 0 {
 		return v
 	}
 	b := o.Cut.Bounds()
@@ -63,7 +63,7 @@ func (v *boardView) put(b *widgets.PhotoBoard) {
 	}
 	ink := color.RGBA{0x30, 0x30, 0x38, 0xff}
 	for i, p := range v.outline.Cut {
-		v.line(img, p, v.outline.Cut[(i+1)%v.of], ink)
+		v.line(img, p, v.outline.Cut[(i+1)%len(v.outline.Cut)], ink)
 	}
 	for _, l := range v.outline.Inner {
 		for i := 1; i < len(l); i++ {
@@ -71,9 +71,7 @@ func (v *boardView) put(b *widgets.PhotoBoard) {
 		}
 	}
 	for _, n := range v.outline.Notches {
-		r := int64(8 * v.pixel)
-		v.line(img, n.At.Add(shape.Point{X: -r, Y: -r}), n.At.Add(shape.Point{X: r, Y: r}), ink)
-		v.line(img, n.At.Add(shape.Point{X: -r, Y: r}), n.At.Add(shape.Point{X: r, Y: -r}), ink)
+		v.notch(img, n, ink)
 	}
 	v.start = nil
 	for _, i := range v.corners {
@@ -85,10 +83,54 @@ func (v *boardView) put(b *widgets.PhotoBoard) {
 		foot, top = widgets.Spot{X: middle.X, Y: middle.Y + 150}, widgets.Spot{X: middle.X, Y: middle.Y - 150}
 	}
 	b.Put(img, img, []widgets.Trail{
-		{Points: append([]widgets.Spot(nil), v.start...), Fixed: true},
+		{Points: slices.Clone(v.start), Fixed: true, Curve: v.curve(v.outline.Cut)},
 		{Points: []widgets.Spot{foot, top}, Fixed: true, Arrow: true, Words: "grain"},
 		{Points: []widgets.Spot{middle}, Fixed: true, Words: "cross"},
 	})
+}
+
+// curve is a cutting line on the board.
+func (v boardView) curve(r shape.Ring) []widgets.Spot {
+	var out []widgets.Spot
+	for _, p := range append(slices.Clone(r), r[:min(len(r), 1)]...) {
+		out = append(out, v.spot(p))
+	}
+	return out
+}
+
+// follow draws the cutting line as it will be once what was dragged is taken over.
+func (v boardView) follow(b *widgets.PhotoBoard) {
+	corners, by := v.dragged(b)
+	o, err := pattern.MoveCorners(len(v.outline.Cut), corners, by)(pattern.Outline{Cut: slices.Clone(v.outline.Cut)})
+	if err == nil {
+		b.Trails()[cornerTrail].Curve = v.curve(o.Cut)
+		b.Refresh()
+	}
+}
+
+// setCross puts the cross somewhere and takes it in hand.
+func (v boardView) setCross(b *widgets.PhotoBoard, at widgets.Spot) {
+	b.Trails()[crossTrail].Points[0] = at
+	b.Take(crossTrail, 0, false)
+}
+
+// notch draws a notch square to the cutting line, a double one as two lines.
+func (v boardView) notch(img *image.RGBA, n pattern.Notch, ink color.RGBA) {
+	side, _, _ := pattern.NearestSide(v.outline.Cut, n.At)
+	way := v.outline.Cut[(side+1)%len(v.outline.Cut)].Sub(v.outline.Cut[side])
+	long := math.Hypot(float64(way.X), float64(way.Y)) / v.pixel
+	step := func(along, out float64) shape.Point {
+		return n.At.Add(shape.Point{X: int64((along*float64(way.X) + out*float64(way.Y)) / long), Y: int64((along*float64(way.Y) - out*float64(way.X)) / long)})
+	}
+	at := []float64{0}
+	if n.Kind == "double" {
+		at = []float64{-6, 6}
+	}
+	for _, a := range at {
+		for _, thick := range []float64{-1, 0, 1} {
+			v.line(img, step(a+thick, -14), step(a+thick, 8), ink)
+		}
+	}
 }
 
 // line draws a line into the picture, a pixel wide.

@@ -90,5 +90,5 @@ func Caution(p pattern.Pattern) string {
 
 // Approximate says what approximate outlines are, of a pattern that has them.
 func Approximate(v Voice, p pattern.Pattern) string {
-	return "Approximate outlines, drafted from measurements. They are " + v.Fine(p.Spare) + " larger all round than they need be, so that a layout of them holds; cut from true outlines, or try it out in cheap cloth first."
+	return "Approximate outlines, drafted from measurements. They are " + v.Fine(p.Spare) + " longer at each end than they need be, so that a layout of them holds; cut from true outlines, or try it out in cheap cloth first."
 }

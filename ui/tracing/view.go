@@ -68,14 +68,7 @@ func New(h *page.Host, w Words, tools, asked fyne.CanvasObject) *View {
 	t.across = t.lengthField("From corner 2 to 3", "40 cm")
 	t.other = widgets.NewCheck("It lies the other way round", nil)
 	t.Board = widgets.NewPhotoBoard(fyne.NewSize(420, 320))
-	t.Board.Key = func(k fyne.KeyName) {
-		switch k {
-		case fyne.KeyReturn, fyne.KeyEnter:
-			t.forward()
-		case fyne.KeyEscape:
-			t.back()
-		}
-	}
+	t.Board.Key = widgets.EnterEscape(t.forward, t.back)
 	t.find = widgets.Primary("Find the outline", t.trace)
 	t.Add = widgets.Primary(w.Add, w.Keep)
 	t.lay(tools, asked)

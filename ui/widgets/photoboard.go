@@ -91,6 +91,18 @@ func (b *PhotoBoard) Put(full, shown *image.RGBA, trails []Trail) {
 	b.Refresh()
 }
 
+// EnterEscape makes of what Enter and Escape do a function for Key.
+func EnterEscape(enter, escape func()) func(fyne.KeyName) {
+	return func(k fyne.KeyName) {
+		switch k {
+		case fyne.KeyReturn, fyne.KeyEnter:
+			enter()
+		case fyne.KeyEscape:
+			escape()
+		}
+	}
+}
+
 // Trails are the trails as they are now.
 func (b *PhotoBoard) Trails() []Trail { return b.trails }
 

@@ -22,7 +22,7 @@ func (s *session) quick() *cobra.Command {
 		Use:   "quick KIND",
 		Short: "Draft approximate outlines from finished measurements",
 		Long: `Drafts a pattern from what a finished garment measures, lying flat and not stretched. Its
-outlines are approximate and marked so; they are a little larger than they need be, so
+outlines are approximate and marked so; they are a little longer than they need be, so
 that a layout of them holds. Girths are measured all the way round.
 
 ` + quickAsks() + `
