@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"tallycloth/planner"
@@ -9,6 +10,7 @@ import (
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 	"tallycloth/ui/say"
 )
 
@@ -26,6 +28,9 @@ func garmentParts(v say.Voice, s planner.CuttingSheet, k int) []sheet.Part {
 			strips = append(strips, r.Strip)
 		}
 		parts = append(parts, stripTables(v, strips, of)...)
+	} else if t := laidStrips(v, s, k); len(t.Rows) > 0 {
+		parts = append(parts, sheet.Part{Heading: "Binding strips" + of, Table: t,
+			Lines: []string{"As they are laid out. Their marks and how far each is held in come from Binding. " + stripsWhen}})
 	}
 	if len(g.Notions) > 0 {
 		parts = append(parts, sheet.Part{Heading: "Notions" + of, Table: notionTable(g)})
@@ -79,6 +84,28 @@ func notionTable(g planner.SheetGarment) sheet.Table {
 	return t
 }
 
+// stripsWhen says when strips are cut.
+const stripsWhen = "Cut strips to width now, to length after the try-on."
+
+// laidStrips are the strips of the k-th garment as they lie on cloth, where nothing else is known of them.
+func laidStrips(v say.Voice, s planner.CuttingSheet, k int) sheet.Table {
+	t := sheet.Table{Columns: []sheet.Column{{Share: 5}, {Title: "Strip", Share: 60}, {Title: "Cut width", Share: 24, Right: true}, {Title: "Cut length", Share: 24, Right: true}, {Title: "On", Share: 60}}}
+	for _, c := range s.Cloths {
+		for _, p := range c.Pieces {
+			if p.Garment != k || !isStrip(p) || len(p.Outline) != 4 {
+				continue
+			}
+			a, b := distance(p.Outline[0], p.Outline[1]), distance(p.Outline[1], p.Outline[2])
+			t.Rows = append(t.Rows, []string{sheet.Box, p.Name, v.Fine(min(a, b)), v.Fine(max(a, b)), fmt.Sprintf("%s, no. %d", c.State.Cloth.Code, p.Number)})
+		}
+	}
+	return t
+}
+
+func distance(a, b shape.Point) measure.Length {
+	return measure.Length(math.Round(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))))
+}
+
 // stripTables are strips as they are cut, and their marks.
 func stripTables(v say.Voice, strips []binding.Strip, of string) []sheet.Part {
 	cut := sheet.Table{Columns: []sheet.Column{{Share: 5}, {Title: "Strip", Share: 30}, {Title: "How many", Share: 18, Right: true}, {Title: "Cut width", Share: 20, Right: true}, {Title: "Cut length", Share: 22, Right: true}, {Title: "Finish", Share: 60}}}
@@ -91,7 +118,7 @@ func stripTables(v say.Voice, strips []binding.Strip, of string) []sheet.Part {
 		}
 	}
 	return []sheet.Part{
-		{Heading: "Binding strips" + of, Lines: []string{"Cut strips to width now, to length after the try-on."}, Table: cut},
+		{Heading: "Binding strips" + of, Lines: []string{stripsWhen}, Table: cut},
 		{Heading: "Marks on the strips" + of, Table: marks},
 	}
 }

@@ -29,7 +29,12 @@ import (
 // printed is what poppler reads in a report on A4, and the file.
 func printed(t *testing.T, r sheet.Report) (text, path string) {
 	t.Helper()
-	d, err := paper.Report(r, sheet.A4)
+	return printedOn(t, r, sheet.A4)
+}
+
+func printedOn(t *testing.T, r sheet.Report, on sheet.Paper) (text, path string) {
+	t.Helper()
+	d, err := paper.Report(r, on)
 	if err != nil {
 		t.Fatal(err)
 	}

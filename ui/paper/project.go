@@ -7,6 +7,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/planner/binding"
 	"tallycloth/planner/exchange/sheet"
+	"tallycloth/planner/garment"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/say"
@@ -59,6 +60,9 @@ func lifeOf(s planner.ProjectSheet) string {
 	}
 	if g.Wanted != "" {
 		text += ", wanted for " + say.Day(g.Wanted)
+	}
+	if g.State == garment.Finished || g.State == garment.GivenUp {
+		return text + "."
 	}
 	return text + ". Next: " + say.Next(g.State) + "."
 }

@@ -72,6 +72,9 @@ func clothParts(v say.Voice, s planner.CuttingSheet, c planner.SheetCloth) []she
 	head := sheet.Part{Heading: f.Name + ", " + k.Code}
 	head.Lines = append(head.Lines, say.Sentence(where(v, k)), lie(v, c),
 		fmt.Sprintf("Used: %s of its length, %s of its width.", v.Length(c.UsedLength), v.Width(c.UsedWidth)), left(v, c))
+	if len(c.Folds) > 0 && slices.ContainsFunc(c.Pieces, isStrip) {
+		head.Lines = append(head.Lines, "Strips are drawn as they lie on the cloth opened out, and cut in one layer.")
+	}
 	if f.Direction != stash.EitherWay {
 		head.Lines = append(head.Lines, "The head of every arrow is the top end of its pattern piece.")
 	}
@@ -79,11 +82,11 @@ func clothParts(v say.Voice, s planner.CuttingSheet, c planner.SheetCloth) []she
 	grain := sheet.Part{Heading: "Grain arrows on " + k.Code, Table: arrowTable(v, s, c)}
 	grain.Lines = []string{"Along is from " + endWords(v, c) + ", across from the edge named, both at the foot and at the head of the arrow: chalk the two points and join them. Of strips the corners are measured."}
 	sew := sheet.Part{Heading: "Needle, thread and stitches for " + f.Name, Lines: stitches(s, f)}
-	if len(sew.Lines) == 0 {
-		return []sheet.Part{head, grain}
-	}
 	return []sheet.Part{head, grain, sew}
 }
+
+// isStrip says whether a pattern piece is a strip, which is cut in one layer.
+func isStrip(p planner.SheetPiece) bool { return p.UsedFor == pattern.Binding && !p.Spoiled }
 
 func where(v say.Voice, k stash.Cloth) string {
 	s := v.Size(k)
@@ -261,6 +264,9 @@ func stitches(s planner.CuttingSheet, f stash.Fabric) []string {
 				notes = append(notes, n.StitchNote)
 			}
 		}
+	}
+	if len(notes) == 0 {
+		out = append(out, "No stitch settings are noted for it yet: try stitch, tension and thread on a scrap, and note what works.")
 	}
 	seen := map[string]bool{}
 	for _, n := range notes {
