@@ -24,6 +24,13 @@ type Blended struct {
 // that a blend has is the one whose size it begins with.
 var blendLevels = []string{pattern.Bust, pattern.Waist, pattern.Hip, pattern.Thigh, UpperArm}
 
+// LevelsToBlend are the levels that a pattern says of its sizes and that may be another size each.
+func LevelsToBlend(p pattern.Pattern) []string {
+	return slices.DeleteFunc(slices.Clone(blendLevels), func(level string) bool {
+		return !slices.ContainsFunc(p.Sizes, func(s pattern.Size) bool { return s.Body[level]+s.Finished[level] > 0 })
+	})
+}
+
 // BlendSize adds a size that is one size at the bust, and may be others at waist and hip.
 func BlendSize(p pattern.Pattern, bust, waist, hip string) (Blended, error) {
 	return BlendLevels(p, map[string]string{pattern.Bust: bust, pattern.Waist: waist, pattern.Hip: hip})

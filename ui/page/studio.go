@@ -74,6 +74,7 @@ type Studio interface {
 	SavePerson(context.Context, sizing.Person) (sizing.Person, error)
 	MeasurePerson(ctx context.Context, person stash.ID, t sizing.Taken) (sizing.Person, error)
 	DropPerson(ctx context.Context, person stash.ID) error
+	BlendSizes(ctx context.Context, pattern stash.ID, at map[string]string) (sizing.Blended, error)
 	KeepBlend(ctx context.Context, pattern stash.ID, c sizing.Choice) (sizing.Blended, error)
 	SizeFor(ctx context.Context, pattern, person, fabric stash.ID) (sizing.Choice, error)
 	NewGarment(ctx context.Context, pattern stash.ID, size, name, who string) (garment.Garment, error)

@@ -52,6 +52,11 @@ func (p *Page) detailOf(q pattern.Pattern) fyne.CanvasObject {
 		p.host.Names.Set("pattern.chart", chart)
 		body.Add(container.NewHBox(chart))
 	}
+	if blendable(q) {
+		blend := widgets.NewButton("Blend sizes", func() { p.blend(q, size) })
+		p.host.Names.Set("pattern.blend", blend)
+		body.Add(container.NewHBox(blend))
+	}
 	p.addAsks(body, q, size)
 	p.addEdges(body, q)
 	addWork(body, q)
