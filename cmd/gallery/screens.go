@@ -83,12 +83,18 @@ var screens = []screen{
 	{"help-keys", false, func(s *stage) { s.press("rail.help"); s.row("help.list", 6) }},
 	{"patterns-want", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.want") }},
 	{"patterns-outlines", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.bring"); s.drawing() }},
+	{"patterns-marks", false, func(s *stage) {
+		s.go_(page.Patterns)
+		s.press("patterns.bring")
+		s.drawing()
+		s.choice("outlines.marksof", 1)
+	}},
 	{"patterns-dxf", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.bring"); s.dxf() }},
 	{"patterns-pdf", false, func(s *stage) {
 		s.go_(page.Patterns)
 		s.press("patterns.bring")
 		s.pdf()
-		s.choice("outlines.shows", 1)
+		s.choice("outlines.shows", 2)
 	}},
 	{"patterns-edit", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.edit") }},
 	{"patterns-trace", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.trace") }},
@@ -447,7 +453,8 @@ const ownList = "Fabric;Made;Fibres;Width;Length;Weight;Price per m;Bought on;Sh
 const bolero = `<svg xmlns="http://www.w3.org/2000/svg" width="700mm" height="500mm" viewBox="0 0 700 500">
 <rect id="square" x="10" y="380" width="100" height="100"/>
 <path d="M20 20 h120 c10 60 60 90 120 90 v230 h-240 z"><title>Front</title></path>
-<path d="M320 20 h160 c-20 40 20 100 90 100 v220 h-250 z"><title>Back</title></path>
+<g><title>Back</title><path d="M320 20 h160 c-20 40 20 100 90 100 v220 h-250 z"/>
+<path d="M400 80 v200 m-5 -192 l5 -8 5 8"/><path d="M570 240 h-7"/><path d="M570 246 h-7"/><path d="M320 200 h6"/><circle cx="500" cy="280" r="3"/><path d="M340 310 h200"/></g>
 <path d="M600 100 l40 60"/>
 </svg>`
 

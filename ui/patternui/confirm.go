@@ -21,6 +21,7 @@ import (
 // What the picture shows.
 const (
 	showsPieces = "the pattern pieces"
+	showsMarks  = "what was recognised on one of them"
 	showsSheet  = "everything as it lies, with the pages"
 )
 
@@ -43,7 +44,7 @@ func (im *importer) fields() {
 	im.bare = widgets.NewCheck("Outlines lack their seam allowance", func(bool) { im.take() })
 	im.knit = widgets.NewCheck("Only for knits", func(bool) { im.take() })
 	im.knit.Checked = true
-	im.shows = widgets.NewChoice("The picture shows", []string{showsPieces, showsSheet}, func(string) { im.drawPreview() })
+	im.shows = widgets.NewChoice("The picture shows", []string{showsPieces, showsMarks, showsSheet}, func(string) { im.drawPreview() })
 	im.shows.Escape = im.leave
 	for _, f := range []*widgets.Field{im.name, im.kind, im.size, im.allowance, im.around, im.recovery} {
 		f.Changed = im.take
@@ -134,8 +135,9 @@ func (im *importer) take() {
 	if im.drawing == nil {
 		return
 	}
-	made, warnings := im.drawing.Pattern(drawn.Choice{Size: strings.TrimSpace(im.size.Text()), Layers: im.pick.by() != ""})
+	made, marks, warnings := im.drawing.MarkedPattern(im.marks.choice(drawn.Choice{Size: strings.TrimSpace(im.size.Text()), Layers: im.pick.by() != ""}))
 	im.made = im.asTyped(made)
+	im.marks.seen(marks, made.Pieces)
 	im.list(im.made.Pieces)
 	im.show(append(slices.Clone(im.drawing.Warnings), warnings...))
 }

@@ -75,6 +75,11 @@ func drawPiece(s *scene.Scene, piece pattern.Piece, size string, x, top, unit fl
 		p := at(n.At)
 		s.Items = append(s.Items, scene.Item{Style: scene.Notch, Lines: []scene.Line{{Points: []scene.Point{{X: p.X - unit/3, Y: p.Y}, {X: p.X + unit/3, Y: p.Y}}}}})
 	}
+	for _, d := range o.Dots {
+		p := at(d)
+		s.Items = append(s.Items, scene.Item{Style: scene.Grain, Lines: []scene.Line{
+			{Points: []scene.Point{{X: p.X - unit/4, Y: p.Y}, {X: p.X + unit/4, Y: p.Y}}}, {Points: []scene.Point{{X: p.X, Y: p.Y - unit/4}, {X: p.X, Y: p.Y + unit/4}}}}})
+	}
 	arrow(s, at(o.GrainFoot), at(o.GrainTop), unit)
 	middle := scene.Point{X: x + mm(b.Width())/2, Y: top - mm(b.Length()) - 1.2*unit}
 	words := []string{piece.Code + " " + piece.Name, cutWords(piece)}

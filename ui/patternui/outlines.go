@@ -36,7 +36,8 @@ type importer struct {
 	square                             *fyne.Container
 	pieces                             *fyne.Container
 	rows                               []*pieceRow
-	preview                            *widgets.SceneView
+	preview                            *sceneBoard
+	marks                              *recognised
 	told                               *fyne.Container
 	save                               *widgets.Button
 	object                             fyne.CanvasObject
@@ -72,7 +73,9 @@ func newImporter(p *Page) *importer {
 	im := &importer{page: p, square: container.NewVBox(), pieces: container.NewVBox(), told: container.NewVBox()}
 	im.fields()
 	im.sheets, im.pick = newSheets(im), newPicker(im)
-	im.preview = widgets.NewSceneView(320, 420)
+	im.marks = newRecognised(im)
+	im.preview = newSceneBoard(320, 420)
+	im.preview.Tap = im.marks.clicked
 	im.save = widgets.NewButton("Save the pattern", im.keep)
 	im.save.Importance = widget.HighImportance
 	im.save.Disable()
@@ -80,7 +83,7 @@ func newImporter(p *Page) *importer {
 	back := widgets.NewButton("Back to patterns", im.leave)
 	for name, o := range map[string]fyne.CanvasObject{
 		"outlines.file": im.file.Entry, "outlines.choose": choose, "outlines.name": im.name.Entry, "outlines.size": im.size.Entry,
-		"outlines.unit": im.unit.Entry, "outlines.side": im.side.Entry, "outlines.save": im.save, "outlines.back": back, "outlines.told": im.told, "outlines.shows": im.shows,
+		"outlines.unit": im.unit.Entry, "outlines.side": im.side.Entry, "outlines.save": im.save, "outlines.back": back, "outlines.told": im.told, "outlines.shows": im.shows, "outlines.picture": im.preview,
 	} {
 		p.host.Names.Set(name, o)
 	}
@@ -95,7 +98,7 @@ func newImporter(p *Page) *importer {
 		container.NewGridWithColumns(3, im.allowance.Object(), im.around.Object(), im.recovery.Object()),
 		im.knit,
 		im.pieces)
-	right := container.NewVBox(im.shows.Object(), im.preview, im.told)
+	right := container.NewVBox(im.shows.Object(), im.preview, im.marks.box, im.told)
 	split := widgets.Sides(container.NewVScroll(widgets.Inset(left)), container.NewVScroll(widgets.Inset(right)), 0.5)
 	im.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
 	return im
@@ -162,6 +165,7 @@ func (im *importer) read() {
 // seen shows what a drawing holds, or why it cannot be read.
 func (im *importer) seen(path string, d drawn.Drawing, err error) {
 	im.drawing, im.whole = nil, nil
+	im.marks.forget()
 	im.square.RemoveAll()
 	if errors.Is(err, drawn.ErrNoUnits) {
 		im.unit.Object().Show()

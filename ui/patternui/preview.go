@@ -10,6 +10,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/pattern"
@@ -26,6 +28,7 @@ type pieceRow struct {
 	count *widgets.Field
 	pair  *widgets.Check
 	fold  *widgets.Choice
+	marks *widget.Label // what was recognised on it
 }
 
 // How a pattern piece may be drawn.
@@ -74,8 +77,10 @@ func (im *importer) list(pieces []pattern.Piece) {
 			r.fold.Selected = leftFold
 		}
 		r.fold.Escape = im.leave
+		r.marks = widget.NewLabel("")
+		r.marks.Importance, r.marks.Truncation, r.marks.SizeName = widget.LowImportance, fyne.TextTruncateEllipsis, theme.SizeNameCaptionText
 		im.rows = append(im.rows, r)
-		im.pieces.Add(container.NewGridWithColumns(4, container.NewVBox(widgets.Caption(" "), widgets.Line(piece.Code+"  "+piece.Name, widgets.Plain)),
+		im.pieces.Add(container.NewGridWithColumns(4, container.NewVBox(widgets.Caption(" "), widgets.Line(piece.Code+"  "+piece.Name, widgets.Plain), r.marks),
 			r.count.Object(), container.NewVBox(widgets.Caption(" "), r.pair), r.fold.Object()))
 	}
 	im.counts()
@@ -93,6 +98,9 @@ func readHowMany(text string) (string, error) {
 func (im *importer) counts() {
 	for i, r := range im.rows {
 		im.foldPiece(i, r)
+		if i < len(im.made.Pieces) {
+			r.marks.SetText(drawn.Recognised(im.marks.marks, im.made.Pieces[i].Code, im.sizeShown()))
+		}
 		if n, err := strconv.Atoi(strings.TrimSpace(r.count.Text())); err == nil && i < len(im.made.Pieces) && n > 0 {
 			im.made.Pieces[i].Cut, im.made.Pieces[i].Pairs = n, r.pair.Checked && n%2 == 0
 		}
@@ -106,11 +114,12 @@ func (im *importer) drawPreview() {
 		im.preview.Draw(sheetScene(im.whole))
 		return
 	}
-	size := ""
-	if len(im.made.Sizes) > 0 {
-		size = im.made.Sizes[len(im.made.Sizes)-1].Name
+	if im.shows.Selected == showsMarks {
+		s, _, _ := im.marks.scene()
+		im.preview.Draw(s)
+		return
 	}
-	im.preview.Draw(piecesScene(im.page.host.Voice(), im.made, size))
+	im.preview.Draw(piecesScene(im.page.host.Voice(), im.made, im.sizeShown()))
 }
 
 // foldPiece opens a piece that is drawn as a half out about its edge on the fold; where

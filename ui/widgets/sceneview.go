@@ -14,7 +14,7 @@ import (
 )
 
 // SceneView shows a scene whole, to scale, as wide as it is given and as high as that
-// takes, within limits. It is a picture: nothing in it can be clicked.
+// takes, within limits. It is a picture: nothing in it can be clicked by itself.
 type SceneView struct {
 	widget.BaseWidget
 	scene   scene.Scene
@@ -39,10 +39,26 @@ type painting struct {
 
 // NewSceneView returns an empty view at least width wide and at most height high.
 func NewSceneView(width, height float32) *SceneView {
-	v := &SceneView{least: fyne.NewSize(width, height), width: width}
-	v.img = &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
+	v := &SceneView{}
+	v.Set(width, height)
 	v.ExtendBaseWidget(v)
 	return v
+}
+
+// Set makes the view an empty one of that size: for widgets that are made of one.
+func (v *SceneView) Set(width, height float32) {
+	v.least, v.width = fyne.NewSize(width, height), width
+	v.img = &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
+}
+
+// Place is the point of the scene at a position of the view; false where nothing is shown.
+func (v *SceneView) Place(at fyne.Position) (scene.Point, bool) {
+	size := v.Size()
+	m, ok := mapOf(v.scene, int(size.Width), int(size.Height))
+	if !ok {
+		return scene.Point{}, false
+	}
+	return scene.Point{X: (float64(at.X) - m.left) / m.scale, Y: (m.foot - float64(at.Y)) / m.scale}, true
 }
 
 // Draw draws another scene. An empty one takes no room.
@@ -87,12 +103,20 @@ func mapOf(s scene.Scene, w, h int) (sceneMap, bool) {
 	}, true
 }
 
+// Over is where a point of the scene is on the view; false where nothing is shown.
+func (v *SceneView) Over(p scene.Point) (fyne.Position, bool) {
+	size := v.Size()
+	m, ok := mapOf(v.scene, int(size.Width), int(size.Height))
+	x, y := m.at(p)
+	return fyne.NewPos(x, y), ok
+}
+
 // Paint paints what is not painted yet.
 func (v *SceneView) Paint() { v.render() }
 
 func (v *SceneView) render() {
 	d := 1.0
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(v.img); c != nil {
 		if x, _ := c.PixelCoordinateForPosition(fyne.NewPos(1000, 0)); x > 0 {
 			d = float64(x) / 1000
 		}

@@ -35,16 +35,28 @@ type outlineWords struct {
 	knit, bare              bool
 	allowance               string
 	around, along, recovery string
+	onlyLines               bool
+	grain, plain            []string
 }
 
 // broughtFields is what was brought in, in JSON.
 type broughtFields struct {
-	Pattern  patternFields   `json:"pattern"`
-	UnitMM   float64         `json:"unit_mm"`
-	Scale    string          `json:"scale_from"`
-	Squares  []squareFields  `json:"squares"`
-	Warnings []warningFields `json:"warnings"`
-	Pages    *pagesFields    `json:"pages,omitempty"`
+	Pattern  patternFields     `json:"pattern"`
+	UnitMM   float64           `json:"unit_mm"`
+	Scale    string            `json:"scale_from"`
+	Squares  []squareFields    `json:"squares"`
+	Warnings []warningFields   `json:"warnings"`
+	Marks    []drawnMarkFields `json:"marks"`
+	Pages    *pagesFields      `json:"pages,omitempty"`
+}
+
+type drawnMarkFields struct {
+	Piece  string `json:"piece"`
+	Size   string `json:"size"`
+	Kind   string `json:"kind"`
+	Number int    `json:"number"`
+	Taken  bool   `json:"taken"`
+	Why    string `json:"why"`
 }
 
 type pagesFields struct {
@@ -89,6 +101,12 @@ A DXF file for sewn products (ASTM D6673, also called AAMA) brings its pattern w
 in all sizes with grain, notches, fold and how often they are cut. --cut still changes that;
 --size and --layers are not needed then.
 
+What is drawn on a pattern piece is taken for its grain line, notches and dots by plain rules, and what is written
+in it for its name: a straight line with an arrow head, or the longest up the piece that ends clear of its edge; short
+strokes and small triangles on the outline; small circles and crosses. --grain "Front=2" takes the second straight line
+listed, "Front=up" or "Front=across" the page, "Front=1 turned" the other end as the top; --line-only "Front: notch 3"
+leaves that one a line, --only-lines all of them.
+
 A square of 10 cm or 4 in in the drawing confirms its size. If it measures something else
 nothing is brought in before you say what is right: --square "10 cm" scales the drawing
 so that the square has that side, --as-drawn keeps the size of the file.
@@ -97,7 +115,7 @@ What was not understood is listed, never left out in silence.
 
 With --json an object: pattern (as list patterns shows it), unit_mm (what one unit of the
 drawing measures), scale_from (how that was found), squares (list of side_mm, likely_mm),
-warnings (list of reason, name, what, do), and of a PDF pages: count, rows (as --pages), told, pictures.`,
+warnings (list of reason, name, what, do), marks (list of piece, size, kind, number, taken, why), and of a PDF pages: count, rows (as --pages), told, pictures.`,
 		Example: `  tallycloth bring-in tank.svg --name "Fennel tank" --size 4 --cut "Front=1 fold" --cut "Back=1 fold" --knit
   tallycloth bring-in blouse.dxf --kind blouse --allowance "1 cm"
   tallycloth bring-in shorts.svg --name Shorts --layers --cut "Front=2 pairs" --stretch-around "20%"
@@ -123,6 +141,9 @@ warnings (list of reason, name, what, do), and of a PDF pages: count, rows (as -
 	f.StringVar(&w.square, "square", "", "what the side of the test square really measures")
 	f.BoolVar(&w.asDrawn, "as-drawn", false, "the size in the file is right, whatever a square measures")
 	f.StringArrayVar(&w.cut, "cut", nil, `how a pattern piece is cut: "Sleeve=2 pairs", "Front=1 fold" (or "1 left-fold", "1 right-fold": which edge), "Pocket=1" (default: once)`)
+	f.StringArrayVar(&w.grain, "grain", nil, `which way the grain of a pattern piece runs: "Front=2" (the second line listed), "Front=up", "Front=across", "Front=1 turned"`)
+	f.StringArrayVar(&w.plain, "line-only", nil, `a mark that is only a line: "Front: notch 3"`)
+	f.BoolVar(&w.onlyLines, "only-lines", false, "take nothing drawn on pattern pieces for a grain line, notch or dot")
 	f.BoolVar(&w.knit, "knit", false, "only knits serve")
 	f.BoolVar(&w.bare, "without-allowance", false, "the outlines lack their seam allowance")
 	f.StringVar(&w.allowance, "allowance", "", "the seam allowance")
@@ -137,7 +158,7 @@ func (s *session) bring(ctx context.Context, l *library, w outlineWords) error {
 	if err != nil {
 		return err
 	}
-	p, warnings, err := w.pattern(l, d)
+	p, marks, warnings, err := w.pattern(l, d)
 	if err != nil {
 		return err
 	}
@@ -147,7 +168,10 @@ func (s *session) bring(ctx context.Context, l *library, w outlineWords) error {
 	if p, err = l.SavePattern(ctx, p); err != nil {
 		return err
 	}
-	out := broughtFields{Pattern: fieldsOfPattern(p), UnitMM: d.Scale.Unit, Scale: d.Scale.From, Squares: []squareFields{}, Warnings: []warningFields{}}
+	out := broughtFields{Pattern: fieldsOfPattern(p), UnitMM: d.Scale.Unit, Scale: d.Scale.From, Squares: []squareFields{}, Warnings: []warningFields{}, Marks: []drawnMarkFields{}}
+	for _, m := range marks {
+		out.Marks = append(out.Marks, drawnMarkFields{m.Piece, m.Size, string(m.Kind), m.Number, m.On, m.Why})
+	}
 	for _, q := range d.Squares {
 		out.Squares = append(out.Squares, squareFields{mm(q.Side), mm(q.Likely)})
 	}
@@ -157,7 +181,7 @@ func (s *session) bring(ctx context.Context, l *library, w outlineWords) error {
 	if g := d.Pages; g != nil {
 		out.Pages = &pagesFields{Count: g.Count, Rows: drawn.FormatRows(g.Plan.Rows), Told: g.Told, Scans: append([]int{}, g.Scans...)}
 	}
-	return s.answer(out, func(o io.Writer) { l.tellBrought(o, p, d, out.Warnings) })
+	return s.answer(out, func(o io.Writer) { l.tellBrought(o, p, d, marks, out.Warnings) })
 }
 
 // firstDo is what to do about the first thing that was left out.
@@ -181,8 +205,9 @@ func (l *library) tellSizes(w io.Writer, p pattern.Pattern) {
 	}
 }
 
-func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d drawn.Drawing, warnings []warningFields) {
+func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d drawn.Drawing, marks []drawn.Mark, warnings []warningFields) {
 	l.tellSizes(w, p)
+	tellMarks(w, p, marks)
 	fmt.Fprintln(w, say.Sentence("Read at the size the file gives: "+d.Scale.From))
 	if d.Pages != nil && d.Pages.Count > 1 {
 		fmt.Fprintln(w, say.Sentence(d.Pages.Told))
@@ -280,13 +305,17 @@ func readDrawing(ctx context.Context, file string, o outlines.Options) (drawn.Dr
 }
 
 // pattern makes the pattern of a drawing as it was typed.
-func (w outlineWords) pattern(l *library, d drawn.Drawing) (pattern.Pattern, []drawn.Warning, error) {
-	p, warnings := d.Pattern(drawn.Choice{Size: w.size, Layers: w.layers || w.by != ""})
+func (w outlineWords) pattern(l *library, d drawn.Drawing) (pattern.Pattern, []drawn.Mark, []drawn.Warning, error) {
+	c, err := w.corrected(d, drawn.Choice{Size: w.size, Layers: w.layers || w.by != "", OnlyLines: w.onlyLines})
+	if err != nil {
+		return pattern.Pattern{}, nil, nil, err
+	}
+	p, marks, warnings := d.MarkedPattern(c)
 	w.names(&p)
 	if err := w.asks(l, &p); err != nil {
-		return p, warnings, err
+		return p, marks, warnings, err
 	}
-	return p, warnings, w.cuts(&p)
+	return p, marks, warnings, w.cuts(&p)
 }
 
 // names takes the names that were typed; else those the file gives, or its own.

@@ -43,6 +43,11 @@ type (
 			Likely float64 `json:"likely_mm"`
 		}
 		Warnings []struct{ Reason, Name, What, Do string }
+		Marks    []struct {
+			Piece, Size, Kind, Why string
+			Number                 int
+			Taken                  bool
+		}
 	}
 )
 
