@@ -26,42 +26,72 @@ var figureLevels = map[string]struct{ y, from, to float64 }{
 	sizing.UpperArm:  {1270, 196, 238},
 }
 
+// Lines that tell the front of the figure from its back, right halves: the bust and the navel; the
+// shoulder blades, the seat and the spine.
+var (
+	figureFront = []Line{arc(Point{82, 1262}, 52, 42), stroke(Point{0, 1010}, Point{0, 1024})}
+	figureBack  = []Line{arc(Point{84, 1330}, 46, 58), arc(Point{82, 862}, 74, 66), stroke(Point{0, 1440}, Point{0, 900})}
+)
+
+// arc is the lower half of an oval, from left to right.
+func arc(at Point, w, h float64) Line {
+	var l Line
+	for i := range 13 {
+		sin, cos := math.Sincos(math.Pi * float64(i) / 12)
+		l.Points = append(l.Points, Point{at.X - w*cos, at.Y - h*sin})
+	}
+	return l
+}
+
 // Figure draws where the tape goes for a body measurement of that name: round the body, or
-// along it between two marks. The figure alone where there is none.
+// along it between two marks; what lies on the back on a figure seen from behind. The figure alone
+// where there is none.
 func Figure(place string) Scene {
 	var s Scene
 	s.add(Piece, "", Line{Points: append(mirrored(figureSide), backwards(figureSide)...), Closed: true})
 	for _, side := range []float64{1, -1} {
-		arm := Line{Closed: true}
-		for _, p := range figureArm {
-			arm.Points = append(arm.Points, Point{side * p.X, p.Y})
-		}
-		s.add(Piece, "", arm)
+		s.add(Piece, "", Line{Points: sided(side, figureArm), Closed: true})
 	}
 	s.add(Piece, "", oval(Point{0, 1590}, 78, 110))
+	lines, from := figureFront, "from the front"
+	if place == sizing.BackWaist {
+		lines, from = figureBack, "from behind"
+	}
+	for _, side := range []float64{1, -1} {
+		for _, l := range lines {
+			s.add(Grain, "", Line{Points: sided(side, l.Points)})
+		}
+	}
 	if l, ok := figureLevels[place]; ok {
-		s.add(Stitch, place, tape(l.y, l.from, l.to))
+		s.add(Fold, place, tape(l.y, l.from, l.to))
+		s.add(Came, place, band(l.y, l.from, l.to))
 	}
 	switch place {
 	case sizing.Height:
-		s.add(Dimension, place, upright(-330, 0, 1700)...)
+		s.add(Came, place, upright(-330, 0, 1700)...)
 	case sizing.BackWaist:
-		s.add(Dimension, place, upright(0, 1060, 1480)...)
+		s.add(Came, place, upright(0, figureLevels[pattern.Waist].y, 1462)...)
 	case sizing.InsideLeg:
-		s.add(Dimension, place, upright(0, 0, 780)...)
+		s.add(Came, place, upright(0, 0, 780)...)
 	}
-	s.Bounds = Box{Point{-380, -40}, Point{380, 1740}}
+	s.write(Label, from, Point{0, -90}, 52, Middle)
+	s.Bounds = Box{Point{-380, -120}, Point{380, 1740}}
 	s.Hair = 3
 	return s
 }
 
+// sided are points on one side of the figure, 1 as they are, −1 on the other.
+func sided(side float64, pts []Point) []Point {
+	out := make([]Point, len(pts))
+	for i, p := range pts {
+		out[i] = Point{side * p.X, p.Y}
+	}
+	return out
+}
+
 // mirrored is the other half, from the crotch up to the neck.
 func mirrored(half []Point) []Point {
-	var out []Point
-	for _, p := range backwards(half) {
-		out = append(out, Point{-p.X, p.Y})
-	}
-	return backwards(out)
+	return sided(-1, half)
 }
 
 func backwards(pts []Point) []Point {
@@ -81,14 +111,30 @@ func oval(at Point, w, h float64) Line {
 	return l
 }
 
+// tapeWide is how wide a tape is drawn, in mm of the figure.
+const tapeWide = 22
+
+// sag is by how much the front of a tape hangs below its level, and its back stands above it.
+func sag(from, to float64) float64 { return math.Min(14, (to-from)/6) }
+
 // tape goes round: its front hangs a little, its back is seen through the body.
 func tape(y, from, to float64) Line {
-	return oval(Point{(from + to) / 2, y}, (to-from)/2, math.Min(14, (to-from)/6))
+	return oval(Point{(from + to) / 2, y}, (to-from)/2, sag(from, to))
 }
 
-// upright is a line from one height to another with its two ends.
+// band is the front of a tape in its width.
+func band(y, from, to float64) Line {
+	low := arc(Point{(from + to) / 2, y - tapeWide/2}, (to-from)/2, sag(from, to)).Points
+	high := arc(Point{(from + to) / 2, y + tapeWide/2}, (to-from)/2, sag(from, to)).Points
+	return Line{Points: append(low, backwards(high)...), Closed: true}
+}
+
+// upright is a tape from one height to another with a mark at its two ends.
 func upright(x, from, to float64) []Line {
-	return []Line{stroke(Point{x, from}, Point{x, to}), stroke(Point{x - 30, from}, Point{x + 30, from}), stroke(Point{x - 30, to}, Point{x + 30, to})}
+	box := func(left, low, right, high float64) Line {
+		return Line{Closed: true, Points: []Point{{left, low}, {right, low}, {right, high}, {left, high}}}
+	}
+	return []Line{box(x-tapeWide/2, from, x+tapeWide/2, to), box(x-40, from, x+40, from+8), box(x-40, to-8, x+40, to)}
 }
 
 // Eases draws what the sizes that could be chosen do at each level: a bar to the right where

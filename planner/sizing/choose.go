@@ -103,6 +103,8 @@ type Choice struct {
 	// would have to be there to sit as meant; "" where no level is stretched.
 	MeantAt string
 	Meant   measure.Length
+	// MeantSize is the size that comes nearest to that there, of those for the same front.
+	MeantSize string
 }
 
 // AtLevels are the sizes of a choice level by level, as BlendLevels takes them: that of the bust
@@ -396,6 +398,7 @@ func (a Ask) doubts(c *Choice) {
 		c.Asked = r.StretchAround
 		if a.Stretch < c.Asked || 2*a.Stretch >= 3*c.Asked {
 			c.meant(a.Option(chosen), a.Stretch)
+			c.MeantSize = a.nearestFinished(chosen, c.MeantAt, chosen.Finished[c.MeantAt]+c.Meant)
 		}
 		switch {
 		case a.Stretch < r.StretchAround:
@@ -425,6 +428,21 @@ func (c *Choice) meant(o Option, has measure.Percent) {
 	worn := float64(worst.Body)/float64(worst.Finished) - 1
 	wide := float64(worst.Body) / (1 + worn*float64(has)/float64(c.Asked))
 	c.MeantAt, c.Meant = worst.Level, measure.Length(math.Round(wide))-worst.Finished
+}
+
+// nearestFinished is the size whose garment comes nearest to a measure at a level, of those for the front of
+// one; "" for no level. Of two it is the one that was chosen, or the first.
+func (a Ask) nearestFinished(of pattern.Size, level string, want measure.Length) string {
+	if level == "" {
+		return ""
+	}
+	off := func(s pattern.Size) measure.Length { return max(s.Finished[level]-want, want-s.Finished[level]) }
+	for _, s := range a.Pattern.Sizes {
+		if s.Finished[level] > 0 && s.Front == of.Front && off(s) < off(of) {
+			of = s
+		}
+	}
+	return of.Name
 }
 
 // Started gives a pattern's sizes the bodies of a published table, in order, from the row of

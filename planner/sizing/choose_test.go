@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"tallycloth/planner/draft"
@@ -26,7 +27,7 @@ func in(v float64) measure.Length { return measure.Length(math.Round(v * float64
 // table is a published table by the beginning of its name.
 func table(t testing.TB, name string) sizing.Table {
 	for _, x := range sizing.Tables() {
-		if x.Name[:len(name)] == name {
+		if strings.HasPrefix(x.Name, name) {
 			return x
 		}
 	}
@@ -34,26 +35,35 @@ func table(t testing.TB, name string) sizing.Table {
 	return sizing.Table{}
 }
 
-// TestTableIsThePublishedOne compares the pattern industry's table with the printed figures.
-func TestTableIsThePublishedOne(t *testing.T) {
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "body", "misses.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	got := table(t, "US pattern industry").Rows
-	if len(got) != len(rows)-1 {
-		t.Fatalf("%d rows, printed %d", len(got), len(rows)-1)
-	}
-	for i, r := range got {
-		for k, name := range []string{pattern.Bust, pattern.Waist, pattern.Hip, sizing.BackWaist} {
-			want, err := strconv.ParseFloat(rows[i+1][k+1], 64)
-			if err != nil || r.Size != rows[i+1][0] || r.Body[name] != in(want) {
-				t.Errorf("size %s: %s is %d, printed %s", r.Size, name, r.Body[name], rows[i+1][k+1])
+// TestTablesAreThePublishedOnes compares tables with the printed figures: those of the pattern industry and
+// those of ASTM D5585-11e1, see testdata/body.
+func TestTablesAreThePublishedOnes(t *testing.T) {
+	for _, c := range []struct {
+		name, file string
+		columns    map[string]int
+	}{
+		{"US pattern industry", "misses.csv", map[string]int{pattern.Bust: 1, pattern.Waist: 2, pattern.Hip: 3, sizing.BackWaist: 4}},
+		{"ASTM D5585-11e1, misses, curvy", "d5585.csv", map[string]int{pattern.Bust: 1, pattern.HighBust: 2, sizing.Underbust: 3, pattern.Waist: 4}},
+		{"ASTM D5585-11e1, misses, straight", "d5585.csv", map[string]int{pattern.Bust: 1, pattern.HighBust: 2, sizing.Underbust: 3, pattern.Waist: 5}},
+	} {
+		f, err := os.Open(filepath.Join("..", "..", "testdata", "body", c.file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		rows, err := csv.NewReader(f).ReadAll()
+		if err := errors.Join(err, f.Close()); err != nil {
+			t.Fatal(err)
+		}
+		got := table(t, c.name).Rows
+		if len(got) != len(rows)-1 {
+			t.Fatalf("%s: %d rows, printed %d", c.name, len(got), len(rows)-1)
+		}
+		for i, r := range got {
+			for name, k := range c.columns {
+				want, err := strconv.ParseFloat(rows[i+1][k], 64)
+				if err != nil || r.Size != rows[i+1][0] || r.Body[name] != in(want) {
+					t.Errorf("%s size %s: %s is %d, printed %s", c.name, r.Size, name, r.Body[name], rows[i+1][k])
+				}
 			}
 		}
 	}
@@ -160,6 +170,12 @@ func TestHandWorked(t *testing.T) {
 		{"beyond D", cups, body{pattern.HighBust: in(34), pattern.Bust: in(39)}, "14D", nil, []sizing.Why{sizing.ByHighBust, sizing.FrontOther}},
 		// 35 lies as far from 34 as from 36: the larger.
 		{"by bust, between sizes", plain, body{pattern.Bust: in(35)}, "14", []string{"14"}, []sizing.Why{sizing.ByBust}},
+		// ASTM's size 12 is for a bust of 38 3/4 and a high bust of 38; 10 for a high bust of 36 3/4: 37 1/2 lies nearer to 38.
+		{"by the high bust of another table", charted(table(t, "ASTM D5585-11e1, misses, curvy")), body{pattern.HighBust: in(37.5), pattern.Bust: in(39.5), pattern.Waist: in(29)}, "12", []string{"12", "10"},
+			[]sizing.Why{sizing.ByHighBust, sizing.LevelsDiffer}},
+		// EN 13402-3: a bust of 97.5 lies in the class 94 to 98, M; a hip of 109 lies nearest to 108 (L).
+		{"by classes of 4 cm", charted(table(t, "EN 13402-3")), body{pattern.Bust: 975 * measure.Millimetre, pattern.Hip: 109 * cm}, "M 96", []string{"M 96", "L 100"},
+			[]sizing.Why{sizing.ByBust, sizing.LevelsDiffer}},
 		{"larger than the table", plain, body{pattern.Bust: in(50)}, "24", []string{"24"}, []sizing.Why{sizing.ByBust, sizing.TooLarge}},
 		{"by hip alone", plain, body{pattern.Hip: in(41.5), pattern.Waist: in(30)}, "18", []string{"18", "16"}, []sizing.Why{sizing.ByHip, sizing.LevelsDiffer}},
 	} {

@@ -38,7 +38,7 @@ func (f *people) measure(id stash.ID) {
 	h.Names.Set("measure.date", date.Entry)
 	h.Names.Set("measure.note", note.Entry)
 	form := &widgets.Form{Title: "Measurements of " + who.Name, Send: "Save", Say: say.Error, Width: 820, Fields: []*widgets.Field{date, note}}
-	figure, words := widgets.NewSceneView(200, 300), container.NewVBox()
+	figure, words := widgets.NewSceneView(220, 350), container.NewVBox()
 	at := func(place sizing.Place) {
 		figure.Draw(scene.Figure(place.Name))
 		words.Objects = []fyne.CanvasObject{widgets.Remark("", place.Where, widgets.Plain)}

@@ -43,10 +43,10 @@ func (v Voice) sizeWhy(w sizing.Why, c sizing.Choice, lead sizing.AtLevel) strin
 	case sizing.TooLarge:
 		return v.beyond(c)
 	case sizing.FabricFirm:
-		return fmt.Sprintf("the fabric stretches %s, less than the %s that the pattern asks: it will sit closer than meant, take more ease%s",
+		return fmt.Sprintf("the fabric stretches %s, less than the %s that the pattern asks: it is firmer to wear than meant%s",
 			measure.FormatPercent(c.Limit), measure.FormatPercent(c.Asked), v.meant(c, "wider"))
 	case sizing.FabricMore:
-		return fmt.Sprintf("the fabric stretches %s, much more than the %s that the pattern asks: a smaller size may do, see its ease%s",
+		return fmt.Sprintf("the fabric stretches %s, much more than the %s that the pattern asks: a smaller size may do%s",
 			measure.FormatPercent(c.Limit), measure.FormatPercent(c.Asked), v.meant(c, "narrower"))
 	case sizing.TooTight:
 		return "worn, this size is stretched further than half of what the fabric gives: take a larger one or a stretchier fabric"
@@ -59,7 +59,11 @@ func (v Voice) meant(c sizing.Choice, how string) string {
 	if c.MeantAt == "" {
 		return "; nowhere is it smaller than the body, so it only gives less or more in moving"
 	}
-	return fmt.Sprintf("; to sit as meant it would be %s %s at the %s", v.Fine(max(c.Meant, -c.Meant)), how, c.MeantAt)
+	nearest := ", and this size comes nearest to that"
+	if c.MeantSize != c.Size {
+		nearest = ", and size " + c.MeantSize + " comes nearest to that"
+	}
+	return fmt.Sprintf("; to sit as meant it would be %s %s at the %s", v.Fine(max(c.Meant, -c.Meant)), how, c.MeantAt) + nearest
 }
 
 // cupDifference is full less high bust.
