@@ -20,7 +20,9 @@ func Strips(v say.Voice, title string, a planner.BindingAnswer) sheet.Report {
 	r.Parts = stripTables(v, a.Strips, "")
 	no := 0
 	for _, s := range a.Strips {
-		part := sheet.Part{Heading: capital(s.Job.Name), Scene: StripScene(v, s, joinsOf(a.Plan, no))}
+		d := stripDrawing(v, s, joinsOf(a.Plan, no))
+		d.Line = paperLine
+		part := sheet.Part{Heading: capital(s.Job.Name), Scene: d.Scene()}
 		if n := max(s.Job.Count, 1); n > 1 {
 			part.Heading += fmt.Sprintf(", %d alike", n)
 		}
@@ -28,7 +30,7 @@ func Strips(v say.Voice, title string, a planner.BindingAnswer) sheet.Report {
 		for _, c := range s.Checks {
 			part.Lines = append(part.Lines, checkWords(c))
 		}
-		r.Parts = append(r.Parts, part, sheet.Part{Scene: SectionScene(v, s)})
+		r.Parts = append(r.Parts, part, sheet.Part{Scene: SectionScene(v, s), Times: 3})
 	}
 	for i := range a.Cloths {
 		if s := CutScene(v, a, i); len(s.Items) > 0 {
@@ -52,6 +54,8 @@ func joinsOf(p binding.CutPlan, strip int) []measure.Length {
 func checkWords(c binding.Check) string {
 	text := say.Sentence(c.Text)
 	switch {
+	case c.OK && c.Mind:
+		return strings.TrimSpace("Mind: " + text + " " + c.Do)
 	case c.OK:
 		return "Holds: " + text
 	case c.Unknown:
@@ -92,16 +96,14 @@ func Numbers(a planner.BindingAnswer) string {
 	return strings.Join(out, "\n")
 }
 
-// StripScene draws a strip with its marks and parts, and its joins where they are known.
-func StripScene(v say.Voice, s binding.Strip, joins []measure.Length) scene.Scene {
-	return stripDrawing(v, s, joins).Scene()
-}
+// screenLine is how high words are beside a strip on the screen: a column of the window is at least some 28 lines wide.
+const screenLine = 1.0 / 28
 
-// screenLine is how high words are beside a strip on the screen: a column of the window is some thirty lines wide.
-const screenLine = 1.0 / 32
+// paperLine is the same on a sheet, which is some 44 lines of its words wide.
+const paperLine = 1.0 / 44
 
-// StripOnScreen is StripScene for a column of the window: words are large enough there that no
-// two lie over each other.
+// StripOnScreen draws a strip with its marks and parts for a column of the window: words are large
+// enough there that no two lie over each other.
 func StripOnScreen(v say.Voice, s binding.Strip) scene.Scene {
 	d := stripDrawing(v, s, nil)
 	d.Line = screenLine

@@ -23,6 +23,7 @@ type Part struct {
 	Heading string
 	Lines   []string // sentences
 	Scene   scene.Scene
+	Times   float64       // how many times its true size a scene is drawn at most, zero for once
 	Rows    []scene.Scene // of one scale, beneath each other
 	Photos  []Photo
 	Table   Table
@@ -148,7 +149,7 @@ func (l *leaves) part(part Part) {
 	for _, s := range part.Lines {
 		l.words(s, lineSize, ink)
 	}
-	l.scene(part.Scene)
+	l.scene(part.Scene, part.Times)
 	l.rows(part.Rows)
 	l.photos(part.Photos)
 	if len(part.Table.Columns) > 0 {
@@ -178,22 +179,22 @@ func (l *leaves) together(part Part) {
 		need = head + photoHeight
 	}
 	if len(part.Rows) > 0 {
-		need = head + part.Rows[0].Bounds.Height()*l.scale(part.Rows[0], l.paper.Height-2*margin) + 4
+		need = head + part.Rows[0].Bounds.Height()*l.scale(part.Rows[0], 1, l.paper.Height-2*margin) + 4
 	}
-	if scale := l.scale(part.Scene, l.paper.Height-2*margin-head); scale > 0 {
+	if scale := l.scale(part.Scene, part.Times, l.paper.Height-2*margin-head); scale > 0 {
 		need = head + part.Scene.Bounds.Height()*scale*leastShrunk + 4
 	}
 	l.room(min(need, l.paper.Height-2*margin-2))
 }
 
 // scale is how large a scene is drawn: as wide as the sheet and no higher than room, but no larger than
-// it is; 0 for nothing.
-func (l *leaves) scale(s scene.Scene, room float64) float64 {
+// so many times what it is; 0 for nothing.
+func (l *leaves) scale(s scene.Scene, times, room float64) float64 {
 	b := s.Bounds
 	if b.Width() <= 0 || b.Height() <= 0 {
 		return 0
 	}
-	return min(1, l.width/b.Width(), (room-10)/b.Height())
+	return min(max(times, 1), l.width/b.Width(), (room-10)/b.Height())
 }
 
 // box draws a box to tick whose left side stands at x, its middle at y.
@@ -228,13 +229,13 @@ func (l *leaves) boxed(text string) {
 }
 
 // scene draws a scene on what is left of the sheet, or where it would be much smaller there on the next.
-func (l *leaves) scene(s scene.Scene) {
+func (l *leaves) scene(s scene.Scene, times float64) {
 	b := s.Bounds
-	whole := l.scale(s, l.paper.Height-2*margin)
+	whole := l.scale(s, times, l.paper.Height-2*margin)
 	if whole <= 0 {
 		return
 	}
-	scale := l.scale(s, l.y-margin)
+	scale := l.scale(s, times, l.y-margin)
 	if scale < whole*leastShrunk {
 		l.room(l.y) // on a sheet of its own
 		scale = whole
@@ -251,7 +252,7 @@ func (l *leaves) scene(s scene.Scene) {
 func (l *leaves) rows(all []scene.Scene) {
 	scale := 1.0
 	for _, s := range all {
-		if one := l.scale(s, l.paper.Height-2*margin); one > 0 {
+		if one := l.scale(s, 1, l.paper.Height-2*margin); one > 0 {
 			scale = min(scale, one)
 		}
 	}
