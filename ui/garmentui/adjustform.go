@@ -101,7 +101,7 @@ func (f *adjustFields) build() {
 	})
 	f.line.Changed = f.look
 	levels := adjust.Levels()
-	f.level = pick("Where", append([]string{allAlong}, levels...)...)
+	f.level = widgets.NewChoice("Where", append([]string{allAlong}, levels...), func(string) { f.taper(); f.look() })
 	f.way = pick("Or below or above it", exactly, "below", "above")
 	f.from = pick("Tapering to nothing above at", append([]string{toTheEnd}, levels...)...)
 	f.to = pick("Tapering to nothing below at", append([]string{toTheEnd}, levels...)...)
@@ -121,6 +121,37 @@ func (f *adjustFields) build() {
 		"form.length": f.length.Entry, "form.round": f.round.Entry, "form.out": f.out.Entry, "form.down": f.down.Entry, "form.line": f.line.Entry} {
 		f.page.host.Names.Set(name, o)
 	}
+}
+
+// taper chooses levels above and below the one that is taken in, where those that are chosen are not.
+func (f *adjustFields) taper() {
+	levels := adjust.Levels()
+	at := slices.Index(levels, f.level.Selected)
+	if f.filling || at < 0 {
+		return
+	}
+	if slices.Index(levels, f.from.Selected) >= at {
+		above := toTheEnd // nothing is above the underarm but the armhole
+		if from := slices.Index(levels, adjust.Underarm); at > from {
+			above = levels[at-1]
+		}
+		f.choose(f.from, above)
+	}
+	if to := slices.Index(levels, f.to.Selected); to >= 0 && to <= at {
+		below := toTheEnd
+		if at+1 < len(levels) {
+			below = adjust.HemLevel
+		}
+		f.choose(f.to, below)
+	}
+}
+
+// choose chooses a word without looking again.
+func (f *adjustFields) choose(c *widgets.Choice, word string) {
+	was := f.filling
+	f.filling = true
+	c.SetSelected(word)
+	f.filling = was
 }
 
 // seams are the edges that can be taken in besides the side.

@@ -59,12 +59,7 @@ func (b *brush) dashed(l scene.Line, m scene.GarmentMark) {
 	for i, d := range m.Dash {
 		dash[i] = d * dashScale
 	}
-	for _, part := range scene.Dashes(l, dash) {
-		for i, p := range part.Points[1:] {
-			q := part.Points[i]
-			b.quad(ink, 1.7, float32(q.X), float32(q.Y), float32(p.X), float32(p.Y))
-		}
-	}
+	b.parts(ink, 1.7, scene.Dashes(l, dash))
 }
 
 // GarmentLine names the line that the pattern pieces of a garment have.

@@ -178,8 +178,17 @@ func filled(m sceneMap, lines []scene.Line) (image.Rectangle, bool) {
 	return image.Rect(int(math.Floor(x0)), int(math.Floor(y0)), int(math.Ceil(x1)), int(math.Ceil(y1))), true
 }
 
-// path strokes one line of an item.
+// path strokes one line of an item. A dash runs on round its points, which may lie closer than it.
 func (b *brush) path(p pen, m sceneMap, l scene.Line) {
+	if p.dash > 0 {
+		on := scene.Line{Closed: l.Closed, Points: make([]scene.Point, len(l.Points))}
+		for i, q := range l.Points {
+			x, y := m.at(q)
+			on.Points[i] = scene.Point{X: float64(x), Y: float64(y)}
+		}
+		b.parts(p.line, p.width, scene.Dashes(on, []float64{p.dash, p.dash}))
+		return
+	}
 	n := len(l.Points)
 	if !l.Closed {
 		n--
@@ -187,19 +196,17 @@ func (b *brush) path(p pen, m sceneMap, l scene.Line) {
 	for i := range max(n, 0) {
 		x0, y0 := m.at(l.Points[i])
 		x1, y1 := m.at(l.Points[(i+1)%len(l.Points)])
-		b.dashes(p, x0, y0, x1, y1)
+		b.quad(p.line, p.width, x0, y0, x1, y1)
 	}
 }
 
-func (b *brush) dashes(p pen, x0, y0, x1, y1 float32) {
-	if p.dash <= 0 {
-		b.quad(p.line, p.width, x0, y0, x1, y1)
-		return
-	}
-	l := math.Hypot(float64(x1-x0), float64(y1-y0))
-	for s := 0.0; s < l; s += 2 * p.dash {
-		t, u := float32(s/l), float32(math.Min(s+p.dash, l)/l)
-		b.quad(p.line, p.width, x0+(x1-x0)*t, y0+(y1-y0)*t, x0+(x1-x0)*u, y0+(y1-y0)*u)
+// parts strokes lines that are in pixels.
+func (b *brush) parts(c color.Color, width float32, lines []scene.Line) {
+	for _, l := range lines {
+		for i := 1; i < len(l.Points); i++ {
+			p, q := l.Points[i-1], l.Points[i]
+			b.quad(c, width, float32(p.X), float32(p.Y), float32(q.X), float32(q.Y))
+		}
 	}
 }
 
