@@ -295,8 +295,10 @@ func (c *SheetCloth) finish() {
 	for i := range c.Pieces {
 		p := &c.Pieces[i]
 		p.Number = i + 1
-		count[kind{p.Garment, p.Name}]++
-		p.At = count[kind{p.Garment, p.Name}]
+		if !p.Spoiled { // what is spoiled is none of those that are wanted
+			count[kind{p.Garment, p.Name}]++
+			p.At = count[kind{p.Garment, p.Name}]
+		}
 		cut = append(cut, p.Outline)
 		if !p.Spoiled && p.UsedFor != pattern.Binding {
 			sound = append(sound, p.Outline)

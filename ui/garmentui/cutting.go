@@ -112,7 +112,11 @@ func (v *cutting) addCloth(body *fyne.Container, c *planner.ClothCut) {
 	pic.Reserved = nil
 	for _, r := range c.Cut {
 		for _, q := range r.Pieces {
-			pic.Pieces = append(pic.Pieces, widgets.PicturePiece{Name: q.Name, Outline: q.Outline, Top: q.GrainTo})
+			name := q.Name
+			if q.Spoiled {
+				name += ", spoiled"
+			}
+			pic.Pieces = append(pic.Pieces, widgets.PicturePiece{Name: name, Outline: q.Outline, Top: q.GrainTo})
 		}
 	}
 	for _, r := range c.Others {

@@ -73,6 +73,9 @@ func capital(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
+// guideLine is how high words are beside a strip in full size: 5 mm, in µm.
+const guideLine = 5_000.0
+
 // Guide is a full-size drawing of every kind of strip with its marks and folds, to lay a strip on
 // and mark it.
 func Guide(v say.Voice, title string, a planner.BindingAnswer) sheet.Page {
@@ -81,6 +84,7 @@ func Guide(v say.Voice, title string, a planner.BindingAnswer) sheet.Page {
 	for _, s := range a.Strips {
 		d := stripDrawing(v, s, joinsOf(a.Plan, no))
 		d.Name = capital(s.Job.Name)
+		d.Line = guideLine / float64(s.CutLength)
 		all = append(all, d.Scene())
 		no += max(s.Job.Count, 1)
 	}

@@ -414,6 +414,26 @@ func TestFullRefuses(t *testing.T) {
 	}
 }
 
+// A sheet on which nothing but words would stand is not printed; the map on the first one has them.
+func TestWordsAloneTakeNoSheet(t *testing.T) {
+	s := outlineScene(0.5)
+	s.Bounds.Min.Y = -300
+	s.Items = append(s.Items, scene.Item{Style: scene.Label, Text: "armhole strip", At: scene.Point{X: 60, Y: -280}, Size: 6})
+	d, err := printer(t).Tiles(sheet.Page{Title: "Strips", Scene: s}, sheet.Full{Paper: sheet.A4})
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := write(t, func(b *bytes.Buffer) error { return d.PDF(b) })
+	for _, name := range tileNames(t, file, d.Sheets()-1) {
+		if name[1] > 0 {
+			t.Errorf("a sheet with words alone: row %d", name[1])
+		}
+	}
+	if text := poppler(t, "pdftotext", "-l", "1", file, "-"); !strings.Contains(text, "armhole strip") {
+		t.Errorf("the map has no words: %s", text)
+	}
+}
+
 // manyTiles is pieces all over so many sheets of A4.
 func manyTiles(columns, rows int) sheet.Page {
 	d := scene.Pieces{Room: int64(rows) * 263_000}

@@ -174,7 +174,13 @@ func (l *leaves) together(part Part) {
 	for _, s := range part.Lines {
 		head += float64(len(l.p.wrap(s, lineSize, l.width))) * lineSize * 1.15
 	}
-	need := head + 6*cellSize
+	need := head
+	if len(part.Boxes) > 0 {
+		need += 2 * lineSize * 1.3
+	}
+	if len(part.Table.Columns) > 0 {
+		need = head + 6*cellSize
+	}
 	if len(part.Photos) > 0 {
 		need = head + photoHeight
 	}

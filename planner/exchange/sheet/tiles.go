@@ -93,10 +93,13 @@ func tooMany(n int) error {
 	return fmt.Errorf("it would take %d sheets: take larger paper, or one page", n)
 }
 
-// tells says whether there is more on a tile than bare cloth and its measures, which nobody
-// needs on paper.
+// tells says whether there is more on a tile than bare cloth, its measures, and words, which nobody needs on
+// a sheet of their own: the map has them.
 func tells(s scene.Scene) bool {
 	for _, it := range s.Items {
+		if it.Text != "" {
+			continue
+		}
 		switch it.Style {
 		case scene.Cloth, scene.Grid, scene.Free, scene.Edge, scene.Selvedge, scene.Dimension, scene.Fold, scene.Reserved:
 		default:
