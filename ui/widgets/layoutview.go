@@ -83,10 +83,12 @@ const rim = 1.5
 const margin = 20
 
 // density is pixels per canvas unit.
-func (v *LayoutView) density() float64 {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
-		x, _ := c.PixelCoordinateForPosition(fyne.NewPos(1000, 0))
-		if x > 0 {
+func (v *LayoutView) density() float64 { return densityOf(v) }
+
+// densityOf is how many pixels a unit of the canvas has that an object is on.
+func densityOf(o fyne.CanvasObject) float64 {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil {
+		if x, _ := c.PixelCoordinateForPosition(fyne.NewPos(1000, 0)); x > 0 {
 			return float64(x) / 1000
 		}
 	}

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -262,89 +261,6 @@ func scaled(w float32) float32 { return w * theme.TextSize() / 13 }
 
 const swatchWidth, swatchHeight, gap = 96, 30, 10
 
-// rowView draws a Row. It is reused for other rows as the list scrolls.
-type rowView struct {
-	widget.BaseWidget
-	list       *RowList
-	row        Row
-	swatch     *canvas.Image
-	title, sub *fitted
-	cells      []*fitted
-	under      []*fitted
-}
-
-func newRowView(l *RowList) *rowView {
-	v := &rowView{list: l, swatch: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}}
-	v.title = newFitted(theme.SizeNameText, fyne.TextStyle{Bold: true})
-	v.sub = newFitted(theme.SizeNameCaptionText, fyne.TextStyle{})
-	for range l.columns {
-		v.cells = append(v.cells, newFitted(theme.SizeNameText, fyne.TextStyle{}))
-		v.under = append(v.under, newFitted(theme.SizeNameCaptionText, fyne.TextStyle{}))
-	}
-	v.ExtendBaseWidget(v)
-	return v
-}
-
-func (v *rowView) show(r Row) {
-	v.row = r
-	v.title.set(r.Title, Plain, false)
-	tone := r.SubTone
-	if tone == Plain {
-		tone = Quiet
-	}
-	v.sub.set(r.Sub, tone, false)
-	for i, f := range v.cells {
-		c := Cell{}
-		if i < len(r.Cells) {
-			c = r.Cells[i]
-		}
-		f.set(c.Text, c.Tone, c.Italic)
-		v.under[i].set(c.Under, Quiet, false)
-	}
-	v.swatch.Hidden = r.Swatch == nil && r.Drawn == nil && len(r.Swatches) == 0 && r.StitchesOf == 0
-	if img := r.picture(); img != nil && v.swatch.Image != img {
-		v.swatch.Image = img
-		v.swatch.Refresh()
-	}
-	v.arrange(v.Size())
-}
-
-// arrange places everything for a size of the row.
-func (v *rowView) arrange(size fyne.Size) {
-	if size.Width <= 0 {
-		return
-	}
-	x := float32(8)
-	if !v.swatch.Hidden {
-		v.swatch.Resize(fyne.NewSize(swatchWidth, swatchHeight))
-		v.swatch.Move(fyne.NewPos(x, (size.Height-swatchHeight)/2))
-		x += swatchWidth + gap
-	}
-	left, shown := titleWidth(v.list.columns, size.Width, x)
-	top := (size.Height - theme.TextSize() - theme.CaptionTextSize() - 9) / 2
-	if v.sub.full == "" { // alone it stands level with the columns
-		v.title.place(x, (size.Height-v.title.text.MinSize().Height)/2, left, false)
-	} else {
-		v.title.place(x, top, left, false)
-	}
-	v.sub.place(x, top+theme.TextSize()+5, left, false)
-	x += left + gap
-	for i, c := range v.list.columns {
-		w := scaled(c.Width)
-		v.cells[i].text.Hidden, v.under[i].text.Hidden = !shown[i], !shown[i]
-		if !shown[i] {
-			continue
-		}
-		if v.under[i].full == "" {
-			v.cells[i].place(x, (size.Height-v.cells[i].text.MinSize().Height)/2, w, c.Right)
-		} else {
-			v.cells[i].place(x, top, w, c.Right)
-		}
-		v.under[i].place(x, top+theme.TextSize()+5, w, c.Right)
-		x += w + gap
-	}
-}
-
 // leastTitle is the room for names below which columns yield.
 const leastTitle = 120
 
@@ -375,40 +291,6 @@ func titleWidth(columns []Column, width, x float32) (title float32, shown []bool
 
 // Widen sets the width of a column, for rows whose figures are longer.
 func (l *RowList) Widen(column int, width float32) { l.columns[column].Width = width }
-
-// CreateRenderer draws the row.
-func (v *rowView) CreateRenderer() fyne.WidgetRenderer {
-	objects := []fyne.CanvasObject{v.swatch, v.title.text, v.sub.text}
-	for i, c := range v.cells {
-		objects = append(objects, c.text, v.under[i].text)
-	}
-	return &rowRenderer{v, objects}
-}
-
-type rowRenderer struct {
-	v       *rowView
-	objects []fyne.CanvasObject
-}
-
-func (r *rowRenderer) Layout(s fyne.Size)           { r.v.arrange(s) }
-func (r *rowRenderer) MinSize() fyne.Size           { return fyne.NewSize(120, rowHeight()) }
-func (r *rowRenderer) Objects() []fyne.CanvasObject { return r.objects }
-func (r *rowRenderer) Destroy()                     {}
-func (r *rowRenderer) Refresh() {
-	// The theme or the text size may have changed.
-	r.v.title.text.TextSize = theme.TextSize()
-	r.v.sub.text.TextSize = theme.CaptionTextSize()
-	all := []*fitted{r.v.title, r.v.sub}
-	for i, c := range r.v.cells {
-		c.text.TextSize, r.v.under[i].text.TextSize = theme.TextSize(), theme.CaptionTextSize()
-		all = append(all, c, r.v.under[i])
-	}
-	for _, f := range all {
-		f.text.Color = f.tone.colour()
-		f.shorten()
-	}
-	r.v.arrange(r.v.Size())
-}
 
 // header is the line of column titles.
 type header struct {

@@ -115,12 +115,7 @@ func (v *SceneView) Over(p scene.Point) (fyne.Position, bool) {
 func (v *SceneView) Paint() { v.render() }
 
 func (v *SceneView) render() {
-	d := 1.0
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v.img); c != nil {
-		if x, _ := c.PixelCoordinateForPosition(fyne.NewPos(1000, 0)); x > 0 {
-			d = float64(x) / 1000
-		}
-	}
+	d := densityOf(v.img)
 	size := v.Size()
 	rgba := func(n fyne.ThemeColorName) color.RGBA { return color.RGBAModel.Convert(theme.Color(n)).(color.RGBA) }
 	p := painting{v.drawn, int(float64(size.Width) * d), int(float64(size.Height) * d),

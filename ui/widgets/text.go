@@ -24,9 +24,11 @@ const (
 )
 
 // colour is the colour of a tone now.
-func (t Tone) colour() color.Color {
+func (t Tone) colour() color.Color { return t.nrgba() }
+
+func (t Tone) nrgba() color.NRGBA {
 	p := looks.Now()
-	return []color.NRGBA{p.Ink, p.Muted, p.Good, p.Careful, p.Bad, p.Accent}[t]
+	return [...]color.NRGBA{p.Ink, p.Muted, p.Good, p.Careful, p.Bad, p.Accent}[t]
 }
 
 // fitted is a text that shortens itself with an ellipsis to the width it is given.
