@@ -73,7 +73,7 @@ func (q *Question) layAround(ctx context.Context, c stash.ClothState, u usable, 
 	_, lie.side = q.across(u, l.Pieces)
 	lie.spare = max(lie.spare, 0)
 	lie.grade = graded(tight, lie.ifs)
-	lie.reasons = []Reason{{What: Length, Grain: lengthwise, Asked: a.Solution.Used[0], Has: u.length}}
+	lie.reasons = []Reason{u.along(a.Solution.Used[0], u.length)}
 	return lie, true, checkOpen(c, l.Pieces)
 }
 

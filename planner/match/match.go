@@ -74,6 +74,16 @@ type Reason struct {
 	Assumed    bool
 	Bad        bool // it speaks against the cloth
 	Missing    bool // it is not known: for "can't tell"
+	// Of says, for a length or width, how Has comes from the cloth as it lies; zero where Has is a
+	// part of it, or of a leftover.
+	Of Counted
+}
+
+// Counted is how a length or width that counts comes from the cloth as it lies: less what raw ends
+// or selvedges lose, less what washing takes.
+type Counted struct {
+	Whole, Lost measure.Length
+	Washing     measure.Percent // negative
 }
 
 // If is a condition with its number.

@@ -225,10 +225,7 @@ func (q *Question) enough(c stash.ClothState, u usable, s stretchOf, f fit) (qua
 	case f.bed.margin == 0 && q.ask.Tight.Width > 0 || lie.spare < q.ask.Tight.Length:
 		lie.grade = Tight
 	}
-	lie.reasons = []Reason{
-		{What: Length, Grain: lengthwise, Asked: f.total, Has: s.to - s.from},
-		{What: Width, Grain: crosswise, Asked: int64(wide), Has: u.width},
-	}
+	lie.reasons = []Reason{u.along(f.total, s.to-s.from), u.across(int64(wide))}
 	return lie, nil
 }
 
@@ -237,12 +234,12 @@ func (q *Question) tooShort(c stash.ClothState, u usable, have int64, best fit) 
 	lie := quantity{grade: NotEnough, proof: BySearch}
 	if best.total >= far {
 		lie.proof = ByBound
-		lie.reasons = []Reason{{What: Width, Grain: crosswise, Asked: q.widest(u, c.Fabric), Has: u.width, Bad: true}}
+		lie.reasons = []Reason{against(u.across(q.widest(u, c.Fabric)))}
 		return lie
 	}
 	missing := measure.Length(best.total - have)
 	lie.short = stash.BeforeWashing(missing, u.dcLength)
-	lie.reasons = []Reason{{What: Length, Grain: lengthwise, Asked: best.total, Has: have, Bad: true}}
+	lie.reasons = []Reason{against(u.along(best.total, have))}
 	if area := q.area(); float64(area) > float64(have)*float64(u.width) {
 		lie.proof = ByBound
 		lie.reasons = append(lie.reasons, Reason{What: Area, Asked: area / 1e6, Has: int64(float64(have) * float64(u.width) / 1e6), Bad: true})

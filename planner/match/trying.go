@@ -239,11 +239,11 @@ func (q *Question) Proved(c stash.ClothState, l Layout) Verdict {
 		lie.spare = measure.Length(max(u.box.Length()-end, 0))
 	}
 	lie.grade = graded(lie.spare < q.ask.Tight.Length, lie.ifs)
-	lie.reasons = []Reason{{What: Length, Grain: lengthwise, Asked: used, Has: u.length}}
+	lie.reasons = []Reason{u.along(used, u.length)}
 	if c.Cloth.Plain() && len(l.Pieces) > 0 {
 		var wide measure.Length
 		wide, lie.side = q.across(u, l.Pieces)
-		lie.reasons = append(lie.reasons, Reason{What: Width, Grain: crosswise, Asked: int64(wide), Has: u.width})
+		lie.reasons = append(lie.reasons, u.across(int64(wide)))
 	}
 	if u.washing() {
 		lie.ifs = append(lie.ifs, If{Condition: WashFirst, Percent: u.dcLength, Assumed: u.assumed})

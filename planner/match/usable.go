@@ -16,14 +16,15 @@ type usable struct {
 	box             shape.Box // now, in the cloth's frame
 	length, width   int64     // after washing
 	dcLength, dcWid measure.Percent
-	assumed         bool // the change is assumed
+	assumed         bool  // the change is assumed
+	long, wide      int64 // as it lies, raw ends and selvedges in it
 }
 
 // stretchOf is a range of x over the whole width that nothing is reserved in.
 type stretchOf struct{ from, to int64 }
 
 func usableOf(c stash.ClothState, endLoss measure.Length) usable {
-	u := usable{box: c.Cloth.Usable(c.Fabric, endLoss)}
+	u := usable{box: c.Cloth.Usable(c.Fabric, endLoss), long: int64(c.Cloth.Length), wide: int64(c.Cloth.Width)}
 	u.length, u.width = u.box.Length(), u.box.Width()
 	if c.Cloth.Washed {
 		return u
@@ -42,6 +43,28 @@ func shrinks(f fact) measure.Percent {
 		return 0
 	}
 	return min(f.value, 0)
+}
+
+// along is the ground by length: what is asked and what there is, where that is all of it with how
+// it comes about.
+func (u usable) along(asked, has int64) Reason {
+	r := Reason{What: Length, Grain: lengthwise, Asked: asked, Has: has}
+	if has == u.length {
+		r.Of = Counted{measure.Length(u.long), measure.Length(u.long - u.box.Length()), u.dcLength}
+	}
+	return r
+}
+
+// across is the ground by width.
+func (u usable) across(asked int64) Reason {
+	return Reason{What: Width, Grain: crosswise, Asked: asked, Has: u.width,
+		Of: Counted{measure.Length(u.wide), measure.Length(u.wide - u.box.Width()), u.dcWid}}
+}
+
+// against is a ground that speaks against the cloth.
+func against(r Reason) Reason {
+	r.Bad = true
+	return r
 }
 
 // washing says whether the cloth will be another size once it is washed.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -57,11 +58,20 @@ func (p *Panel) Object() fyne.CanvasObject { return p.box }
 func (p *Panel) Show(v say.Voice, c stash.ClothState, d match.Verdict) {
 	p.tube = c.Fabric.Tubular && c.Cloth.Plain() && c.Cloth.Width == c.Fabric.OpenWidth()
 	p.Say(v, d)
-	pic := Picture(v, c, d.Layout)
+	pic := Labelled(v, Picture(v, c, d.Layout), d)
 	if len(d.Keep) > 2 {
 		pic.Pieces = append(pic.Pieces, widgets.PicturePiece{Name: "kept by the yardage table", Outline: d.Keep})
 	}
 	p.View.Draw(pic)
+}
+
+// Labelled is a picture whose free stretch is called as the verdict calls it, where that is what is
+// to spare beyond the layout.
+func Labelled(v say.Voice, p widgets.ClothPicture, d match.Verdict) widgets.ClothPicture {
+	if strings.HasSuffix(p.FreeLabel, " to spare") && p.FreeTo == p.Cloth.Bounds().Max.X && d.SpareLength > 0 {
+		p.FreeLabel = v.Left(d)
+	}
+	return p
 }
 
 // Say says a verdict in words; the drawing stays as it is.
@@ -106,7 +116,7 @@ func join(parts ...string) string {
 }
 
 func spare(v say.Voice, d match.Verdict) string {
-	if s := v.Spare(d); s != "" {
+	if s := v.Left(d); s != "" {
 		return say.Sentence(s)
 	}
 	return ""
@@ -163,15 +173,7 @@ func Picture(v say.Voice, c stash.ClothState, l *match.Layout) widgets.ClothPict
 		}
 		p.Pieces = append(p.Pieces, pp)
 	}
-	if len(c.Reservations) == 0 {
-		if from, to := longestFree(p); to-from > 30_000 {
-			p.FreeFrom, p.FreeTo = from, to
-			p.FreeLabel = v.Free(measure.Length(to-from)) + " free"
-			if !c.Cloth.Washed { // the drawing is of the cloth as it lies; what it is enough for counts after washing
-				p.FreeLabel += " before washing"
-			}
-		}
-	}
+	measureFree(&p, v, c, *l)
 	for k := range l.Frame.Folds {
 		y := l.Frame.Origin.Y // the laid frame begins on the first fold
 		if k == 1 {
@@ -180,6 +182,24 @@ func Picture(v say.Voice, c stash.ClothState, l *match.Layout) widgets.ClothPict
 		p.Folds = append(p.Folds, y)
 	}
 	return p
+}
+
+// measureFree marks the longest stretch of a cloth without reservations on which nothing lies, as
+// far as it counts: of a plain length without raw ends and at the size that it has washed.
+func measureFree(p *widgets.ClothPicture, v say.Voice, c stash.ClothState, l match.Layout) {
+	if len(c.Reservations) > 0 {
+		return
+	}
+	from, to := longestFree(*p)
+	label, size := "free", to-from
+	if start := l.Frame.Origin.X; c.Cloth.Plain() {
+		label, size = "to spare", min(to, start+int64(l.Frame.Length))-max(from, start)
+	} else if !c.Cloth.Washed { // the drawing is of the cloth as it lies
+		label = "free before washing"
+	}
+	if size > 30_000 {
+		p.FreeFrom, p.FreeTo, p.FreeLabel = from, to, v.Spare(measure.Length(size))+" "+label
+	}
 }
 
 // longestFree is the longest stretch along the cloth on which no piece lies.

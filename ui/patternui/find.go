@@ -239,17 +239,10 @@ func (f *finder) fill() {
 		tone := answer.Tone(d.Verdict.Grade)
 		rows = append(rows, widgets.Row{Key: d.Cloth.Cloth.ID, Swatch: &s, Title: d.Cloth.Fabric.Name,
 			Sub:   d.Cloth.Cloth.Code + " · " + v.Size(d.Cloth.Cloth),
-			Cells: []widgets.Cell{{Text: say.Mark(d.Verdict.Grade) + "  " + say.Grade(d.Verdict.Grade), Under: v.Ground(d.Verdict), Tone: tone}, {Text: spareOf(v, d.Verdict)}}})
+			Cells: []widgets.Cell{{Text: say.Mark(d.Verdict.Grade) + "  " + say.Grade(d.Verdict.Grade), Under: v.Ground(d.Verdict), Tone: tone}, {Text: v.LeftLength(d.Verdict)}}})
 	}
 	f.list.Set(rows)
 	f.ready()
-}
-
-func spareOf(v say.Voice, d match.Verdict) string {
-	if d.Grade > match.EnoughIf || d.SpareLength <= 0 {
-		return ""
-	}
-	return v.Free(d.SpareLength)
 }
 
 // chosen is the cloth chosen, its layout as it was moved by hand if it was.

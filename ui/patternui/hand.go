@@ -149,7 +149,11 @@ func (b *byHand) show() {
 	f := b.finder
 	v := f.page.host.Voice()
 	l, faults := b.hand.Layout(), b.hand.Faults()
-	f.panel.View.Redraw(answer.InHand(v, b.finding.Cloth, l, faults, b.hand.Kept))
+	pic := answer.InHand(v, b.finding.Cloth, l, faults, b.hand.Kept)
+	if len(faults) == 0 {
+		pic = answer.Labelled(v, pic, b.now().Verdict)
+	}
+	f.panel.View.Redraw(pic)
 	lines := answer.FaultLines(v, faults)
 	if len(lines) == 0 {
 		lines = []string{"Everything holds. " + b.state()}
@@ -166,7 +170,7 @@ func (b *byHand) show() {
 
 // state says how much the layout takes, and how many pieces are kept in place.
 func (b *byHand) state() string {
-	s := "It takes " + b.finder.page.host.Voice().Length(b.hand.Length()) + " of length"
+	s := "It takes " + b.finder.page.host.Voice().Needed(b.hand.Length()) + " of length"
 	if n := b.hand.KeptCount(); n > 0 {
 		s += ", " + say.Count(n, "piece", "pieces") + " kept in place"
 	}

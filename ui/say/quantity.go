@@ -28,6 +28,35 @@ func (v Voice) Free(l measure.Length) string {
 	return s.Format(s.Down(l))
 }
 
+// Spare writes a length of cloth that is there, rounded down to what a person measures: whole
+// centimetres, or 1/8 in.
+func (v Voice) Spare(l measure.Length) string { return v.Length(v.wholeDown(l)) }
+
+// Needed writes a length of cloth that is asked for, rounded up as Spare rounds down.
+func (v Voice) Needed(l measure.Length) string { return v.Length(v.wholeUp(l)) }
+
+func (v Voice) wholeDown(l measure.Length) measure.Length {
+	if v.Units == measure.Imperial {
+		return v.style(measure.FabricLength).Down(l)
+	}
+	return l / measure.Centimetre * measure.Centimetre
+}
+
+func (v Voice) wholeUp(l measure.Length) measure.Length {
+	if v.Units == measure.Imperial {
+		return v.style(measure.FabricLength).Up(l)
+	}
+	return v.wholeDown(l + measure.Centimetre - 1)
+}
+
+// Percent writes a percent in whole ones.
+func Percent(p measure.Percent) string {
+	if p < 0 {
+		return "-" + Percent(-p)
+	}
+	return measure.FormatPercent((p + measure.OnePercent/2) / measure.OnePercent * measure.OnePercent)
+}
+
 // Width writes a width across the cloth.
 func (v Voice) Width(l measure.Length) string { return v.style(measure.Width).Format(l) }
 

@@ -23,7 +23,7 @@ func (v Voice) Verdict(d match.Verdict) string {
 		return "Enough if " + v.Ifs(d.Ifs)
 	case match.NotEnough:
 		if d.Short > 0 {
-			return "Not enough: " + v.Length(v.style(measure.FabricLength).Up(d.Short)) + " short"
+			return "Not enough: " + v.Needed(d.Short) + " short"
 		}
 		return "Not enough: " + v.first(d)
 	case match.Unsuitable, match.CannotTell:
@@ -40,7 +40,7 @@ func (v Voice) Ground(d match.Verdict) string {
 		return v.ifsShort(d.Ifs)
 	case match.NotEnough:
 		if d.Short > 0 {
-			return v.Length(v.style(measure.FabricLength).Up(d.Short)) + " short"
+			return v.Needed(d.Short) + " short"
 		}
 		return v.first(d)
 	case match.Unsuitable, match.CannotTell:
@@ -103,9 +103,9 @@ func (v Voice) If(i match.If) string {
 	case match.StripsJoined:
 		return "the strips are joined"
 	case match.StretchAssumed:
-		return "it stretches " + measure.FormatPercent(i.Percent)
+		return "it stretches " + Percent(i.Percent)
 	case match.RecoveryAssumed:
-		return "it recovers " + measure.FormatPercent(i.Percent)
+		return "it recovers " + Percent(i.Percent)
 	case match.WeightAssumed:
 		return "its weight suits"
 	case match.WashFirst:
@@ -121,9 +121,9 @@ func (v Voice) If(i match.If) string {
 
 // change says what washing does to the length of a cloth.
 func change(p measure.Percent, assumed bool) string {
-	text := "it grows " + measure.FormatPercent(p)
+	text := "it grows " + Percent(p)
 	if p < 0 {
-		text = "it shrinks " + measure.FormatPercent(-p)
+		text = "it shrinks " + Percent(-p)
 	}
 	if assumed {
 		text += ", assumed"
@@ -143,8 +143,11 @@ func (v Voice) Reason(r match.Reason) string {
 	}
 	switch r.What {
 	case match.Stretch, match.Recovery:
-		return fmt.Sprintf("%s %s %s%s, asked %s", verbOf(r.What), measure.FormatPercent(measure.Percent(has)),
-			r.Grain, assumed, measure.FormatPercent(measure.Percent(asked)))
+		write := Percent
+		if r.Bad && Percent(measure.Percent(has)) == Percent(measure.Percent(asked)) {
+			write = measure.FormatPercent // it is short by less than rounding shows
+		}
+		return fmt.Sprintf("%s %s %s%s, asked %s", verbOf(r.What), write(measure.Percent(has)), r.Grain, assumed, write(measure.Percent(asked)))
 	case match.Weight:
 		limit := "at least "
 		if (has > asked) == r.Bad { // Asked is the limit that is nearer
@@ -159,9 +162,9 @@ func (v Voice) Reason(r match.Reason) string {
 	case match.Direction:
 		return "it has a direction, so it cannot be cut crosswise"
 	case match.Length:
-		return needs(r.Bad, v.Length(measure.Length(asked)), "length", v.Length(measure.Length(has)))
+		return needs(r.Bad, v.Needed(measure.Length(asked)), "length", v.Spare(measure.Length(has))) + v.counted(r.Of, v.Length, "raw ends")
 	case match.Width:
-		return needs(r.Bad, v.Width(measure.Length(asked)), "width", v.Width(measure.Length(has)))
+		return needs(r.Bad, v.Width(v.wholeUp(measure.Length(asked))), "width", v.Width(v.wholeDown(measure.Length(has)))) + v.counted(r.Of, v.Width, "selvedges")
 	case match.Outline:
 		return "no place found for all pieces on its outline"
 	case match.Area:
@@ -183,6 +186,22 @@ func needs(short bool, asked, of, has string) string {
 		return fmt.Sprintf("needs %s of %s, has a little less", asked, of)
 	}
 	return fmt.Sprintf("needs %s of %s, has %s", asked, of, has)
+}
+
+// counted says how a length or width that counts comes from the cloth as it lies: " (2.30 m − 4 cm
+// raw ends − 6 % shrinkage)"; "" where all of it counts.
+func (v Voice) counted(c match.Counted, write func(measure.Length) string, ends string) string {
+	text := ""
+	if c.Lost > 0 {
+		text += " − " + write(c.Lost) + " " + ends
+	}
+	if c.Washing < 0 {
+		text += " − " + Percent(-c.Washing) + " shrinkage"
+	}
+	if c.Whole == 0 || text == "" {
+		return ""
+	}
+	return " (" + write(c.Whole) + text + ")"
 }
 
 func verbOf(what string) string {
@@ -221,13 +240,36 @@ func Proof(p match.Proof) string {
 	return ""
 }
 
-// Spare says what stays free beyond a layout.
-func (v Voice) Spare(d match.Verdict) string {
-	if d.Grade > match.EnoughIf || d.SpareLength <= 0 && d.SpareWidth <= 0 {
+// Left says what stays free beyond a layout: as much as the grounds of the verdict leave, so that
+// a person who takes one from the other comes to the same; "" where nothing does.
+func (v Voice) Left(d match.Verdict) string {
+	l := v.left(d)
+	switch {
+	case l == 0 && d.SpareWidth > 0 && d.Grade <= match.EnoughIf:
+		return v.Width(v.wholeDown(d.SpareWidth)) + " of width to spare"
+	case l == 0:
 		return ""
 	}
-	if d.SpareLength <= 0 {
-		return v.Width(d.SpareWidth) + " of width to spare"
+	return v.Length(l) + " to spare"
+}
+
+// LeftLength is the length alone, for a column.
+func (v Voice) LeftLength(d match.Verdict) string {
+	if l := v.left(d); l > 0 {
+		return v.Length(l)
 	}
-	return v.Free(d.SpareLength) + " to spare"
+	return ""
+}
+
+// left is the length to spare, in whole steps.
+func (v Voice) left(d match.Verdict) measure.Length {
+	if d.Grade > match.EnoughIf || d.SpareLength <= 0 {
+		return 0
+	}
+	for _, r := range d.Reasons {
+		if r.What == match.Length && r.Has-r.Asked == int64(d.SpareLength) {
+			return max(v.wholeDown(measure.Length(r.Has))-v.wholeUp(measure.Length(r.Asked)), 0)
+		}
+	}
+	return v.wholeDown(d.SpareLength)
 }

@@ -2,6 +2,8 @@ package widgets
 
 import (
 	"image/color"
+	"strings"
+	"unicode"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -76,7 +78,7 @@ func (r *remark) wrap() []string {
 }
 
 // wrapWords cuts a text at its blanks into lines no wider than width; a word that is
-// wider has a line of its own.
+// wider has a line of its own. A number keeps its unit.
 func wrapWords(text string, width, size float32, style fyne.TextStyle) []string {
 	var out []string
 	line, wide := "", float32(0) // the line so far, and how wide it is: words are measured one by one, as most come again
@@ -84,7 +86,7 @@ func wrapWords(text string, width, size float32, style fyne.TextStyle) []string 
 	start := 0
 	words := append([]rune(text), ' ')
 	for i, c := range words {
-		if c != ' ' && c != '\n' {
+		if c != ' ' && c != '\n' || c == ' ' && tied(words[:i], words[i+1:]) {
 			continue
 		}
 		word := string(words[start:i])
@@ -106,6 +108,33 @@ func wrapWords(text string, width, size float32, style fyne.TextStyle) []string 
 		}
 	}
 	return append(out, line)
+}
+
+// units are what a number is kept together with on a line, sign and fraction as well.
+var units = map[string]bool{"%": true, "mm": true, "cm": true, "m": true, "in": true, "yd": true, "m²": true, "yd²": true,
+	"g/m²": true, "oz/yd²": true, "g": true, "×": true}
+
+// tied says whether the blank between two parts of a text belongs to a quantity: before a unit, a
+// fraction or the second of two sizes, after a minus sign.
+func tied(before, after []rune) bool {
+	if len(before) == 0 || len(after) == 0 {
+		return false
+	}
+	last := before[len(before)-1]
+	if (last == '−' || last == '×') && unicode.IsDigit(after[0]) {
+		return true
+	}
+	word, _, _ := strings.Cut(string(after[:min(len(after), 12)]), " ")
+	word = strings.TrimRight(word, ".,;:)!?\n")
+	if units[word] {
+		return unicode.IsDigit(last) || word == "×"
+	}
+	top, bottom, cut := strings.Cut(word, "/")
+	return cut && unicode.IsDigit(last) && isNumber(top) && isNumber(bottom)
+}
+
+func isNumber(s string) bool {
+	return s != "" && strings.IndexFunc(s, func(r rune) bool { return !unicode.IsDigit(r) }) < 0
 }
 
 // CreateRenderer draws the lines.

@@ -62,7 +62,7 @@ func serves(g match.Grade) bool { return g == match.Enough || g == match.Tight |
 // line is a finding on one line.
 func (l *library) line(f planner.Finding) string {
 	said := l.voice.Verdict(f.Verdict)
-	if spare := l.voice.Spare(f.Verdict); spare != "" {
+	if spare := l.voice.Left(f.Verdict); spare != "" {
 		said += ", " + spare
 	}
 	return pad(f.Cloth.Cloth.Code, 8) + pad(f.Cloth.Fabric.Name, 30) + said
