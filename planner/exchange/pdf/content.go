@@ -14,7 +14,7 @@ const (
 	number
 	name
 	word // an operator
-	text // a string, whatever it says
+	text // a string, its bytes
 	open1
 	close1 // of an array or dictionary
 )
@@ -60,8 +60,7 @@ func (l *lexer) next() token {
 	c := l.data[l.at]
 	switch c {
 	case '(':
-		l.literal()
-		return token{kind: text}
+		return token{kind: text, text: l.literal()}
 	case '/':
 		l.at++
 		return token{kind: name, text: unescaped(l.regular())}
@@ -94,32 +93,85 @@ func (l *lexer) angle(c byte) token {
 		return token{kind: close1, text: ">>"}
 	}
 	l.at++
-	if c == '<' {
-		if n := bytes.IndexByte(l.data[l.at:], '>'); n >= 0 {
-			l.at += n + 1
-		} else {
-			l.at = len(l.data)
-		}
+	if c != '<' {
+		return token{kind: text}
 	}
+	from := l.at
+	if n := bytes.IndexByte(l.data[l.at:], '>'); n >= 0 {
+		l.at += n + 1
+		return token{kind: text, text: hexText(l.data[from : l.at-1])}
+	}
+	l.at = len(l.data)
 	return token{kind: text}
 }
 
-// literal passes over a string in parentheses, which may nest.
-func (l *lexer) literal() {
+// hexText are the bytes of a string in hexadecimal (7.3.4.3).
+func hexText(data []byte) string {
+	var out []byte
+	half, odd := byte(0), false
+	for _, c := range data {
+		v, err := strconv.ParseUint(string(c), 16, 8)
+		if err != nil {
+			continue
+		}
+		if odd {
+			out = append(out, half<<4|byte(v))
+		}
+		half, odd = byte(v), !odd
+	}
+	if odd {
+		out = append(out, half<<4)
+	}
+	return string(out)
+}
+
+// literal reads a string in parentheses, which may nest (7.3.4.2).
+func (l *lexer) literal() string {
+	var out []byte
 	deep := 0
 	for ; l.at < len(l.data); l.at++ {
-		switch l.data[l.at] {
+		c := l.data[l.at]
+		switch c {
 		case '\\':
 			l.at++
+			out = l.escape(out)
+			continue
 		case '(':
-			deep++
+			if deep++; deep == 1 {
+				continue
+			}
 		case ')':
 			if deep--; deep == 0 {
 				l.at++
-				return
+				return string(out)
 			}
 		}
+		out = append(out, c)
 	}
+	return string(out)
+}
+
+// escape reads what follows a backslash.
+func (l *lexer) escape(out []byte) []byte {
+	if l.at >= len(l.data) {
+		return out
+	}
+	c := l.data[l.at]
+	if i := bytes.IndexByte([]byte("nrtbf"), c); i >= 0 {
+		return append(out, "\n\r\t\b\f"[i])
+	}
+	if c < '0' || c > '7' {
+		if c == '\n' || c == '\r' {
+			return out
+		}
+		return append(out, c)
+	}
+	v, n := 0, 0
+	for ; n < 3 && l.at+n < len(l.data) && l.data[l.at+n] >= '0' && l.data[l.at+n] <= '7'; n++ {
+		v = v*8 + int(l.data[l.at+n]-'0')
+	}
+	l.at += n - 1
+	return append(out, byte(v))
 }
 
 func (l *lexer) regular() string {

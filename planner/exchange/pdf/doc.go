@@ -8,7 +8,8 @@
 // them, lines that go on over the next page joined. Find works the plan out from frames, marks
 // and lines that go on.
 //
-// Words and pictures are not outlines: they are counted and told. Nothing is dropped or guessed
+// What is written is read where the file says which letters its codes are (9.10), and may name outlines;
+// words that cannot be read, and pictures, are counted and told. Nothing is dropped or guessed
 // in silence, and every file is read within limits.
 //
 // It must not know the library, cloth or layouts. Open read.go first, then content.go,

@@ -31,6 +31,7 @@ type laying struct {
 	runs   []drawn.Run
 	lines  []style // by Tag
 	sheets []drawn.Sheet
+	words  []wordOn
 	small  int
 	low    float64 // where the next page by itself begins
 	right  float64
@@ -67,6 +68,13 @@ func (f File) Lay(ctx context.Context, plan drawn.Plan, told string, unit float6
 			group = []string{st.layer}
 		}
 		c.Add(r.Points, r.Closed, drawn.Found{Group: group, Object: i, Line: st.line})
+	}
+	for _, w := range l.words {
+		var group []string
+		if w.layer != "" {
+			group = []string{w.layer}
+		}
+		c.Write(w.text, w.from, drawn.Place{X: (w.from.X + w.to.X) / 2, Y: (w.from.Y + w.to.Y) / 2}, w.height, group)
 	}
 	f.warn(&c, l, forks)
 	s := drawn.Scale{Unit: unit, Given: math.Abs(l.factor-1) > 1e-12, From: fmt.Sprintf("pages of %.0f × %.0f mm", f.Pages[0].Width, f.Pages[0].Height),
@@ -139,6 +147,7 @@ func (l *laying) joined() {
 		if l.has(place[0]+1, place[1]) {
 			cell.low = cell.top + stepY
 		}
+		l.write(p, cell, x, y)
 		for _, line := range lines {
 			parts, whole := cell.clip(line.points, line.closed)
 			for _, part := range parts {
@@ -181,6 +190,7 @@ func (l *laying) alone(p Page, onlySquares bool) {
 		return
 	}
 	l.sheet(p.Number, box{0, 0, p.Width, p.Height}, 0, y)
+	l.write(p, box{0, 0, p.Width, p.Height}, 0, y)
 	for _, line := range p.lines {
 		l.add(line.points, line.closed, line.style, 0, y, p.Number)
 	}
@@ -226,13 +236,13 @@ func (f File) scans() (out []int) {
 func (f File) warn(c *drawn.Collector, l *laying, forks int) {
 	words := 0
 	for _, p := range f.Pages {
-		words += p.Words
+		words += p.unread
 	}
 	if scans := f.scans(); len(scans) > 0 {
 		c.Warn(drawn.Warning{Reason: drawn.Picture, What: pagesWords(scans, "is a picture", "are pictures") + ", not a drawing", Do: "Trace it: choose Trace a picture."})
 	}
 	if words > 0 {
-		c.Warn(drawn.Warning{Reason: drawn.Text, What: "words in the PDF were left out", Do: "Name the pattern pieces below."})
+		c.Warn(drawn.Warning{Reason: drawn.Text, What: "some words were left out: the PDF does not say which letters they are", Do: "Name the pattern pieces below."})
 	}
 	if len(f.Off) > 0 {
 		c.Warn(drawn.Warning{Reason: drawn.Hidden, What: "layers that are switched off in the file were read all the same: " + strings.Join(f.Off, ", "), Do: "Choose below which layers to take."})

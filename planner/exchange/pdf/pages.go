@@ -28,6 +28,7 @@ type reader struct {
 	ops    int   // operators that may still come
 	bytes  int64 // of unpacked instructions that may still come
 	layers map[types.IndirectRef]string
+	fonts  map[types.IndirectRef]*font
 	file   File
 }
 
@@ -38,7 +39,7 @@ func pagesOf(ctx context.Context, x *model.Context, lim drawn.Limits) (f File, e
 			f, err = File{}, damaged()
 		}
 	}()
-	r := &reader{ctx: ctx, x: x, lim: lim, points: lim.Points, ops: lim.Elements, bytes: mostContent, file: File{limits: lim}}
+	r := &reader{ctx: ctx, x: x, lim: lim, points: lim.Points, ops: lim.Elements, bytes: mostContent, fonts: map[types.IndirectRef]*font{}, file: File{limits: lim}}
 	r.listLayers()
 	for n := 1; n <= x.PageCount; n++ {
 		if ctx.Err() != nil {

@@ -16,10 +16,11 @@ type state struct {
 	clip         box
 	stroke, fill string // colours
 	dash         []float64
+	text         writing
 }
 
 func newState(m matrix, w, h float64) state {
-	return state{m: m, clip: box{0, 0, w, h}, stroke: "#000000", fill: "#000000"}
+	return state{m: m, clip: box{0, 0, w, h}, stroke: "#000000", fill: "#000000", text: writing{at: still, line: still}}
 }
 
 // run of a path being built.
@@ -44,6 +45,9 @@ type painter struct {
 	args     []token
 	forms    []types.IndirectRef // being drawn
 }
+
+// mostArgs may an operator have: a line of text may come letter by letter.
+const mostArgs = 2000
 
 // mostSaved states may lie on the stack.
 const mostSaved = 1000
@@ -72,7 +76,7 @@ func (p *painter) run(content []byte, res types.Dict, depth int) error {
 			}
 			p.args = p.args[:0]
 		default:
-			if len(p.args) < 200 {
+			if len(p.args) < mostArgs {
 				p.args = append(p.args, t)
 			}
 		}
@@ -139,7 +143,9 @@ func (p *painter) do(op string, depth int) error {
 	case "W", "W*":
 		p.clips = true
 	case "Tj", "TJ", "'", "\"":
-		p.page.Words++
+		p.show(op)
+	case "BT", "Tf", "Tc", "Tw", "Tz", "TL", "Ts", "Tm", "Td", "TD", "T*":
+		p.write(op)
 	case "BDC", "BMC":
 		p.mark(op)
 	case "EMC":

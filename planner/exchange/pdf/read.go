@@ -30,6 +30,8 @@ type Page struct {
 	Picture       float64 // share of the page that pictures cover, 0 to 1
 	Words         int     // pieces of text
 	lines         []line
+	words         []wordOn
+	unread        int // pieces of text whose letters are not known
 }
 
 // Lines is how many lines and outlines the page has.
