@@ -70,7 +70,7 @@ func OtherKind(head []byte) string {
 	return ""
 }
 
-var automatic = regexp.MustCompile(`^(path|rect|circle|ellipse|polygon|polyline|line|use|g|svg|group|layer|shape)?[-_]?[0-9]+([-_][0-9]+)*$`)
+var automatic = regexp.MustCompile(`^(id|path|rect|circle|ellipse|polygon|polyline|line|use|g|svg|group|layer|shape)?[-_]?[0-9]+([-_][0-9]+)*$`)
 
 // Automatic says whether a name is one that editors give by themselves: path12.
 func Automatic(name string) bool { return automatic.MatchString(name) }

@@ -275,3 +275,78 @@ func TestScan(t *testing.T) {
 		t.Errorf("a picture inside the content: %+v", f.Pages[0])
 	}
 }
+
+// TestWordsOfPages: what is written on joined pages names outlines, whatever operators write it; strings
+// come in every spelling.
+func TestWordsOfPages(t *testing.T) {
+	font := "<< /Font << /F << /Type /Font /Subtype /Type1 /BaseFont /Helvetica /FirstChar 32 /Widths [278] /Encoding << /Differences [1 /Y /o 3 /k /e] >> >> >> >>"
+	for name, c := range map[string]struct{ text, want string }{
+		"a string":         {"BT /F 12 Tf 150 200 Td (Yoke) Tj ET", "Yoke"},
+		"escapes":          {`BT /F 12 Tf 150 200 Td (\131o\153e \(left\)) Tj ET`, "Yoke (left)"},
+		"hexadecimal":      {"BT /F 12 Tf 1 0 0 1 150 200 Tm <596F6B 65> Tj ET", "Yoke"},
+		"letter by letter": {"BT /F 12 Tf 150 200 Td [(Yo) -20 (k) 10 (e) -400 (left)] TJ ET", "Yoke left"},
+		"names of letters": {"BT /F 12 Tf 150 200 Td <01020304> Tj ET", "Yoke"},
+		"next line":        {"BT /F 12 Tf 14 TL 150 228 Td (B 7) Tj T* (42) ' 6 Tw ET BT /F 20 Tf 150 300 Td (Yoke) Tj ET", "Yoke"},
+		"turned":           {"q 0 1 -1 0 300 100 cm BT /F 12 Tf 60 60 Td (Yoke) Tj ET Q", "Yoke"},
+		"no such font":     {"BT /G 12 Tf 150 200 Td (Yoke) Tj ET", "Piece 1"},
+		"outside":          {"BT /F 12 Tf 10 10 Td (Yoke) Tj ET", "Piece 1"},
+	} {
+		d := lay(t, read(t, onePage("/Resources "+font, "100 100 300 400 re S "+c.text)), drawn.Plan{})
+		if p, _ := d.Pattern(drawn.Choice{}); len(p.Pieces) != 1 || p.Pieces[0].Name != c.want {
+			t.Errorf("%s: %+v, %+v", name, p.Pieces, d.Words)
+		}
+	}
+}
+
+// TestLettersByTable: codes of two bytes are the letters that the font's own table says.
+func TestLettersByTable(t *testing.T) {
+	table := "1 begincodespacerange <0000> <ffff> endcodespacerange 1 beginbfchar <0005> <0059> endbfchar 2 beginbfrange <0010> <0012> <006D> <0020> <0021> [<0065> <006B>] endbfrange"
+	d := lay(t, read(t, onePage("/Resources << /Font << /F << /Type /Font /Subtype /Type0 /Encoding /Identity-H /ToUnicode 5 0 R /DescendantFonts [<< /Type /Font /DW 500 /W [5 [600] 16 18 550] >>] >> >> >>",
+		"100 100 300 400 re S BT /F 12 Tf 150 200 Td <0005 0012 0021 0020> Tj 300 0 Td <0099> Tj ET", stream("", table))), drawn.Plan{})
+	if p, _ := d.Pattern(drawn.Choice{}); len(p.Pieces) != 1 || p.Pieces[0].Name != "Yoke" {
+		t.Errorf("%+v, %+v", p.Pieces, d.Words)
+	}
+	if !slices.ContainsFunc(d.Warnings, func(w drawn.Warning) bool { return strings.Contains(w.What, "which letters") }) {
+		t.Errorf("a code without a letter is not told: %+v", d.Warnings)
+	}
+}
+
+// TestTurnedPage: a page that is shown turned by a quarter, a half or three quarters is read as it is shown
+// (ISO 32000-1, table 30): the square at its foot, and the piece above.
+func TestTurnedPage(t *testing.T) {
+	const w, h = 566.929, 850.394                                        // 200 × 300 mm
+	for turn, at := range map[int]func(x, y float64) (float64, float64){ // from the page as shown, y up, to the page as drawn
+		0:   func(x, y float64) (float64, float64) { return x, y },
+		90:  func(x, y float64) (float64, float64) { return w - y, x },
+		180: func(x, y float64) (float64, float64) { return w - x, h - y },
+		270: func(x, y float64) (float64, float64) { return y, h - x },
+	} {
+		var text string
+		for _, ring := range [][][2]float64{{{28, 28}, {170, 28}, {170, 170}, {28, 170}}, {{28, 200}, {428, 200}, {428, 400}, {28, 500}}} {
+			for i, p := range ring {
+				x, y := at(p[0], p[1])
+				text += fmt.Sprintf("%.3f %.3f %s ", x, y, map[bool]string{true: "m", false: "l"}[i == 0])
+			}
+			text += "s "
+		}
+		d := lay(t, read(t, onePage(fmt.Sprintf("/Rotate %d", turn), text)), drawn.Plan{})
+		p, _ := d.Pattern(drawn.Choice{})
+		if len(p.Pieces) != 1 || len(d.Squares) != 1 {
+			t.Fatalf("turned by %d: %d pieces, %+v", turn, len(p.Pieces), d.Shapes)
+		}
+		cut := p.Pieces[0].Outlines[drawn.OneSize].Cut
+		if b := cut.Bounds(); !near(float64(b.Length()), 300/72.0*25400) || !near(float64(b.Width()), 400/72.0*25400) {
+			t.Errorf("turned by %d: %v", turn, b)
+		}
+		square, piece := d.Shapes[d.Squares[0].Shape].Ring.Bounds(), d.Shapes[1].Ring.Bounds()
+		if square.Min.X < piece.Max.X {
+			t.Errorf("turned by %d: the square lies above the piece", turn)
+		}
+		lowRight := shape.Point{X: cut.Bounds().Max.X, Y: cut.Bounds().Max.Y}
+		if off := drawntest.Off(cut, lowRight); off > 20 {
+			t.Errorf("turned by %d: its lower right corner is %.0f µm off, it is mirrored", turn, off)
+		}
+	}
+}
+
+func near(a, b float64) bool { return math.Abs(a-b) < 50 }

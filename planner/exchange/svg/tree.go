@@ -85,6 +85,14 @@ func (n *node) isLayer() bool {
 	return false
 }
 
+var wrapped = regexp.MustCompile(`^(container-)?id[0-9]+$`)
+
+// wraps says whether a group is only what LibreOffice Draw puts round every object: its title names the
+// object, and it tells no layer from another.
+func (n *node) wraps() bool {
+	return strings.HasPrefix(n.attr("class"), "com.sun.star.") || n.given() == "" && wrapped.MatchString(n.attr("id"))
+}
+
 // document is a parsed file.
 type document struct {
 	root  *node

@@ -146,7 +146,7 @@ func (w *walker) group(n *node, st state) error {
 		st.m = st.m.then(m)
 		st.view = viewOf(n, st.view)
 	}
-	if name := n.display(); name != "" && n != w.doc.root {
+	if name := n.display(); name != "" && n != w.doc.root && !n.wraps() {
 		st.groups = append(st.groups[:len(st.groups):len(st.groups)], name)
 	}
 	if name := n.given(); name != "" && !n.isLayer() && n != w.doc.root {
