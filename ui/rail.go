@@ -13,6 +13,7 @@ import (
 
 	"tallycloth/assets/icons"
 	"tallycloth/ui/looks"
+	"tallycloth/ui/widgets"
 )
 
 // railTab is one place on the rail: a sign and a word.
@@ -62,7 +63,7 @@ func (t *railTab) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		t.tapped()
 	default:
-		if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil && c.OnTypedKey() != nil {
+		if c := widgets.CanvasOf(t); c != nil && c.OnTypedKey() != nil {
 			c.OnTypedKey()(e)
 		}
 	}

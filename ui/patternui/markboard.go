@@ -38,7 +38,7 @@ func newSceneBoard(width, height float32) *sceneBoard {
 
 // Tapped takes the focus and says where the picture was clicked.
 func (b *sceneBoard) Tapped(e *fyne.PointEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil && b.Key != nil {
+	if c := widgets.CanvasOf(b); c != nil && b.Key != nil {
 		c.Focus(b)
 	}
 	if p, ok := b.Place(e.Position); ok && b.Tap != nil {

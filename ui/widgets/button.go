@@ -39,7 +39,7 @@ func (b *Button) TypedKey(k *fyne.KeyEvent) {
 
 // passKey gives a key that a widget has no use for to the window.
 func passKey(o fyne.CanvasObject, k *fyne.KeyEvent) {
-	c := fyne.CurrentApp().Driver().CanvasForObject(o)
+	c := CanvasOf(o)
 	if c == nil {
 		return
 	}
@@ -50,7 +50,7 @@ func passKey(o fyne.CanvasObject, k *fyne.KeyEvent) {
 
 // passShortcut gives a shortcut that a line of text has no use for to the window.
 func passShortcut(o fyne.CanvasObject, s fyne.Shortcut) {
-	if c, ok := fyne.CurrentApp().Driver().CanvasForObject(o).(fyne.Shortcutable); ok {
+	if c, ok := CanvasOf(o).(fyne.Shortcutable); ok {
 		c.TypedShortcut(s)
 	}
 }

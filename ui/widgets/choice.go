@@ -95,7 +95,9 @@ func (c *Choice) TypedKey(k *fyne.KeyEvent) {
 			c.Enter()
 		}
 	default:
-		c.Select.TypedKey(k)
+		if k.Name != fyne.KeySpace || remembered(c, func() { c.Select.TypedKey(k) }) { // space opens the list
+			c.Select.TypedKey(k)
+		}
 	}
 }
 

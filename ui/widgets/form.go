@@ -157,7 +157,7 @@ func (f *Form) try() {
 	for _, field := range f.Fields {
 		if !field.Valid() {
 			if ok {
-				if c := fyne.CurrentApp().Driver().CanvasForObject(field.Entry); c != nil {
+				if c := CanvasOf(field.Entry); c != nil {
 					c.Focus(field.Entry)
 				}
 			}

@@ -94,7 +94,7 @@ func (v *LayoutView) Tapped(e *fyne.PointEvent) {
 	if v.Mover != nil {
 		v.choosePiece(v.pieceAt(float64(e.Position.X), float64(e.Position.Y)))
 	}
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
+	if c := CanvasOf(v); c != nil {
 		c.Focus(v)
 	}
 }

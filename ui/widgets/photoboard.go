@@ -239,7 +239,7 @@ func (b *PhotoBoard) Tapped(e *fyne.PointEvent) {
 	if point < 0 && b.Tap != nil {
 		b.Tap(b.snap(b.spot(e.Position)))
 	}
-	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
+	if c := CanvasOf(b); c != nil {
 		c.Focus(b)
 	}
 	b.Refresh()
