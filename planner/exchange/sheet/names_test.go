@@ -51,6 +51,19 @@ func TestNamesInAnyScript(t *testing.T) {
 	}
 }
 
+// TestTitlesKeepNames: where a name stands in boxes on paper, the title of the file has it letter by letter, for
+// the window of whatever shows it and for searching (pdfinfo, of poppler).
+func TestTitlesKeepNames(t *testing.T) {
+	for _, name := range []string{"夏 tank 🧵", "कमीज", "حمالة", "Łódź (front)", `back\slash`} {
+		file := write(t, func(b *bytes.Buffer) error {
+			return printer(t).Lay(sheet.A4, sheet.Report{Title: name}).PDF(b)
+		})
+		if info := poppler(t, "pdfinfo", "-enc", "UTF-8", file); !strings.Contains(info, name) {
+			t.Errorf("%q is not the title in\n%s", name, info)
+		}
+	}
+}
+
 // TestRightToLeft: in a line that begins from right to left, a number read first stands to the right
 // (UAX #9, rules P2, W7 and L2): the picture of "1 ש" is that of "ש" with "1" beside it on the right.
 func TestRightToLeft(t *testing.T) {
