@@ -261,6 +261,10 @@ func TestTakeInTakenOver(t *testing.T) {
 		return sum
 	}
 	before := long()
+	record, err := s.GarmentRecord(ctx, g.ID)
+	if err != nil || !slices.ContainsFunc(record.Seams, func(m garment.MadeSeam) bool { return m.Name == "edge: armhole and strap" }) {
+		t.Fatalf("%+v, %v", record.Seams, err)
+	}
 	note(garment.AsksTakeIn, 12*mm)
 	a, err := s.AdjustedGarment(ctx, g.ID)
 	if err != nil || len(a.Offers) != 1 || a.Garment.TakenIn() {
@@ -269,6 +273,17 @@ func TestTakeInTakenOver(t *testing.T) {
 	out, err := s.TakeOver(ctx, g.ID, []adjust.Step{a.Offers[0].Step})
 	if err != nil || !out.Garment.TakenIn() || len(out.Notes) == 0 {
 		t.Fatalf("%+v, %v", out, err)
+	}
+	after, err := s.GarmentRecord(ctx, g.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, seam := range after.Seams { // that of both armholes is 4p shorter
+		if i := slices.IndexFunc(record.Seams, func(m garment.MadeSeam) bool { return m.Name == seam.Name }); seam.Name == "edge: armhole and strap" {
+			if by := record.Seams[i].Length - seam.Length; by < 48*mm-mm/20 || by > 48*mm+mm/20 {
+				t.Errorf("%s lost %d µm", seam.Name, by)
+			}
+		}
 	}
 	if by := before - long(); by < 24*mm-mm/50 || by > 24*mm+mm/50 {
 		t.Errorf("the edges of the strips lost %d µm, want 24 mm", by)

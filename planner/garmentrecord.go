@@ -84,7 +84,11 @@ func (s *Studio) GarmentRecord(ctx context.Context, id stash.ID) (GarmentRecord,
 // follows adds what follows from what was read.
 func (r *GarmentRecord) follows() {
 	main := r.mainFabric()
-	r.Seams = r.Garment.Seams(r.Pattern, main.Construction.Knit())
+	sewn, err := adjusted(r.Pattern, r.Garment.Size, r.Garment.Adjustments)
+	if err != nil {
+		sewn = r.Pattern // its outlines changed since
+	}
+	r.Seams = r.Garment.Seams(sewn, main.Construction.Knit())
 	r.Steps = r.Garment.Steps(r.Pattern)
 	r.Thread = garment.ThreadFor(r.Seams, garment.ThreadWaste)
 	for _, seam := range r.Seams {

@@ -29,7 +29,7 @@ func TestBlendByMouse(t *testing.T) {
 	b := full(t)
 	p := b.chosenPattern(b.patternNames()["tank"])
 	b.press("pattern.blend")
-	if said := b.text("blend.told"); !strings.Contains(said, "nothing to blend") {
+	if said := b.text("blend.told"); !strings.Contains(said, "Choose another size") {
 		t.Errorf("one size everywhere: %q", said)
 	}
 	b.choose("blend.bust", "3")

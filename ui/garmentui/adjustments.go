@@ -3,6 +3,7 @@ package garmentui
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -11,7 +12,6 @@ import (
 	"tallycloth/planner"
 	"tallycloth/planner/adjust"
 	"tallycloth/planner/garment"
-	"tallycloth/stash"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -30,6 +30,7 @@ func (p *Page) adjustments(g garment.Garment) fyne.CanvasObject {
 		}
 		p.fillAdjustments(box, a)
 		box.Refresh()
+		p.stay()
 	})
 	return box
 }
@@ -72,8 +73,8 @@ func (p *Page) adjustmentButtons(a planner.Adjusted, n int, s adjust.Step) fyne.
 	row := container.NewHBox(change, remove)
 	p.host.Names.Set(fmt.Sprintf("adjust.change.%d", n), change)
 	p.host.Names.Set(fmt.Sprintf("adjust.remove.%d", n), remove)
-	if a.Person.ID != stash.NoID && s.Keeps() {
-		keep := widgets.NewButton("Keep for "+a.Person.Name, func() { p.keepAdjustment(g, n) })
+	if who := strings.TrimSpace(g.For); who != "" && s.Keeps() { // one who is not on the list yet is asked for
+		keep := widgets.NewButton("Keep for "+who, func() { p.keepAdjustment(g, n) })
 		p.host.Names.Set(fmt.Sprintf("adjust.keep.%d", n), keep)
 		keep.Importance = widget.LowImportance
 		row.Add(keep)

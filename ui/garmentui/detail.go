@@ -48,8 +48,9 @@ func (p *Page) show(id stash.ID) {
 	body.Add(parts.figures)
 	p.addSaid(body, g)
 	p.leaf.Content = widgets.Inset(body)
+	p.height = 0
 	if p.shownID == g.ID && before != nil { // the same garment stays at the same height
-		p.leaf.Offset = before.Offset
+		p.leaf.Offset, p.height = before.Offset, before.Offset.Y
 	}
 	p.shownID = g.ID
 	p.detail.Objects = []fyne.CanvasObject{p.leaf}

@@ -27,6 +27,7 @@ type Page struct {
 	empty  fyne.CanvasObject
 	detail *fyne.Container
 	leaf   *container.Scroll // of the detail in sight
+	height float32           // at which it is to stay
 	object fyne.CanvasObject
 	wanted stash.ID
 

@@ -52,6 +52,15 @@ func (p *Page) fillRecord(parts recordParts, r planner.GarmentRecord) {
 	for _, o := range []*fyne.Container{parts.careful, parts.fit, parts.seams, parts.figures} {
 		o.Refresh()
 	}
+	p.stay()
+}
+
+// stay goes back to the height at which the garment was before it was shown anew, which it may be too
+// short for until all of it was read.
+func (p *Page) stay() {
+	if p.leaf != nil && p.leaf.Offset.Y < p.height {
+		p.leaf.ScrollToOffset(fyne.NewPos(0, p.height))
+	}
 }
 
 // addFit says how the size sits on whom it is for.

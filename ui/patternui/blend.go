@@ -3,6 +3,7 @@ package patternui
 import (
 	"context"
 	"maps"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -76,15 +77,24 @@ func (b *blending) look() {
 		b.told.RemoveAll()
 		v := b.page.host.Voice()
 		shown, size := b.of, at[sizing.LevelsToBlend(b.of)[0]]
-		if err != nil {
+		switch {
+		case err != nil && same(at):
+			b.told.Add(widgets.Remark("", "Choose another size at one of the levels.", widgets.Quiet))
+		case err != nil:
 			b.told.Add(widgets.Remark("", say.Error(err), widgets.Careful))
-		} else {
+		default:
 			shown, size = made.Pattern, made.Size
 			b.told.Add(widgets.Remark("", v.WouldBlend(made), widgets.Plain))
 		}
 		b.view.Draw(piecesScene(v, shown, size))
 		b.form.Refit()
 	})
+}
+
+// same says whether it is one size at every level.
+func same(at map[string]string) bool {
+	sizes := slices.Compact(slices.Sorted(maps.Values(at)))
+	return len(sizes) == 1
 }
 
 // send keeps the blend as a size of the pattern.
