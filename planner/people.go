@@ -88,7 +88,7 @@ func (s *Studio) SizeFor(ctx context.Context, patternID, personID, fabricID stas
 		if err != nil {
 			return fail(err)
 		}
-		a.Chosen, a.Stretch = true, stretchAround(f)
+		a.Chosen, a.Stretch, a.Assumed = true, stretchAround(f), !f.Crosswise.Stretch.Known
 	}
 	return sizing.Choose(a)
 }

@@ -45,7 +45,7 @@ func TestPeopleOfTheStudio(t *testing.T) {
 	}
 	for _, f := range append([]stash.Fabric{{}}, fs...) {
 		c, err := s.SizeFor(ctx, tank.ID, ida.ID, f.ID)
-		if err != nil || c.Size != "4" || !slices.Contains(c.Why, sizing.LevelsDiffer) || len(c.Options) != 3 {
+		if err != nil || c.Size != "4" || !slices.Contains(c.Why, sizing.LevelsDiffer) || len(c.Options) != 3 || c.Assumed != (f.ID != stash.NoID && !f.Crosswise.Stretch.Known) {
 			t.Errorf("in %q: %+v, %v", f.Name, c, err)
 		}
 	}

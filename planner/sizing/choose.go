@@ -18,6 +18,7 @@ type Ask struct {
 	// chosen, what the pattern asks counts.
 	Stretch measure.Percent
 	Chosen  bool
+	Assumed bool // nobody measured that stretch
 }
 
 // Wear says how it feels to wear a garment that is smaller than the body.
@@ -98,6 +99,7 @@ type Choice struct {
 	Options []Option // the size proposed with its neighbours, in grading order, all fronts of her size
 	Limit   measure.Percent
 	Asked   measure.Percent // the bench stretch that the pattern asks of a fabric; 0: not said
+	Assumed bool            // nobody measured how far the fabric stretches
 	// MeantAt is the level that is stretched furthest when worn in a fabric much firmer or
 	// stretchier than the pattern asks, Meant how much wider (or, negative, narrower) the garment
 	// would have to be there to sit as meant; "" where no level is stretched.
@@ -131,7 +133,7 @@ func Choose(a Ask) (Choice, error) {
 	if len(a.Pattern.Sizes) == 0 {
 		return Choice{}, invalid("the pattern has no size", "Add its sizes first.")
 	}
-	c := Choice{Limit: a.limit()}
+	c := Choice{Limit: a.limit(), Assumed: a.Chosen && a.Assumed}
 	lead := ""
 	for _, level := range []string{pattern.HighBust, pattern.Bust, pattern.Hip, pattern.Waist} {
 		at, ok := a.at(level)

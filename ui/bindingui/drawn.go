@@ -106,35 +106,23 @@ func (d *drawnEdge) regrid() {
 	if d.board == nil {
 		return
 	}
-	trails := d.board.Trails()
-	for i, s := range trails[0].Points {
-		trails[0].Points[i] = d.grid.Spot(was.At(s))
-	}
-	img := d.grid.Picture()
-	d.board.Grid = d.grid.Squares()
-	d.board.Put(img, img, trails)
+	d.grid.Lay(d.board, was)
 	d.changed()
 }
 
 // point adds a point at the end of the edge.
 func (d *drawnEdge) point(s widgets.Spot) {
-	trails := d.board.Trails()
-	trails[0].Points = append(trails[0].Points, s)
-	d.board.SetTrails(trails)
-	d.board.Take(0, len(trails[0].Points)-1, false)
+	d.board.Append(0, s)
 	d.changed()
 }
 
 // typed adds a point where the fields say.
 func (d *drawnEdge) typed() {
-	if !d.x.Valid() || !d.y.Valid() || d.x.Text() == "" || d.y.Text() == "" {
-		return
+	s, told, ok := d.grid.Typed(d.x, d.y, d.bare())
+	if told != "" {
+		d.form.Complain(told)
 	}
-	x, _ := measure.ParseLength(d.x.Text(), d.bare())
-	y, _ := measure.ParseLength(d.y.Text(), d.bare())
-	s := d.grid.Spot(shape.Point{X: int64(x), Y: int64(y)})
-	if s.X > widgets.GridWide || s.Y < 0 {
-		d.form.Complain("That lies beyond the grid. Choose a longer grid first.")
+	if !ok {
 		return
 	}
 	d.point(s)

@@ -3,10 +3,13 @@ package patternui
 import (
 	"context"
 	"errors"
+	"image/color"
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 
 	"tallycloth/planner/scene"
 	"tallycloth/planner/sizing"
@@ -60,7 +63,9 @@ func (f *people) measure(id stash.ID) {
 		grid.Add(line.Object())
 	}
 	at(sizing.Places()[2])
-	side := container.NewVBox(figure, words)
+	room := canvas.NewRectangle(color.Transparent) // of the longest words, so that nothing jumps
+	room.SetMinSize(fyne.NewSize(0, 4*theme.TextSize()*1.5))
+	side := container.NewVBox(figure, container.NewStack(room, words))
 	form.Rows = [][]fyne.CanvasObject{{container.New(&thirds{}, grid, side)}}
 	form.Done = func() error { return f.keep(who, date.Text(), note.Text(), lines) }
 	form.Show(h.Canvas())

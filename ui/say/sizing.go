@@ -43,15 +43,23 @@ func (v Voice) sizeWhy(w sizing.Why, c sizing.Choice, lead sizing.AtLevel) strin
 	case sizing.TooLarge:
 		return v.beyond(c)
 	case sizing.FabricFirm:
-		return fmt.Sprintf("the fabric stretches %s, less than the %s that the pattern asks: it is firmer to wear than meant%s",
-			measure.FormatPercent(c.Limit), measure.FormatPercent(c.Asked), v.meant(c, "wider"))
+		return fmt.Sprintf("the fabric stretches %s%s, less than the %s that the pattern asks: it is firmer to wear than meant%s",
+			measure.FormatPercent(c.Limit), assumed(c), measure.FormatPercent(c.Asked), v.meant(c, "wider"))
 	case sizing.FabricMore:
-		return fmt.Sprintf("the fabric stretches %s, much more than the %s that the pattern asks: a smaller size may do%s",
-			measure.FormatPercent(c.Limit), measure.FormatPercent(c.Asked), v.meant(c, "narrower"))
+		return fmt.Sprintf("the fabric stretches %s%s, much more than the %s that the pattern asks: a smaller size may do%s",
+			measure.FormatPercent(c.Limit), assumed(c), measure.FormatPercent(c.Asked), v.meant(c, "narrower"))
 	case sizing.TooTight:
 		return "worn, this size is stretched further than half of what the fabric gives: take a larger one or a stretchier fabric"
 	}
 	return string(w)
+}
+
+// assumed says that nobody measured the stretch.
+func assumed(c sizing.Choice) string {
+	if c.Assumed {
+		return " (assumed, measure it)"
+	}
+	return ""
 }
 
 // meant says how much wider or narrower the garment would have to be to sit as meant.

@@ -69,7 +69,8 @@ func newDrawer(p *Page) *drawer {
 	d.low = widgets.NewCheck("Selvedge at the lower edge", func(bool) { d.changed() })
 	d.high = widgets.NewCheck("Selvedge at the upper edge", func(bool) { d.changed() })
 	d.board = widgets.NewPhotoBoard(fyne.NewSize(420, 320))
-	d.board.Tap, d.board.Changed, d.board.Sides, d.board.Key = d.corner, d.changed, d.side, d.key
+	d.board.Tap, d.board.Changed, d.board.Sides = d.corner, d.changed, d.side
+	d.board.Key = widgets.EnterEscape(d.keep, d.page.toShelf)
 	d.board.Chosen = d.hand
 	d.add = widgets.Primary("Add leftover", d.keep)
 	d.lay()
@@ -129,26 +130,13 @@ func (d *drawer) sheet() widgets.GridSheet {
 func (d *drawer) regrid() {
 	was := d.grid
 	d.grid = d.sheet()
-	img := d.grid.Picture()
-	trails := d.board.Trails()
-	for _, tr := range trails {
-		for i, s := range tr.Points {
-			tr.Points[i] = d.grid.Spot(was.At(s))
-		}
-	}
-	trail, point := d.board.InHand()
-	d.board.Grid = d.grid.Squares()
-	d.board.Put(img, img, trails)
-	d.board.Take(trail, point, false)
+	d.grid.Lay(d.board, was)
 	d.changed()
 }
 
 // corner adds a corner at the end of the cloth's outline.
 func (d *drawer) corner(s widgets.Spot) {
-	trails := d.board.Trails()
-	trails[0].Points = append(trails[0].Points, s)
-	d.board.SetTrails(trails)
-	d.board.Take(0, len(trails[0].Points)-1, false)
+	d.board.Append(0, s)
 	d.changed()
 }
 
@@ -160,16 +148,6 @@ func (d *drawer) side(trail int, from, to widgets.Spot) string {
 		text += ", selvedge"
 	}
 	return text
-}
-
-// key is Enter, which adds the leftover, and Escape, which goes back.
-func (d *drawer) key(k fyne.KeyName) {
-	switch k {
-	case fyne.KeyReturn, fyne.KeyEnter:
-		d.keep()
-	case fyne.KeyEscape:
-		d.page.toShelf()
-	}
 }
 
 // hand puts the coordinates of the corner in hand into the fields.
@@ -188,17 +166,11 @@ func (d *drawer) hand() {
 
 // typedSpot is where the fields say.
 func (d *drawer) typedSpot() (widgets.Spot, bool) {
-	if !d.x.Valid() || !d.y.Valid() || d.x.Text() == "" || d.y.Text() == "" {
-		return widgets.Spot{}, false
+	s, told, ok := d.grid.Typed(d.x, d.y, d.page.bare(measure.Width))
+	if told != "" {
+		d.tell(widgets.Remark("× ", told, widgets.Bad))
 	}
-	x, _ := measure.ParseLength(d.x.Text(), d.page.bare(measure.Width))
-	y, _ := measure.ParseLength(d.y.Text(), d.page.bare(measure.Width))
-	s := d.grid.Spot(shape.Point{X: int64(x), Y: int64(y)})
-	if s.X > widgets.GridWide || s.Y < 0 {
-		d.tell(widgets.Remark("× ", "That lies beyond the grid. Choose a longer grid first.", widgets.Bad))
-		return s, false
-	}
-	return s, true
+	return s, ok
 }
 
 // typed moves the corner in hand to where the fields say.

@@ -84,3 +84,32 @@ func (g GridSheet) lines(img *image.RGBA, every measure.Length, c color.NRGBA) {
 		}
 	}
 }
+
+// Typed is the spot that two fields say, to the right and up, bare numbers in a unit. Where it is false, told says
+// what speaks against it, or nothing where a field says so itself.
+func (g GridSheet) Typed(x, y *Field, bare measure.Unit) (s Spot, told string, ok bool) {
+	if !x.Valid() || !y.Valid() || x.Text() == "" || y.Text() == "" {
+		return s, "", false
+	}
+	right, _ := measure.ParseLength(x.Text(), bare)
+	up, _ := measure.ParseLength(y.Text(), bare)
+	s = g.Spot(shape.Point{X: int64(right), Y: int64(up)})
+	if s.X > GridWide || s.Y < 0 {
+		return s, "That lies beyond the grid. Choose a longer grid first.", false
+	}
+	return s, "", true
+}
+
+// Lay puts the grid under a board in place of another; points stay where they are on the cloth.
+func (g GridSheet) Lay(b *PhotoBoard, was GridSheet) {
+	trails, img := b.Trails(), g.Picture()
+	for _, tr := range trails {
+		for i, s := range tr.Points {
+			tr.Points[i] = g.Spot(was.At(s))
+		}
+	}
+	trail, point := b.InHand()
+	b.Grid = g.Squares()
+	b.Put(img, img, trails)
+	b.Take(trail, point, false)
+}

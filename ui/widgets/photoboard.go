@@ -112,6 +112,12 @@ func (b *PhotoBoard) SetTrails(t []Trail) {
 	b.Refresh()
 }
 
+// Append adds a point at the end of a trail and takes it in hand.
+func (b *PhotoBoard) Append(trail int, s Spot) {
+	b.trails[trail].Points = append(b.trails[trail].Points, s)
+	b.Take(trail, len(b.trails[trail].Points)-1, false)
+}
+
 // InHand is the trail and the point in hand, −1 for none.
 func (b *PhotoBoard) InHand() (trail, point int) { return b.trail, b.point }
 
