@@ -75,7 +75,7 @@ func newImporter(p *Page) *importer {
 	im.sheets, im.pick = newSheets(im), newPicker(im)
 	im.marks = newRecognised(im)
 	im.preview = newSceneBoard(320, 420)
-	im.preview.Tap = im.marks.clicked
+	im.preview.Tap, im.preview.Drag, im.preview.Key, im.preview.Escape = im.marks.clicked, im.sheets.dragged, im.sheets.key, im.leave
 	im.save = widgets.NewButton("Save the pattern", im.keep)
 	im.save.Importance = widget.HighImportance
 	im.save.Disable()

@@ -111,7 +111,7 @@ func (im *importer) counts() {
 // drawPreview draws the pieces in the largest size, or all that the file has.
 func (im *importer) drawPreview() {
 	if im.shows.Selected == showsSheet {
-		im.preview.Draw(sheetScene(im.whole))
+		im.preview.Draw(sheetScene(im.whole, im.sheets.chosen))
 		return
 	}
 	if im.shows.Selected == showsMarks {

@@ -34,6 +34,7 @@ type sheets struct {
 	box                           *fyne.Container
 	path                          string // of the file that the plan is of
 	known                         *drawn.Pages
+	chosen                        int // the page that keys move, 0 for none
 }
 
 func newSheets(im *importer) *sheets {
@@ -139,7 +140,7 @@ func (s *sheets) seen(path string, p *drawn.Pages) {
 		return
 	}
 	if s.path != path {
-		s.path = path
+		s.path, s.chosen = path, 0
 		s.choose(pagesFound)
 		s.typed.Hide()
 	}
@@ -149,6 +150,7 @@ func (s *sheets) seen(path string, p *drawn.Pages) {
 		mark, tone = "! ", widgets.Careful
 	}
 	s.told.Add(widgets.Remark(mark, say.Sentence(p.Told), tone))
+	s.byHand(p)
 	if s.how.Selected != pagesTyped {
 		s.fill(p)
 	}
@@ -181,8 +183,9 @@ func (s *sheets) fill(p *drawn.Pages) {
 // mostShown is how many points the picture of a sheet has: more cannot be told apart.
 const mostShown = 40_000
 
-// sheetScene draws everything of a drawing as it lies, with the pages and their numbers.
-func sheetScene(d *drawn.Drawing) scene.Scene {
+// sheetScene draws everything of a drawing as it lies, with the pages and their numbers, one of them
+// chosen.
+func sheetScene(d *drawn.Drawing, chosen int) scene.Scene {
 	var s scene.Scene
 	if d == nil {
 		return s
@@ -217,7 +220,7 @@ func sheetScene(d *drawn.Drawing) scene.Scene {
 			lo, hi := reach(at(p.Min)), reach(at(p.Max))
 			s.Items = append(s.Items,
 				scene.Item{Style: scene.Fold, Lines: []scene.Line{{Closed: true, Points: []scene.Point{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}}}}},
-				scene.Item{Style: scene.Label, Text: fmt.Sprintf("page %d", p.Number), At: scene.Point{X: (lo.X + hi.X) / 2, Y: lo.Y - (lo.Y-hi.Y)*0.08}, Size: (hi.X - lo.X) / 10})
+				scene.Item{Style: scene.Label, Text: pageWords(p.Number, chosen), ID: pageWords(p.Number, 0), At: scene.Point{X: (lo.X + hi.X) / 2, Y: lo.Y - (lo.Y-hi.Y)*0.08}, Size: (hi.X - lo.X) / 10})
 		}
 	}
 	if len(s.Items) == 0 {

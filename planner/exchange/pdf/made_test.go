@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"image/png"
 	"math"
 	"os"
 	"os/exec"
@@ -16,6 +17,7 @@ import (
 	"tallycloth/planner/draft"
 	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/exchange/drawn/drawntest"
+	"tallycloth/planner/exchange/pdf"
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/planner/exchange/svg"
 	"tallycloth/stash"
@@ -350,3 +352,23 @@ func TestTurnedPage(t *testing.T) {
 }
 
 func near(a, b float64) bool { return math.Abs(a-b) < 50 }
+
+// TestPictureOfAPage: a page comes as a picture of 150 dots an inch in its true proportions; one that is not
+// there is refused with a sentence.
+func TestPictureOfAPage(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "page.pdf")
+	if err := os.WriteFile(path, onePage("/CropBox [0 0 288 432]", "20 20 100 100 re S"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	all, err := pdf.Picture(context.Background(), path, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c, err := png.DecodeConfig(bytes.NewReader(all)); err != nil || c.Width != 600 || c.Height != 900 {
+		t.Errorf("%+v, %v", c, err)
+	}
+	var e *stash.Error
+	if _, err := pdf.Picture(context.Background(), path, 9); !errors.As(err, &e) || e.Do == "" {
+		t.Errorf("%v", err)
+	}
+}

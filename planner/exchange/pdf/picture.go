@@ -15,7 +15,7 @@ import (
 // is 59 of them.
 const fine = 150
 
-// Picture turns a page into a PNG picture in its true proportions, with pdftocairo of poppler. The
+// Picture turns a page, as it is seen, into a PNG picture in its true proportions, with pdftocairo of poppler. The
 // errors are a *stash.Error: poppler is not there, or cannot draw the page.
 func Picture(ctx context.Context, path string, page int) ([]byte, error) {
 	tool, err := exec.LookPath("pdftocairo")
@@ -26,7 +26,7 @@ func Picture(ctx context.Context, path string, page int) ([]byte, error) {
 	ctx, stop := context.WithTimeout(ctx, time.Minute)
 	defer stop()
 	n := fmt.Sprint(page)
-	cmd := exec.CommandContext(ctx, tool, "-png", "-r", fmt.Sprint(fine), "-singlefile", "-f", n, "-l", n, path, "-")
+	cmd := exec.CommandContext(ctx, tool, "-png", "-cropbox", "-r", fmt.Sprint(fine), "-singlefile", "-f", n, "-l", n, path, "-")
 	var out, said bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &said
 	if err := cmd.Run(); err != nil || out.Len() == 0 {
