@@ -138,7 +138,7 @@ func alone(p stash.ReservedPiece, set Settings) (*match.Question, error) {
 	pat := pattern.Pattern{Name: p.Name, Sizes: []pattern.Size{{Name: size}}, Roles: []pattern.Role{{Name: pattern.Main}},
 		Pieces: []pattern.Piece{{Code: p.Name, Name: p.Name, Role: pattern.Main, Cut: 1, Fixed: true,
 			Outlines: map[string]pattern.Outline{size: {Cut: p.Outline.Move(shape.Point{X: -low.X, Y: -low.Y})}}}}}
-	return match.New(match.Ask{Pattern: pat, Size: size, Role: pattern.Main, Clearance: set.Clearance, EndLoss: set.EndLoss})
+	return match.New(match.Ask{Pattern: pat, Size: size, Role: pattern.Main, Clearance: set.Clearance, EndLoss: set.EndLoss, Tilt: set.Tilt})
 }
 
 // asItLies is a cloth for an outline that was laid already: its size before washing is in it, and

@@ -199,7 +199,7 @@ func (s *Studio) question(ctx context.Context, q Search) (*match.Question, error
 
 func questionOf(p pattern.Pattern, q Search, set Settings) (*match.Question, error) {
 	a := match.Ask{Pattern: p, Size: q.Size, Role: cmp.Or(q.Role, pattern.Main), Clearance: set.Clearance, Fold: true,
-		Tight: match.TightLimits{Length: set.TightLength, Width: set.TightWidth}, EndLoss: set.EndLoss}
+		Tight: match.TightLimits{Length: set.TightLength, Width: set.TightWidth}, EndLoss: set.EndLoss, Tilt: set.Tilt}
 	if q.Strips || a.Role == pattern.Binding && !p.HasOutlines(a.Role, q.Size) {
 		strips, err := stripAsks(p, q.Size, set)
 		if err != nil {

@@ -244,7 +244,7 @@ func other(v reflect.Value) {
 		v.SetFloat(1)
 	case reflect.Uint8:
 		v.SetUint(1)
-	case reflect.Int, reflect.Int64:
+	case reflect.Int, reflect.Int32, reflect.Int64:
 		v.SetInt(1)
 	}
 }

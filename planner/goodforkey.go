@@ -44,11 +44,12 @@ func ClothKey(c stash.ClothState, set Settings) Key {
 type choices struct {
 	Units                                       measure.System
 	Clearance, EndLoss, TightLength, TightWidth measure.Length
+	Tilt                                        shape.Angle `json:",omitzero"` // so that old keys hold where there is none
 	Techniques                                  OwnTechniques
 }
 
 func choicesOf(s Settings) choices {
-	return choices{s.Units, s.Clearance, s.EndLoss, s.TightLength, s.TightWidth, s.Techniques}
+	return choices{s.Units, s.Clearance, s.EndLoss, s.TightLength, s.TightWidth, s.Tilt, s.Techniques}
 }
 
 // PatternKey is the Key of what a pattern asks. What it is called, notions, the order of

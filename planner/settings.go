@@ -9,6 +9,7 @@ import (
 	"tallycloth/planner/draft"
 	"tallycloth/planner/leftover"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 )
 
 // Allowances are the seam and hem allowances that outlines are drafted with where none are said.
@@ -22,6 +23,9 @@ func (s Settings) Allow(f draft.Form) draft.Form {
 	f.Seam, f.Hem = cmp.Or(f.Seam, seam), cmp.Or(f.Hem, hem)
 	return f
 }
+
+// MostTilt is how far a pattern piece may be asked to lie off its grain (ours: beyond it garments twist).
+const MostTilt shape.Angle = 2000
 
 // Leftovers says what is worth keeping of a cloth that was cut.
 func (s Settings) Leftovers() leftover.Limits {
@@ -41,6 +45,8 @@ func (s Settings) validate() error {
 	switch {
 	case s.UsableStretch <= 0 || s.UsableStretch > 100*measure.OnePercent:
 		return invalid("Say a share from 1 % to 100 %, such as 80 %", "The comfort share of the stretch cannot be that")
+	case s.Tilt < 0 || s.Tilt > MostTilt:
+		return invalid("Say an angle from 0° to 2°", "A pattern piece cannot lie that far off its grain")
 	case s.TextPercent < 80 || s.TextPercent > 160:
 		return invalid("Choose from 80 % to 160 %", "The text cannot be as large as %d %%", s.TextPercent)
 	case s.Backups.Days < 0 || s.Backups.Weeks < 0 || s.Backups.Months < 0:
@@ -61,6 +67,7 @@ func (s Settings) changed(to Settings) []string {
 		{"paper", s.Paper == to.Paper},
 		{"what the shop sells by", s.ShopIncrement == to.ShopIncrement},
 		{"room between pattern pieces", s.Clearance == to.Clearance},
+		{"how far off grain", s.Tilt == to.Tilt},
 		{"what a raw end loses", s.EndLoss == to.EndLoss},
 		{"when it is tight", s.TightLength == to.TightLength && s.TightWidth == to.TightWidth},
 		{"seam allowance", s.Seam == to.Seam},

@@ -32,6 +32,7 @@ func TestSettingsThatCannotBe(t *testing.T) {
 		"no stretch at all": func(s *planner.Settings) { s.UsableStretch = 0 },
 		"more than all":     func(s *planner.Settings) { s.UsableStretch = 101 * pc },
 		"tiny text":         func(s *planner.Settings) { s.TextPercent = 10 },
+		"far off grain":     func(s *planner.Settings) { s.Tilt = planner.MostTilt + 1 },
 		"fewer than none":   func(s *planner.Settings) { s.Backups.Weeks = -1 },
 	} {
 		set := planner.DefaultSettings()

@@ -8,6 +8,7 @@ import (
 	"tallycloth/planner/sizing"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 )
 
 // Settings are the few choices of the person, kept in the library.
@@ -15,6 +16,7 @@ type Settings struct {
 	Units         measure.System
 	Clearance     measure.Length  // between pattern pieces, default 3 mm (common practice)
 	EndLoss       measure.Length  // at a raw end, default 2 cm (common practice)
+	Tilt          shape.Angle     `json:",omitzero"` // how far a pattern piece may lie off its grain, at most 2°
 	TightLength   measure.Length  // below this spare length a verdict is "tight", default 2 cm
 	TightWidth    measure.Length  // default 1 cm
 	UsableStretch measure.Percent // share of bench stretch that is used, default 80 % (ours)

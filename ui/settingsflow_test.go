@@ -77,6 +77,7 @@ func TestSettingsAtOnce(t *testing.T) {
 		"clearance": {"0", func(s planner.Settings) bool { return s.Clearance == 0 }},
 		"end":       {"3 cm", func(s planner.Settings) bool { return s.EndLoss == 30*measure.Millimetre }},
 		"tight":     {"1 1/4 in", func(s planner.Settings) bool { return s.TightLength == 31750 }},
+		"tilt":      {"1,5", func(s planner.Settings) bool { return s.Tilt == 1500 }},
 		"seam":      {"1 cm", func(s planner.Settings) bool { return s.Seam == 10*measure.Millimetre }},
 		"hem":       {"4", func(s planner.Settings) bool { return s.Hem == 40*measure.Millimetre }},
 		"keep":      {"20 cm", func(s planner.Settings) bool { return s.KeepSquare == 200*measure.Millimetre }},

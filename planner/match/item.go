@@ -120,7 +120,16 @@ func (q *Question) finish(it *item, b bed, s scale) {
 		it.item.Repeat, it.item.Phase = b.repeat, floorMod(-marks[0].X, b.repeat)
 		it.item.Angles, it.item.Group = []shape.Angle{base}, nest.NoGroup
 	}
+	it.item.Tilt = q.tilt(it.part, b, it.item.OnFold)
 	it.item.Outline = sized(it.item.Outline, base, s)
+}
+
+// tilt is how far a pattern piece may lie off its grain.
+func (q *Question) tilt(p *part, b bed, onFold bool) shape.Angle {
+	if p.piece.Fixed || onFold || b.repeat > 0 {
+		return 0
+	}
+	return q.ask.Tilt
 }
 
 // sized grows an outline along the grains it will lie on.

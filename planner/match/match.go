@@ -163,6 +163,9 @@ type Ask struct {
 	Tight TightLimits
 	// EndLoss is what a raw end loses, default 2 cm (common practice).
 	EndLoss measure.Length
+	// Tilt is how far a pattern piece may lie off its grain, at most 2°. One that is fixed, lies on the fold or meets
+	// a repeat never does, nor does a strip.
+	Tilt shape.Angle
 	// Steps bounds the search for a layout where the first one does not fit; zero takes the usual.
 	Steps int64
 }

@@ -30,6 +30,7 @@ func TestLayoutsFoundHaveNoFaults(t *testing.T) {
 		p := rapid.SampledFrom([]pattern.Pattern{slab(), tank, shorts, tee}).Draw(t, "pattern")
 		a := askFor(p, p.Sizes[rapid.IntRange(0, len(p.Sizes)-1).Draw(t, "size")].Name)
 		a.Fold = rapid.Bool().Draw(t, "fold")
+		a.Tilt = rapid.SampledFrom([]shape.Angle{0, 0, 500, 2000}).Draw(t, "tilt")
 		if rapid.Bool().Draw(t, "strips") {
 			a.Strips = stripsFor()
 		}
@@ -273,5 +274,32 @@ func TestGravest(t *testing.T) {
 	})
 	if fmt.Sprint(len(got), got[2].Kind == match.OverPiece, got[2].By, got[3].Piece) != "4 true 9 2" {
 		t.Errorf("%+v", got)
+	}
+}
+
+// A piece off its grain by no more than may be is no fault; by more it is, and so it is of a piece that is fixed
+// and where nothing may be.
+func TestTilt(t *testing.T) {
+	for _, c := range []struct {
+		may, off shape.Angle
+		fixed    bool
+		fault    bool
+	}{{0, 1000, false, true}, {1000, 1000, false, false}, {1000, -1000, false, false}, {1000, 1001, false, true}, {2000, 1000, true, true}} {
+		p := slab()
+		for i := range p.Pieces {
+			p.Pieces[i].Fixed = c.fixed
+		}
+		ask := askFor(p, p.Sizes[0].Name)
+		ask.Tilt = c.may
+		q, err := match.New(ask)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, cloth, l := layoutOf(t, p, false, func(*stash.Fabric) {})
+		relaid(&l, 0, func(at *shape.Placement) { at.Angle += c.off })
+		found := slices.ContainsFunc(q.Faults(cloth, l), func(f match.Fault) bool { return f.Kind == match.OffGrain })
+		if found != c.fault {
+			t.Errorf("off by %d where %d may be (fixed: %v): off grain is %v", c.off, c.may, c.fixed, found)
+		}
 	}
 }

@@ -17,12 +17,17 @@ const (
 // the upper layer of folded cloth the second.
 func (o *opened) turnsOf(i int) int {
 	base := baseAngle(o.parts[i].piece.Grain, o.b)
-	way, turns := o.pieces[i].Place.Angle.Norm(), 0
+	way, turns := o.pieces[i].Place.Angle, 0
+	tilt := o.q.tilt(o.parts[i], o.b, o.b.fold > 0 && o.onFold(o.parts[i]))
+	near := func(b shape.Angle) bool {
+		off := (way - b).Norm()
+		return off <= tilt || (-off).Norm() <= tilt
+	}
 	as := func(b shape.Angle) {
-		if way == b.Norm() {
+		if near(b) {
 			turns |= upward
 		}
-		if way == (b + shape.Turn180).Norm() {
+		if near(b + shape.Turn180) {
 			turns |= downward
 		}
 	}

@@ -3,6 +3,7 @@ package settingsui
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -13,6 +14,7 @@ import (
 	"tallycloth/planner/leftover"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/stash/shape"
 	"tallycloth/ui/page"
 	"tallycloth/ui/records"
 	"tallycloth/ui/say"
@@ -206,6 +208,24 @@ func (p *Page) stretch() group {
 	}}
 }
 
+func tiltWords(a shape.Angle) string {
+	return strconv.FormatFloat(float64(a)/1000, 'f', -1, 64) + "°"
+}
+
+// readTilt reads degrees, with or without their sign; nothing is none.
+func readTilt(t string) (shape.Angle, error) {
+	t = strings.TrimSpace(strings.TrimSuffix(strings.Replace(strings.TrimSpace(t), ",", ".", 1), "°"))
+	if t == "" {
+		return 0, nil
+	}
+	deg, err := strconv.ParseFloat(t, 64)
+	a := shape.Angle(math.Round(deg * 1000))
+	if err != nil || !(deg >= 0) || a > planner.MostTilt {
+		return 0, errors.New("write degrees from 0 to 2, such as 1.5")
+	}
+	return a, nil
+}
+
 func readShare(t string) (measure.Percent, error) {
 	share, err := measure.ParsePercent(t)
 	if err == nil && (share <= 0 || share > 100*measure.OnePercent) {
@@ -220,6 +240,18 @@ func (p *Page) cutting() group {
 			func(s *planner.Settings) *measure.Length { return &s.Clearance }),
 		p.length("end", "A raw end loses", "What truing an end takes that is not straight yet.", 0,
 			func(s *planner.Settings) *measure.Length { return &s.EndLoss }),
+		p.line("tilt", "Off grain, at most (degrees)", "How far a layout may turn pattern pieces off grain, up to 2°; not those that are fixed, on the fold or meet a repeat.", "0",
+			func(t string) (string, error) {
+				a, err := readTilt(t)
+				return "= " + tiltWords(a), err
+			}, func(s planner.Settings) string { return tiltWords(s.Tilt) },
+			func(s *planner.Settings, t string) error {
+				a, err := readTilt(t)
+				if err == nil {
+					s.Tilt = a
+				}
+				return err
+			}),
 		p.length("tight", "Tight below", "With less length to spare than this a verdict says: enough, tight.", 0,
 			func(s *planner.Settings) *measure.Length { return &s.TightLength }),
 		p.length("seam", "Seam allowance", "Of quick outlines where none is said.", draft.UsualSeam,
