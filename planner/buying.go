@@ -18,7 +18,8 @@ type Buying struct {
 	// Postage and Tax are shared over the lines by price. Amounts without a currency are
 	// in that of the settings; all must be in one.
 	Postage, Tax measure.Money
-	Receipt      []byte // a photo of it, as AddPhoto takes one, or nil
+	TaxRate      measure.Percent // instead of Tax: of the prices, without the postage (ours)
+	Receipt      []byte          // a photo of it, as AddPhoto takes one, or nil
 	Lines        []BuyingLine
 }
 

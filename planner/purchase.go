@@ -22,8 +22,12 @@ func arrive(ctx context.Context, tx Tx, kind stash.MovementKind, c stash.Cloth, 
 	return tx.Append(ctx, stash.Arrived(kind, c, note))
 }
 
+// widthSlack is the part of its fabric's width that a leftover may be wider than that: it
+// relaxes, and no two readings agree (ours: 2 %).
+const widthSlack = 50
+
 // AddLeftover adds a leftover that was there before the library, by its outline or by
-// length and width.
+// length and width. One that is wider than its fabric is refused.
 func (s *Studio) AddLeftover(ctx context.Context, f LeftoverForm) (stash.ClothState, error) {
 	fab, err := s.leftoverFabric(ctx, f)
 	if err != nil {
@@ -44,6 +48,10 @@ func (s *Studio) AddLeftover(ctx context.Context, f LeftoverForm) (stash.ClothSt
 		return stash.ClothState{}, invalid("Measure its length and width, or trace its outline", "The leftover has no size")
 	}
 	wide := s.style(ctx, measure.Width)
+	if full := fab.OpenWidth(); c.Width > full+full/widthSlack {
+		return stash.ClothState{}, invalid("Is the full width right? Correct that of the fabric, or look which side runs along the selvedge",
+			"%s is %s wide from selvedge to selvedge, and this leftover would be %s wide", fab.Name, wide.Format(full), wide.Format(c.Width))
+	}
 	sentence := fmt.Sprintf("Added a leftover of %s, %s × %s", fab.Name, wide.Format(c.Length), wide.Format(c.Width))
 	err = s.act(ctx, sentence, func(tx Tx) error {
 		if f.FabricID == stash.NoID {

@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"cmp"
+
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 )
@@ -39,6 +41,13 @@ func (b Buying) Share(currency string) (Sharing, error) {
 	if s.Postage.Minor < 0 || s.Tax.Minor < 0 {
 		return Sharing{}, invalid("Leave it empty if you do not know it", "Postage and tax cannot be negative")
 	}
+	if b.TaxRate != 0 {
+		if b.Tax.Minor != 0 {
+			return Sharing{}, invalid("Say one of them", "The tax is said as an amount and as a percent")
+		}
+		s.Tax = taxOn(s.Prices, b.TaxRate)
+		p.Tax = s.Tax
+	}
 	var err error
 	if s.Costs, err = p.Costs(); err != nil {
 		return Sharing{}, err
@@ -48,6 +57,18 @@ func (b Buying) Share(currency string) (Sharing, error) {
 		s.Total.Currency = c.Currency
 	}
 	return s, nil
+}
+
+// taxOn is so many percent of prices, rounded to the nearest minor unit, half up.
+func taxOn(prices []measure.Money, rate measure.Percent) measure.Money {
+	var sum measure.Money
+	for _, p := range prices {
+		sum.Minor += p.Minor
+		sum.Currency = cmp.Or(sum.Currency, p.Currency)
+	}
+	const whole = 100 * int64(measure.OnePercent)
+	sum.Minor = (2*sum.Minor*int64(rate) + whole) / (2 * whole)
+	return sum
 }
 
 // price is what the line costs by itself: as said, or by its length.

@@ -127,6 +127,27 @@ func TestAddLeftover(t *testing.T) {
 	}
 }
 
+// Whether a leftover can be wider than its fabric is asked, as either width may be wrong; two readings of the
+// same width differ by a little.
+func TestLeftoverWiderThanItsFabric(t *testing.T) {
+	s := studio(t)
+	f := bought(t, s, 60*cm).Fabric
+	form := planner.LeftoverForm{FabricID: f.ID, Length: 90 * cm, Width: f.FullWidth + f.FullWidth/50}
+	if _, err := s.AddLeftover(ctx, form); err != nil {
+		t.Errorf("a little wider: %v", err)
+	}
+	form.Width++
+	_, err := s.AddLeftover(ctx, form)
+	var said *stash.Error
+	if !errors.As(err, &said) || !strings.Contains(said.What, "from selvedge to selvedge") || !strings.Contains(said.Do, "?") {
+		t.Errorf("much wider: %v", err)
+	}
+	outline := shape.Polygon{Outer: shape.Box{Max: shape.Point{X: 300_000, Y: int64(form.Width)}}.Ring()}
+	if _, err := s.AddLeftover(ctx, planner.LeftoverForm{FabricID: f.ID, Outline: outline}); !errors.Is(err, stash.ErrInvalid) {
+		t.Errorf("drawn wider: %v", err)
+	}
+}
+
 func TestLeavingTheShelf(t *testing.T) {
 	s := studio(t)
 	c := bought(t, s, 90*cm)

@@ -19,6 +19,13 @@ type Cost struct {
 	PurchaseID     ID // of the length it comes from, or NoID
 }
 
+// Per is what a unit costs where so much of it cost the whole, rounded to the nearest minor
+// unit: of a length per metre or yard, of an area per square yard. Both are above zero.
+func (c Cost) Per(unit, of int64) measure.Money {
+	each := new(big.Rat).Mul(big.NewRat(c.Cost.Minor, 1), big.NewRat(unit, of))
+	return measure.RoundedMoney(each, c.Cost.Currency)
+}
+
 // Amount is the cost, the zero Money where it is not known.
 func (c Cost) Amount() measure.Money {
 	if !c.Known {

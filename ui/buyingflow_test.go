@@ -44,7 +44,7 @@ func TestLogSeveralLinesByMouse(t *testing.T) {
 	b.put("form.lot", "A7")
 	b.press("form.addline")
 	b.choose("form.fabric", "Moss jersey (new, above)")
-	b.choose("form.per", "the whole line")
+	b.choose("form.per", "the whole piece")
 	b.put("form.length", "75 cm")
 	b.put("form.price", "5")
 	b.put("form.lot", "B2")
@@ -59,7 +59,7 @@ func TestLogSeveralLinesByMouse(t *testing.T) {
 	b.put("form.price", "6")
 	b.press("form.addline")
 	// 6.00 over 24.00 and 6.00, worked by hand: 4.80 and 1.20.
-	if got := b.short("form.total"); got != "In all 36.00 EUR, with 6.00 EUR postage shared over the lines by price" {
+	if got := b.short("form.total"); got != "In all 36.00 EUR, with 6.00 EUR postage shared by price" {
 		t.Errorf("the total says %q", got)
 	}
 	b.press("form.send")
@@ -175,5 +175,62 @@ func TestChangePurchaseInTheWindow(t *testing.T) {
 	b.press("undo")
 	if got := cost(); got.Minor != 2400 {
 		t.Errorf("after undo it cost %v", got)
+	}
+}
+
+// What was bought in yards is paid by the yard, on a day as one writes it, with a tax in percent.
+func TestLogYardsWithTaxInPercent(t *testing.T) {
+	b := newBench(t, sample.Empty())
+	b.press("stash.first")
+	b.put("form.name", "Moss jersey")
+	b.put("form.width", "160")
+	b.put("form.length", "1 1/2 yd")
+	b.put("form.price", "12")
+	b.choose("form.per", "each yard")
+	b.put("form.tax", "19 %")
+	b.put("form.day", "15.03.2026")
+	// 12.00 for each of 1 1/2 yd is 18.00, and 19 % of that 3.42, worked by hand.
+	if got := b.short("form.total"); got != "In all 21.42 EUR, with 3.42 EUR tax shared by price" {
+		t.Errorf("the total says %q", got)
+	}
+	b.press("form.send")
+	cs := b.cloths()
+	if len(cs) != 1 {
+		t.Fatalf("logged %+v", cs)
+	}
+	from, err := b.studio.Origin(context.Background(), cs[0].Cloth.ID)
+	if err != nil || from.Purchase.Date != "2026-03-15" || from.Cost.Cost.Minor != 2142 {
+		t.Errorf("bought %+v, %v", from, err)
+	}
+	// 21.42 over 1.3716 m, and over 1.3716 × 1.6 m².
+	var sentences []string
+	for _, s := range b.findSaid(b.window.Content()) {
+		sentences = append(sentences, s.Said())
+	}
+	said := strings.Join(sentences, "\n")
+	for _, want := range []string{"15.62 EUR a metre at this width, 9.76 EUR a square metre", "15 Mar 2026  bought, 1.37 m (noted "} {
+		if !strings.Contains(said, want) {
+			t.Errorf("nothing says %q in\n%s", want, said)
+		}
+	}
+}
+
+// A day that can be read either way is refused with both readings, and nothing is logged.
+func TestLogOnADayThatCanBeMisread(t *testing.T) {
+	b := newBench(t, sample.Empty())
+	b.press("stash.first")
+	b.put("form.name", "Moss jersey")
+	b.put("form.width", "160")
+	b.put("form.length", "2 m")
+	b.put("form.day", "3/4/2026")
+	b.press("form.send")
+	if len(b.cloths()) != 0 {
+		t.Errorf("logged %+v", b.cloths())
+	}
+	b.focus("form.day")
+	b.put("form.day", "3 April 2026")
+	b.press("form.send")
+	if len(b.cloths()) != 1 {
+		t.Error("it is not logged")
 	}
 }

@@ -135,7 +135,13 @@ func TestMeasureStretch(t *testing.T) {
 	b.press("stash.measure")
 	b.put("form.before", "10 cm")
 	b.put("form.stretched", "14 cm")
+	if got := b.short("form.answer"); got != "= stretches 40 %" {
+		t.Errorf("while it is typed it says %q", got)
+	}
 	b.put("form.after", "10.4 cm")
+	if got := b.short("form.answer"); got != "= stretches 40 %, recovers 90 %, grows by 4 %" {
+		t.Errorf("before it is kept it says %q", got)
+	}
 	b.press("form.send")
 	r, _ := b.list("stash.list").ChosenRow()
 	for _, c := range b.cloths() {
@@ -250,5 +256,47 @@ func TestLeftoverOfANewFabric(t *testing.T) {
 	b.press("undo")
 	if len(b.cloths()) != 0 {
 		t.Error("Undo left it there")
+	}
+}
+
+// A fabric that is known is shown as it is and cannot be changed there; a new one begins empty again.
+func TestKnownFabricInAForm(t *testing.T) {
+	b := full(t)
+	known := b.cloths()[0].Fabric
+	b.press("stash.add")
+	b.choose("form.fabric", known.Name)
+	made := b.shell.Names().Get("form.made").(*widgets.Choice)
+	if !made.Disabled() || !strings.EqualFold(made.Selected, string(known.Construction)) {
+		t.Errorf("how it is made says %s, disabled %v", made.Selected, made.Disabled())
+	}
+	b.choose("form.fabric", "a new fabric")
+	if made.Disabled() || made.SelectedIndex() != 0 || b.shell.Names().Get("form.name").(*widgets.Entry).Text != "" {
+		t.Errorf("a new fabric begins as %s", made.Selected)
+	}
+	b.choose("form.fabric", known.Name)
+	b.put("form.length", "60")
+	b.put("form.leftwidth", "400")
+	before := len(b.cloths())
+	b.press("form.send")
+	if len(b.cloths()) != before {
+		t.Error("a leftover wider than its fabric is taken")
+	}
+}
+
+// What was chosen when it went is chosen again once it is back.
+func TestRedoChoosesAgain(t *testing.T) {
+	b := newBench(t, sample.Empty())
+	b.press("stash.first")
+	b.put("form.name", "Brick rib")
+	b.put("form.width", "110")
+	b.put("form.length", "1 m")
+	b.press("form.send")
+	b.press("undo")
+	if _, ok := b.list("stash.list").ChosenRow(); ok {
+		t.Fatal("what went is still chosen")
+	}
+	b.press("redo")
+	if r, ok := b.list("stash.list").ChosenRow(); !ok || r.Title != "Brick rib" {
+		t.Errorf("chosen is %q, %v", r.Title, ok)
 	}
 }

@@ -32,7 +32,7 @@ func ParseMoney(text, bare string) (Money, error) {
 			want += ", with " + wantCurrency
 		}
 	}
-	return Money{}, &TextError{Text: text, Wrong: wrong, Want: want}
+	return Money{}, &TextError{Text: text, Wrong: wrong, Want: want, Like: "an amount such as 12.50"}
 }
 
 func parseMoney(text, bare string) (Money, string) {

@@ -43,7 +43,7 @@ func UnitNamed(name string) (Unit, bool) {
 func ParseLength(text string, bare Unit) (Length, error) {
 	l, wrong := parseLength(text, bare)
 	if wrong != "" {
-		return 0, &TextError{Text: text, Wrong: wrong, Want: wantLength(bare)}
+		return 0, lengthError(text, wrong, bare)
 	}
 	return l, nil
 }
@@ -52,9 +52,17 @@ func ParseLength(text string, bare Unit) (Length, error) {
 func ParsePositiveLength(text string, bare Unit) (Length, error) {
 	l, err := ParseLength(text, bare)
 	if err == nil && l <= 0 {
-		return 0, &TextError{Text: text, Wrong: "it must be more than zero", Want: wantLength(bare)}
+		return 0, lengthError(text, "it must be more than zero", bare)
 	}
 	return l, err
+}
+
+func lengthError(text, wrong string, bare Unit) *TextError {
+	like := "1.25 m, 114 cm or 45 in"
+	if bare == Inch || bare == Foot || bare == Yard {
+		like = "1 1/4 yd, 45 in or 114 cm"
+	}
+	return &TextError{Text: text, Wrong: wrong, Want: wantLength(bare), Like: like}
 }
 
 // wantLength says what a length field accepts.

@@ -87,18 +87,12 @@ func (p *Page) rowForm(title, send string, w planner.Wanted, done func(planner.W
 	f.count = widgets.NewField("How many", "1", f.reads(func(x *planner.WantedWords, text string) { x.Count = text }))
 	f.priority = widgets.NewField("Priority, 1 comes first", "1", f.reads(func(x *planner.WantedWords, text string) { x.Priority = text }))
 	f.who = widgets.NewField("For whom, or what", "the spring class", nil)
-	f.by = widgets.NewField("By", "2026-06-01", func(text string) (string, error) {
-		if d := stash.Date(strings.TrimSpace(text)); d.Valid() {
-			return "= " + say.Day(d), nil
-		}
-		return "", errors.New("write the day as 2026-06-01")
-	})
+	f.by = p.host.DayField("By", w.Date)
 	f.colours = widgets.NewField("Colours wished for, of the main fabric", "moss, brick or #a0513c; empty for any", f.readColours)
 	f.count.Set(fmt.Sprint(max(w.Count, 1)))
 	f.priority.Set(fmt.Sprint(max(w.Priority, 1)))
 	f.who.Set(w.For)
 	f.variant.Set(w.Variant)
-	f.by.Set(string(w.Date))
 	f.colours.Set(strings.Join(p.colourWords(w.Colours), ", "))
 	f.turn()
 	if w.Size != "" {
@@ -203,8 +197,9 @@ func rolesOf(q pattern.Pattern) []pattern.Role {
 // wanted is the row as the form has it.
 func (f *rowForm) wanted() (planner.Wanted, error) {
 	q := f.chosen()
+	by, _ := f.page.host.DayIn(f.by)
 	words := planner.WantedWords{Pattern: q.Name, Size: f.size.Selected, Variant: f.variant.Text(), Count: f.count.Text(), Priority: f.priority.Text(),
-		For: strings.TrimSpace(f.who.Text()), Date: f.by.Text(), Colours: f.colours.Text()}
+		For: strings.TrimSpace(f.who.Text()), Date: string(by), Colours: f.colours.Text()}
 	w, err := words.Read(planner.Known{Patterns: []pattern.Pattern{q}, Fabrics: f.page.fabrics})
 	if err != nil {
 		return w, err

@@ -3,13 +3,11 @@ package garmentui
 import (
 	"context"
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 
 	"tallycloth/planner"
 	"tallycloth/planner/garment"
-	"tallycloth/stash"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -31,7 +29,7 @@ func (p *Page) change(g garment.Garment) {
 	who := widgets.NewField("Who it is for", "Ida", nil)
 	purpose := widgets.NewField("What it is for", "dancing", nil)
 	variant := widgets.NewField("Variant", "cropped", nil)
-	wanted := p.dayField("Wanted for (a day, if there is one)", was.Wanted)
+	wanted := p.host.DayField("Wanted for (a day, if there is one)", was.Wanted)
 	notes := widgets.NewField("Notes", "", nil)
 	sizes := p.sizesOf(g)
 	if g.State != garment.Wanted || !slices.Contains(sizes, g.Size) {
@@ -51,7 +49,8 @@ func (p *Page) change(g garment.Garment) {
 		Fields: []*widgets.Field{name, who, purpose, variant, wanted, notes}}
 	form.Done = func() error {
 		now := planner.GarmentForm{Name: name.Text(), For: who.Text(), Purpose: purpose.Text(), Variant: variant.Text(), Size: size.Selected,
-			Notes: notes.Text(), Wanted: stash.Date(strings.TrimSpace(wanted.Text()))}
+			Notes: notes.Text()}
+		now.Wanted, _ = p.host.DayIn(wanted)
 		p.host.Act("change garment", func(ctx context.Context) (string, error) {
 			g, err := p.host.Studio.ChangeGarment(ctx, g.ID, now)
 			return "Changed " + g.Name + ".", err

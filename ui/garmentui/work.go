@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner/garment"
-	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
@@ -97,14 +96,15 @@ func (p *Page) noteStop(g garment.Garment, n int, s garment.StepState) {
 		return "= " + v.Fine(l), err
 	})
 	note := widgets.NewField("What you saw", "pulls at the back neck", nil)
-	day := p.dayField("Day", p.host.Studio.Today())
+	day := p.host.DayField("Day", p.host.Studio.Today())
 	for name, f := range map[string]*widgets.Field{"form.value": value, "form.note": note, "form.day": day} {
 		p.host.Names.Set(name, f.Entry)
 	}
 	form := &widgets.Form{Title: "Tried on: " + g.Name, Intro: say.Step(n-1, s), Send: "Note it", Say: say.Error, Width: 640,
 		Rows: [][]fyne.CanvasObject{{value.Object(), day.Object()}, {note.Object()}}, Fields: []*widgets.Field{value, day, note}}
 	form.Done = func() error {
-		d := garment.Done{On: stash.Date(strings.TrimSpace(day.Text())), Note: note.Text()}
+		d := garment.Done{Note: note.Text()}
+		d.On, _ = p.host.DayIn(day)
 		if text := strings.TrimSpace(value.Text()); text != "" {
 			d.Value, _ = measure.ParseLength(text, p.unit()) // the field has read it
 		}
@@ -130,17 +130,4 @@ func (p *Page) unit() measure.Unit {
 		return measure.Inch
 	}
 	return measure.Centimetre
-}
-
-// dayField reads a day, which may be empty.
-func (p *Page) dayField(name string, on stash.Date) *widgets.Field {
-	f := widgets.NewField(name, "2026-03-02", func(text string) (string, error) {
-		d := stash.Date(strings.TrimSpace(text))
-		if !d.Valid() {
-			return "", &stash.Error{Kind: stash.Invalid, What: "That is not a day", Do: "Write it as 2026-03-02"}
-		}
-		return say.Day(d), nil
-	})
-	f.Set(string(on))
-	return f
 }

@@ -97,7 +97,7 @@ func (p *Page) questions() {
 	for _, k := range planner.MovementKinds {
 		words = append(words, string(k))
 	}
-	p.from, p.to = widgets.NewField("From", "2026-01-01", readDay), widgets.NewField("To", "2026-12-31", readDay)
+	p.from, p.to = p.host.DayField("From", ""), p.host.DayField("To", "")
 	for _, f := range []*widgets.Field{p.from, p.to} {
 		f.Changed = p.again
 		f.Entry.OnSubmitted = func(string) { p.Focus() }
@@ -124,14 +124,6 @@ func (p *Page) questions() {
 		"history.kind": p.kind, "history.filter": p.filter, "history.all": all, "history.only": p.onlyLine} {
 		p.host.Names.Set(name, o)
 	}
-}
-
-func readDay(text string) (string, error) {
-	d := stash.Date(strings.TrimSpace(text))
-	if !d.Valid() {
-		return "", errDay
-	}
-	return "= " + say.Day(d), nil
 }
 
 // turn brings a view into sight.
@@ -183,9 +175,14 @@ func (p *Page) past() (past planner.Past, ok bool) {
 	}
 	past.From, past.To = planner.Period(p.period.Selected).Days(p.host.Studio.Today())
 	if planner.Period(p.period.Selected) == planner.FromTo {
-		past.From, past.To = stash.Date(strings.TrimSpace(p.from.Text())), stash.Date(strings.TrimSpace(p.to.Text()))
+		var begins, ends bool
+		past.From, begins = p.host.DayIn(p.from)
+		past.To, ends = p.host.DayIn(p.to)
+		if !begins || !ends {
+			return past, false // a day is still being typed
+		}
 	}
-	ok = past.From.Valid() && past.To.Valid() && (past.From == "" || past.To == "" || past.From <= past.To)
+	ok = (past.From == "" || past.To == "" || past.From <= past.To)
 	return past, ok
 }
 

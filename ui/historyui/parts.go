@@ -1,7 +1,6 @@
 package historyui
 
 import (
-	"errors"
 	"image/color"
 
 	"fyne.io/fyne/v2"
@@ -12,8 +11,6 @@ import (
 	"tallycloth/planner/exchange/sheet"
 	"tallycloth/ui/widgets"
 )
-
-var errDay = errors.New("write the day as 2026-03-02")
 
 // wide gives something a width at least, at the text size in force.
 func wide(o fyne.CanvasObject, width float32) fyne.CanvasObject {

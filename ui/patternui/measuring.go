@@ -35,8 +35,8 @@ func (f *people) measure(id stash.ID) {
 		}
 		return "= " + h.Voice().Width(l), nil
 	}
-	date := widgets.NewField("Day", "2026-03-02", readDay)
-	date.Set(string(h.Studio.Today()))
+	date := h.DayField("Day", h.Studio.Today())
+	date.Needed = "Say on which day it was measured."
 	note := widgets.NewField("Note", "", nil)
 	h.Names.Set("measure.date", date.Entry)
 	h.Names.Set("measure.note", note.Entry)
@@ -67,14 +67,15 @@ func (f *people) measure(id stash.ID) {
 	room.SetMinSize(fyne.NewSize(0, 4*theme.TextSize()*1.5))
 	side := container.NewVBox(figure, container.NewStack(room, words))
 	form.Rows = [][]fyne.CanvasObject{{container.New(&thirds{}, grid, side)}}
-	form.Done = func() error { return f.keep(who, date.Text(), note.Text(), lines) }
+	form.Done = func() error { return f.keep(who, date, note.Text(), lines) }
 	form.Show(h.Canvas())
 	h.Names.Set("measure.send", form.SendButton())
 }
 
 // keep saves what was measured.
-func (f *people) keep(who sizing.Person, day, note string, lines map[string]*widgets.Field) error {
-	t := sizing.Taken{Date: stash.Date(strings.TrimSpace(day)), Note: strings.TrimSpace(note), Body: map[string]measure.Length{}}
+func (f *people) keep(who sizing.Person, day *widgets.Field, note string, lines map[string]*widgets.Field) error {
+	on, _ := f.page.host.DayIn(day)
+	t := sizing.Taken{Date: on, Note: strings.TrimSpace(note), Body: map[string]measure.Length{}}
 	for name, line := range lines {
 		if strings.TrimSpace(line.Text()) == "" {
 			continue
@@ -97,14 +98,6 @@ func (f *people) keep(who sizing.Person, day, note string, lines map[string]*wid
 		return "Kept what " + who.Name + " measures.", err
 	}, func(error) { f.read() })
 	return nil
-}
-
-func readDay(text string) (string, error) {
-	d := stash.Date(strings.TrimSpace(text))
-	if !d.Valid() || d == "" {
-		return "", errors.New("write the day as 2026-03-02")
-	}
-	return say.Day(d), nil
 }
 
 // thirds gives the first of two views two thirds of the width.

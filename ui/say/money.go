@@ -48,3 +48,20 @@ func And(words []string) string {
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
+
+// CostEach writes what a cloth costs for each length and area: "15.03 EUR a metre as wide as it is,
+// 9.39 EUR a square metre". Makers reckon by the length; an odd outline has only the area.
+func (v Voice) CostEach(c stash.Cost, cloth stash.Cloth) string {
+	length, area, of, square := measure.Metre, cloth.Area(), "a metre", "a square metre"
+	if v.Units == measure.Imperial {
+		length, of, square = measure.Yard, "a yard", "a square yard"
+	}
+	if area <= 0 {
+		return c.PerSquareMetre.String() + " a square metre"
+	}
+	text := c.Per(int64(length)*int64(length), int64(area)).String() + " " + square
+	if cloth.Plain() {
+		text = c.Per(int64(length), int64(cloth.Length)).String() + " " + of + " at this width, " + text
+	}
+	return text
+}

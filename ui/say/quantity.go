@@ -83,12 +83,33 @@ func (v Voice) Area(a measure.Area) string {
 // Reading writes a percent that may not have been measured: "40 %" or "about 40 %, assumed".
 func Reading(r stash.Reading, assumed stash.Reading) string {
 	if r.Known {
-		return measure.FormatPercent(r.Value)
+		return Percent(r.Value)
 	}
 	if assumed.Known || assumed.Value != 0 {
-		return "about " + measure.FormatPercent(assumed.Value) + ", assumed"
+		return "about " + Percent(assumed.Value) + ", assumed"
 	}
 	return "not measured"
+}
+
+// Percent writes a reading of a ruler no finer than it is: whole percents, tenths below 10 %.
+func Percent(p measure.Percent) string {
+	step := measure.OnePercent
+	if p < 10*step && p > -10*step {
+		step /= 10
+	}
+	half := step / 2
+	if p < 0 {
+		half = -half
+	}
+	return measure.FormatPercent((p + half) / step * step)
+}
+
+// Construction writes how a fabric is made, as it stands on screen.
+func Construction(c stash.Construction) string {
+	if c == stash.FrenchTerry {
+		return "French terry"
+	}
+	return string(c)
 }
 
 // Stretch writes a stretch as Reading does, with its class: "40 %, stretchy".
@@ -97,7 +118,7 @@ func (v Voice) Stretch(r, assumed stash.Reading) string {
 	case r.Known:
 		return Reading(r, assumed) + ", " + v.Classes.Of(r.Value)
 	case assumed.Known || assumed.Value != 0:
-		return "about " + measure.FormatPercent(assumed.Value) + " (" + v.Classes.Of(assumed.Value) + "), assumed"
+		return "about " + Percent(assumed.Value) + " (" + v.Classes.Of(assumed.Value) + "), assumed"
 	}
 	return Reading(r, assumed)
 }
@@ -149,8 +170,9 @@ func Day(d stash.Date) string {
 	return t.Format("2 January 2006")
 }
 
-// Happened writes a movement as a line of history.
-func (v Voice) Happened(m stash.Movement) string {
+// Happened writes a movement as a line of history. What was bought stands under the day of its
+// purchase, "" where that is not known; the day it was noted follows where it is another.
+func (v Voice) Happened(m stash.Movement, bought stash.Date) string {
 	text := string(m.Kind)
 	if m.Length != 0 {
 		sign := ""
@@ -163,7 +185,11 @@ func (v Voice) Happened(m stash.Movement) string {
 	if m.Note != "" {
 		text += ": " + m.Note
 	}
-	return m.At.Format("2 Jan 2006") + "  " + text
+	day := stash.On(m.At)
+	if m.Kind == stash.Bought && bought != "" && bought != day {
+		return ShortDay(bought) + "  " + text + " (noted " + ShortDay(day) + ")"
+	}
+	return ShortDay(day) + "  " + text
 }
 
 // Error makes a sentence of trouble: what is wrong and what to do about it. Trouble

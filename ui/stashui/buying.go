@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"tallycloth/planner"
-	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/page"
 	"tallycloth/ui/say"
@@ -57,7 +56,7 @@ func newBuying(p *Page) *buying {
 	b.scroll.Content = b.listed
 	b.lineFields()
 	b.purchaseFields()
-	add := widgets.NewButton("Add another line", b.addLine)
+	add := widgets.NewButton("Another fabric on this receipt", b.addLine)
 	var receipt fyne.CanvasObject
 	b.receipt, receipt = pictureField(p.host, "Photo of the receipt (if there is one)", "receipt.jpg")
 	f := b.fabric
@@ -66,7 +65,7 @@ func newBuying(p *Page) *buying {
 			{f.known.Object(), f.name.Object(), f.make_.Object(), f.colour.Object()},
 			{f.width.Object(), b.long.Object(), f.fibres.Object(), f.weight.Object()},
 			{b.price.Object(), b.per.Object(), b.lot.Object(), b.place.Object()},
-			{b.piece.Object(), b.trued, b.washed, midway(add)},
+			{b.piece.Object(), explained(b.trued, "if not, "+p.host.Voice().Width(p.host.Settings().EndLoss)+" at each end do not count"), explained(b.washed, "if not, shrinkage is allowed for"), midway(add)},
 			{b.scroll},
 			{b.shop.Object(), b.day.Object(), b.postage.Object(), b.tax.Object()},
 			{receipt},
@@ -93,14 +92,10 @@ func newBuying(p *Page) *buying {
 // lineFields are the fields of one line besides those of its fabric.
 func (b *buying) lineFields() {
 	p := b.page
-	unit := "each metre"
-	if p.host.Voice().Units == measure.Imperial {
-		unit = "each yard"
-	}
 	b.long = needed(p.lengthField("Length", "1.5 m or 1 3/4 yd", measure.FabricLength), "Say how much you bought.")
 	b.piece = p.lengthField("Width of the piece", "only if not full width", measure.Width)
 	b.price = widgets.NewField("Price paid (if known)", "24.50 "+p.host.Settings().Currency, p.readMoney)
-	b.per = widgets.NewChoice("The price is for", []string{"the whole line", unit}, nil)
+	b.per = widgets.NewChoice("The price is for", perWords(p.host.Voice().Units), nil)
 	b.lot = widgets.NewField("Dye lot (if marked)", "", nil)
 	b.place = widgets.NewField("Where it is kept", "shelf, box", nil)
 	b.trued = widgets.NewCheck("Both ends are straight", nil)
@@ -108,13 +103,42 @@ func (b *buying) lineFields() {
 	b.neededName, b.neededWidth, b.neededLength = b.fabric.name.Needed, b.fabric.width.Needed, b.long.Needed
 }
 
+// perUnits are the lengths that a price may be for, by their words; it may also be for the whole piece.
+var perUnits = map[string]measure.Unit{"each metre": measure.Metre, "each yard": measure.Yard}
+
+// perWords are what a price may be for. Both units are offered: one buys by the yard in metric too.
+func perWords(units measure.System) []string {
+	if units == measure.Imperial {
+		return []string{"the whole piece", "each yard", "each metre"}
+	}
+	return []string{"the whole piece", "each metre", "each yard"}
+}
+
 // purchaseFields are the fields of the purchase as a whole.
 func (b *buying) purchaseFields() {
 	p := b.page
 	b.shop = widgets.NewField("Bought from", "shop or market", nil)
-	b.day = widgets.NewField("Day (empty: today)", "2026-03-02", readDay)
+	b.day = p.host.DayField("Day (empty: today)", "")
 	b.postage = widgets.NewField("Postage, shared by price", "4.90", p.readMoney)
-	b.tax = widgets.NewField("Tax, if not in the prices", "", p.readMoney)
+	b.tax = widgets.NewField("Tax, if not in the prices", "3.80 or 19 %", p.readTax)
+}
+
+// readTax reads a tax as an amount, or as a percent of the prices, and shows it back.
+func (p *Page) readTax(text string) (string, error) {
+	rate, ok := taxRate(text)
+	if !ok {
+		return p.readMoney(text)
+	}
+	return "= " + measure.FormatPercent(rate) + " of the prices", nil
+}
+
+// taxRate reads a tax that is written as a percent.
+func taxRate(text string) (measure.Percent, bool) {
+	if !strings.Contains(text, "%") {
+		return 0, false
+	}
+	rate, err := measure.ParsePercent(text)
+	return rate, err == nil && rate >= 0 && rate <= 100*measure.OnePercent
 }
 
 // readMoney reads an amount and shows it back with its currency.
@@ -151,11 +175,8 @@ func (b *buying) line() boughtLine {
 	fab := b.fabric.fabric(p)
 	l := planner.BuyingLine{FabricID: fab.ID, Fabric: fab, Length: p.lengthIn(b.long, measure.FabricLength), Width: p.lengthIn(b.piece, measure.Width),
 		Lot: b.lot.Text(), Place: b.place.Text(), Washed: b.washed.Checked, Trued: b.trued.Checked}
-	if b.per.SelectedIndex() == 1 {
-		l.Per, l.PerLength = p.amount(b.price), measure.Metre
-		if p.host.Voice().Units == measure.Imperial {
-			l.PerLength = measure.Yard
-		}
+	if unit := perUnits[b.per.Selected]; unit != 0 {
+		l.Per, l.PerLength = p.amount(b.price), unit
 	} else {
 		l.Price = p.amount(b.price)
 	}
@@ -174,7 +195,13 @@ func (b *buying) lineTexts() []*widgets.Field {
 // whole is the purchase as it would be logged now.
 func (b *buying) whole() planner.Buying {
 	p := b.page
-	out := planner.Buying{Date: stash.Date(strings.TrimSpace(b.day.Text())), Supplier: b.shop.Text(), Postage: p.amount(b.postage), Tax: p.amount(b.tax)}
+	day, _ := p.host.DayIn(b.day)
+	out := planner.Buying{Date: day, Supplier: b.shop.Text(), Postage: p.amount(b.postage)}
+	if rate, ok := taxRate(b.tax.Text()); ok {
+		out.TaxRate = rate
+	} else {
+		out.Tax = p.amount(b.tax)
+	}
 	for _, l := range b.lines {
 		out.Lines = append(out.Lines, l.BuyingLine)
 	}
@@ -211,11 +238,11 @@ func (b *buying) sum() string {
 	if whole.Postage.Minor > 0 {
 		extra = append(extra, sharing.Postage.String()+" postage")
 	}
-	if whole.Tax.Minor > 0 {
+	if sharing.Tax.Minor > 0 {
 		extra = append(extra, sharing.Tax.String()+" tax")
 	}
 	if len(extra) > 0 {
-		text += ", with " + say.And(extra) + " shared over the lines by price"
+		text += ", with " + say.And(extra) + " shared by price"
 	}
 	return text
 }

@@ -37,7 +37,7 @@ func (b *buying) lineWords(i int, s planner.Sharing) string {
 		text += "   " + s.Prices[i].String()
 	}
 	if s.Costs[i].Minor != s.Prices[i].Minor {
-		text += ", with its share " + s.Costs[i].String()
+		text += ", with postage and tax " + s.Costs[i].String()
 	}
 	return text
 }
@@ -104,6 +104,11 @@ func (b *buying) relist() {
 	b.scroll.ScrollToBottom()
 }
 
+// explained puts a line beneath a yes or no that says what it does.
+func explained(c *widgets.Check, why string) fyne.CanvasObject {
+	return container.NewVBox(layout.NewSpacer(), c, container.New(layout.NewCustomPaddedLayout(0, 0, 30, 0), widgets.Caption(why)))
+}
+
 // midway puts something of its own height in the middle of a row.
 func midway(o fyne.CanvasObject) fyne.CanvasObject {
 	return container.NewVBox(layout.NewSpacer(), o, layout.NewSpacer())
@@ -129,7 +134,7 @@ func (b *buying) changeLine(i int) {
 	for k, f := range b.lineTexts() {
 		f.Set(l.texts[k])
 	}
-	b.fabric.make_.SetSelected(string(l.Fabric.Construction))
+	b.fabric.make_.SetSelected(say.Construction(l.Fabric.Construction))
 	if l.Fabric.ColourName != "" {
 		b.fabric.colour.SetSelected(l.Fabric.ColourName)
 	}

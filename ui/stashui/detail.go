@@ -10,7 +10,6 @@ import (
 	"tallycloth/planner"
 	"tallycloth/planner/match"
 	"tallycloth/stash"
-	"tallycloth/stash/measure"
 	"tallycloth/ui/answer"
 	"tallycloth/ui/page"
 	"tallycloth/ui/paperui"
@@ -71,7 +70,7 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 	p.host.Names.Set("stash.measure", measureIt)
 	actions := container.NewHBox(make_, measureIt)
 	if c.Cloth.RawStart || c.Cloth.RawEnd {
-		actions.Add(widgets.NewButton("Ends trued", func() { p.trueEnds(c) }))
+		actions.Add(widgets.NewButton("Ends cut straight", func() { p.trueEnds(c) }))
 	}
 	if !c.Cloth.Washed {
 		wash := widgets.NewButton("Wash", func() { p.wash(c) })
@@ -99,7 +98,7 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 	body.Add(p.stitchesOf(c.Fabric, photos))
 	body.Add(widgets.SubHeading("History"))
 	for i := len(lines) - 1; i >= 0; i-- {
-		body.Add(widgets.Remark("", v.Happened(lines[i]), widgets.Plain))
+		body.Add(widgets.Remark("", v.Happened(lines[i], from.Purchase.Date), widgets.Plain))
 	}
 	body.Add(more)
 	sheet := container.NewVScroll(widgets.Inset(body))
@@ -160,7 +159,7 @@ func (p *Page) reservedLine(r stash.Reservation) fyne.CanvasObject {
 func facts(v say.Voice, c stash.ClothState) fyne.CanvasObject {
 	f, a := c.Fabric, stash.Assumed(c.Fabric)
 	rows := [][2]string{
-		{"Construction", string(f.Construction)},
+		{"Construction", say.Construction(f.Construction)},
 		{"Fibres", orUnknown(f.Fibres.String())},
 		{"Weight", v.Weight(f.Weight)},
 		{"Full width", fullWidth(v, f)},
@@ -204,7 +203,7 @@ func narrowing(f stash.Fabric) string {
 		name string
 	}{{f.Crosswise.Narrowing, "crosswise"}, {f.Lengthwise.Narrowing, "lengthwise"}} {
 		if g.r.Known {
-			out = append(out, measure.FormatPercent(g.r.Value)+" "+g.name)
+			out = append(out, say.Percent(g.r.Value)+" "+g.name)
 		}
 	}
 	return say.And(out)

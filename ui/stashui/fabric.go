@@ -51,7 +51,7 @@ func (p *Page) EditFabric(fab stash.Fabric) {
 	care.Set(fab.Care)
 	notes.Set(fab.Notes)
 	made := widgets.NewChoice("How it is made", constructions(), nil)
-	made.SetSelected(string(fab.Construction))
+	made.SetSelected(say.Construction(fab.Construction))
 	var words []string
 	for _, d := range directions {
 		words = append(words, say.Direction(d))
@@ -68,7 +68,7 @@ func (p *Page) EditFabric(fab stash.Fabric) {
 		Fields: []*widgets.Field{name, fibres, weight, grams, side, other, width, loss, colour, supplier, care, notes}}
 	form.Done = func() error {
 		out := fab
-		out.Name, out.Construction, out.Direction = strings.TrimSpace(name.Text()), stash.Construction(made.Selected), directions[way.SelectedIndex()]
+		out.Name, out.Construction, out.Direction = strings.TrimSpace(name.Text()), constructionOf(made), directions[way.SelectedIndex()]
 		out.ColourName, out.Supplier, out.Notes, out.Tubular = colour.Text(), supplier.Text(), notes.Text(), tube.Checked
 		if care.Text() != fab.Care { // in the order of the symbols
 			out.Care = stash.ParseCare(care.Text()).String()
@@ -128,9 +128,14 @@ func readCare(text string) (string, error) { return "= " + stash.ParseCare(text)
 func constructions() []string {
 	var out []string
 	for _, c := range stash.Constructions() {
-		out = append(out, string(c))
+		out = append(out, say.Construction(c))
 	}
 	return out
+}
+
+// constructionOf is what stands in a choice of constructions.
+func constructionOf(c *widgets.Choice) stash.Construction {
+	return stash.Constructions()[max(c.SelectedIndex(), 0)]
 }
 
 func readFibres(text string) (string, error) {

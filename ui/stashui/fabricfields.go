@@ -1,12 +1,15 @@
 package stashui
 
 import (
+	"cmp"
 	"fmt"
+	"image/color"
 
 	"fyne.io/fyne/v2"
 
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
 
@@ -46,11 +49,15 @@ type fabricFields struct {
 	colour *widgets.Choice
 }
 
+// severalColours is the colour of stripes and prints.
+const severalColours = "several colours"
+
 // colours are words for a drawn swatch until there is a photo (ours).
 var colours = []struct{ name, hex string }{
 	{"undyed", "#e8e0cf"}, {"white", "#f7f5f0"}, {"black", "#2b2a2a"}, {"grey", "#8d8c8a"}, {"brown", "#7a5a43"}, {"sand", "#d2bd97"},
 	{"red", "#a93c3a"}, {"rose", "#d58a94"}, {"orange", "#cf7b3c"}, {"yellow", "#dcb850"}, {"green", "#5f8a5b"}, {"olive", "#7b7a45"},
-	{"teal", "#3d8585"}, {"blue", "#41649a"}, {"navy", "#2c3957"}, {"violet", "#7a6398"},
+	{"teal", "#3d8585"}, {"blue", "#41649a"}, {"navy", "#2c3957"}, {"violet", "#7a6398"}, {"pink", "#e2b1bd"},
+	{severalColours, ""}, // a stripe or a print: Change fabric has room for words
 }
 
 func (p *Page) newFabricFields() *fabricFields {
@@ -60,18 +67,33 @@ func (p *Page) newFabricFields() *fabricFields {
 	f.fibres = widgets.NewField("Fibres", "95% cotton 5% elastane", readFibres)
 	f.width = needed(widgets.NewField("Full width (tube: 2 × flat)", "150 cm, 60 in, 2 × 50 cm", p.readFullWidth), "Say how wide it is, selvedge to selvedge.")
 	f.weight = widgets.NewField("Weight (if known)", "180 g/m² or 5.3 oz", p.readWeight)
-	var names []string
-	for _, c := range colours {
-		names = append(names, c.name)
-	}
 	f.make_ = widgets.NewChoice("How it is made", constructions(), nil)
-	f.colour = widgets.NewChoice("Colour", names, nil)
+	f.colour = widgets.NewChoice("Colour", colourNames(), nil)
+	f.colour.Swatch = colourNamed
 	f.known = widgets.NewChoice("Fabric", append([]string{newFabric}, words...), func(word string) { f.fillIn(p, word) })
 	for name, o := range map[string]fyne.CanvasObject{"form.fabric": f.known, "form.name": f.name.Entry, "form.made": f.make_,
 		"form.fibres": f.fibres.Entry, "form.width": f.width.Entry, "form.weight": f.weight.Entry} {
 		p.host.Names.Set(name, o)
 	}
 	return f
+}
+
+func colourNames() []string {
+	var names []string
+	for _, c := range colours {
+		names = append(names, c.name)
+	}
+	return names
+}
+
+// colourNamed is what a word for a colour looks like, nil for several.
+func colourNamed(name string) color.Color {
+	for _, c := range colours {
+		if c.name == name && c.hex != "" {
+			return widgets.ParseColour(c.hex)
+		}
+	}
+	return nil
 }
 
 // choose shows a fabric that is known.
@@ -110,18 +132,26 @@ func (f *fabricFields) fillIn(p *Page, word string) {
 		for _, e := range []*widgets.Field{f.name, f.fibres, f.width, f.weight} {
 			e.Set("")
 		}
+		f.make_.Enable()
+		f.colour.Enable()
+		f.make_.SetSelectedIndex(0)
+		f.colour.Words(colourNames())
+		f.colour.SetSelectedIndex(0)
 		return
 	}
+	f.make_.Disable()
+	f.colour.Disable()
 	v := p.host.Voice()
 	f.name.Set(fab.Name)
 	f.fibres.Set(fab.Fibres.String())
-	width := measure.Style{System: v.Units, Kind: measure.Width}.Exact(fab.FullWidth)
+	width := v.Width(fab.FullWidth)
 	if fab.Tubular {
 		width = "2 × " + width
 	}
 	f.width.Set(width)
 	f.weight.Set(measure.FormatWeight(fab.Weight, v.Units))
-	f.make_.SetSelected(string(fab.Construction))
+	f.make_.SetSelected(say.Construction(fab.Construction))
+	f.colour.Words([]string{cmp.Or(fab.ColourName, "not noted")})
 }
 
 // offer adds a fabric that is new in this purchase to the known ones.
@@ -147,7 +177,7 @@ func (f *fabricFields) fabric(p *Page) stash.Fabric {
 	if fab, ok := f.by[f.known.Selected]; ok {
 		return fab
 	}
-	made := stash.Construction(f.make_.Selected)
+	made := constructionOf(f.make_)
 	fibres, _ := stash.ParseFibres(f.fibres.Text())
 	weight, _ := measure.ParseWeight(f.weight.Text(), p.host.Voice().Units)
 	width, tube, _ := stash.ParseFullWidth(f.width.Text(), p.bare(measure.Width))

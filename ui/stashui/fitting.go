@@ -82,15 +82,15 @@ func (s GarmentFittings) drop(at int) {
 // edit asks what was seen.
 func (s GarmentFittings) edit() {
 	text := widgets.NewField("What you saw", "gapes at the back neck", nil)
-	day := widgets.NewField("Day", "2026-03-02", nil)
-	day.Set(string(s.Host.Studio.Today()))
+	day := s.Host.DayField("Day", s.Host.Studio.Today())
 	file, fileRow := pictureField(s.Host, "Photo (if there is one)", "fitting.jpg")
 	s.Host.Names.Set("form.text", text.Entry)
 	s.Host.Names.Set("form.day", day.Entry)
 	form := &widgets.Form{Title: "Fitting of " + s.Garment.Name, Send: "Note it", Say: say.Error, Width: 640,
 		Rows: [][]fyne.CanvasObject{{text.Object()}, {day.Object()}, {fileRow}}, Fields: []*widgets.Field{text, day, file}}
 	form.Done = func() error {
-		in := planner.FittingForm{On: stash.Date(strings.TrimSpace(day.Text())), Text: text.Text()}
+		in := planner.FittingForm{Text: text.Text()}
+		in.On, _ = s.Host.DayIn(day)
 		check := garment.Fitting{On: in.On, Text: in.Text}
 		if path := strings.TrimSpace(file.Text()); path != "" {
 			data, err := page.ReadPicture(path)

@@ -2,12 +2,10 @@ package stashui
 
 import (
 	"context"
-	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2"
 
-	"tallycloth/planner"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/say"
@@ -85,55 +83,10 @@ func (p *Page) open(f *widgets.Form) {
 	p.host.Names.Set("form.close", f.CloseButton())
 }
 
-// MeasureStretch opens the form of a bench test.
-func (p *Page) MeasureStretch(fab stash.Fabric) {
-	grain := widgets.NewChoice("Along which grain", []string{"crosswise, from selvedge to selvedge", "lengthwise, along the selvedge"}, nil)
-	before := needed(p.lengthField("Before", "10 cm", measure.PieceLength), "Mark 10 cm or 4 in and say how long it was.")
-	stretched := needed(p.lengthField("Stretched", "14 cm", measure.PieceLength), "Say how long it was while you pulled.")
-	after := needed(p.lengthField("After resting", "10.2 cm", measure.PieceLength), "Say how long it was after resting.")
-	wide := p.lengthField("Width before (if you like)", "8 cm", measure.PieceLength)
-	narrow := p.lengthField("Width while stretched", "7.2 cm", measure.PieceLength)
-	p.host.Names.Set("form.widthbefore", wide.Entry)
-	p.host.Names.Set("form.widthstretched", narrow.Entry)
-	p.host.Names.Set("form.grain", grain)
-	p.host.Names.Set("form.before", before.Entry)
-	p.host.Names.Set("form.stretched", stretched.Entry)
-	p.host.Names.Set("form.after", after.Entry)
-	form := &widgets.Form{Title: "Measure stretch of " + fab.Name, Say: say.Error, Send: "Keep the test",
-		Intro: "Fold the cloth away from the selvedge, mark 10 cm or 4 in on the fold. Pull by hand until the edge starts to curl, hold 10 seconds, let it rest for a minute. Two or three tests in different places are better than one: those of one day are averaged.",
-		Rows:  [][]fyne.CanvasObject{{grain.Object()}, {before.Object(), stretched.Object(), after.Object()}, {wide.Object(), narrow.Object()}}, Fields: []*widgets.Field{before, stretched, after, wide, narrow}}
-	form.Done = func() error {
-		t := planner.StretchTest{Crosswise: grain.SelectedIndex() == 0, Before: p.lengthIn(before, measure.PieceLength),
-			Stretched: p.lengthIn(stretched, measure.PieceLength), After: p.lengthIn(after, measure.PieceLength),
-			WidthBefore: p.lengthIn(wide, measure.PieceLength), WidthStretched: p.lengthIn(narrow, measure.PieceLength)}
-		f, err := p.host.Studio.MeasureStretch(context.Background(), fab.ID, t)
-		if err != nil {
-			return err
-		}
-		g, n := f.Lengthwise, len(f.LatestReadings(t.Crosswise))
-		if t.Crosswise {
-			g = f.Crosswise
-		}
-		told := fmt.Sprintf("%s stretches %s; it grows by %s. Recovery: %s of the extension goes back; counted as 100 − growth it is %s.",
-			f.Name, p.host.Voice().Stretch(g.Stretch, g.Stretch), say.Reading(g.Growth, g.Growth), say.Reading(g.Recovery, g.Recovery),
-			measure.FormatPercent(100*measure.OnePercent-g.Growth.Value))
-		if t.WidthBefore > 0 {
-			told += " It narrows by " + say.Reading(g.Narrowing, g.Narrowing) + "."
-		}
-		if n > 1 {
-			told = fmt.Sprintf("Mean of today's %d tests: ", n) + told
-		}
-		p.host.Tell(told)
-		p.Shown()
-		return nil
-	}
-	p.open(form)
-}
-
 // trueEnds opens the form for straightened ends.
 func (p *Page) trueEnds(c stash.ClothState) {
 	long := needed(p.lengthField("Length now", "", measure.FabricLength), "Measure what is left between the straight ends.")
-	form := &widgets.Form{Title: "Ends trued", Send: "Keep the new length", Say: say.Error, Rows: [][]fyne.CanvasObject{{long.Object()}}, Fields: []*widgets.Field{long}}
+	form := &widgets.Form{Title: "Ends cut straight", Intro: "Cut both ends along one row of stitches or one thread, then measure what is left.", Send: "Keep the new length", Say: say.Error, Rows: [][]fyne.CanvasObject{{long.Object()}}, Fields: []*widgets.Field{long}}
 	form.Done = func() error {
 		if err := p.host.Studio.TrueEnds(context.Background(), c.Cloth.ID, p.lengthIn(long, measure.FabricLength)); err != nil {
 			return err

@@ -1,6 +1,7 @@
 package stashui
 
 import (
+	"cmp"
 	"context"
 
 	"fyne.io/fyne/v2"
@@ -10,6 +11,7 @@ import (
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
+	"tallycloth/ui/answer"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -28,9 +30,11 @@ type adding struct {
 	fabric                     *fabricFields
 	shape                      *widgets.Choice
 	long, wide                 *widgets.Field
-	other, cutLength, cutWidth *widgets.Field // as the shape asks
+	other, cutLength, cutWidth *widgets.Field  // as the shape asks
+	corner                     *fyne.Container // the last two
 	place                      *widgets.Field
 	low, washed                *widgets.Check
+	view                       *widgets.LayoutView // what was typed so far, drawn
 }
 
 // AddLeftover opens the form for a leftover that was there before the library.
@@ -52,11 +56,17 @@ func (p *Page) AddLeftover() {
 		Rows: [][]fyne.CanvasObject{
 			{f.known.Object(), f.name.Object(), f.make_.Object(), f.colour.Object()},
 			{f.width.Object(), f.fibres.Object(), f.weight.Object(), a.place.Object()},
-			{a.shape.Object(), a.long.Object(), a.wide.Object(), container.NewStack(a.other.Object(), a.cutLength.Object())},
-			{a.low, a.washed, container.NewHBox(draw, photo), a.cutWidth.Object()},
+			{a.shape.Object(), a.long.Object(), a.wide.Object(), container.NewStack(a.other.Object(), a.corner)},
+			{container.NewVBox(a.low, a.washed, container.NewHBox(draw, photo)), a.view},
 		},
 		Fields: []*widgets.Field{f.name, f.width, f.fibres, f.weight, a.long, a.wide, a.other, a.cutLength, a.cutWidth, a.place}}
+	for _, field := range a.form.Fields {
+		field.Changed = a.draw
+	}
+	a.low.OnChanged = func(bool) { a.draw() }
 	a.shape.OnChanged = func(string) { a.shaped() }
+	known := f.known.OnChanged
+	f.known.OnChanged = func(word string) { known(word); a.draw() }
 	a.shaped()
 	p.addForm = a.form
 	p.open(a.form)
@@ -68,11 +78,13 @@ func (a *adding) fields() {
 	a.long = needed(p.lengthField("Length along the selvedge", "60 cm", measure.Width), "Say how long it is.")
 	a.wide = needed(p.lengthField("Width", "85 cm", measure.Width), "Say how wide it is.")
 	a.other = p.lengthField("Length at the shorter side", "45 cm", measure.Width)
-	a.cutLength = p.lengthField("Length of the missing corner", "20 cm", measure.Width)
-	a.cutWidth = p.lengthField("Width of the missing corner", "30 cm", measure.Width)
+	a.cutLength = p.lengthField("Missing corner: length", "20 cm", measure.Width)
+	a.cutWidth = p.lengthField("and its width", "30 cm", measure.Width)
+	a.corner = container.NewGridWithColumns(2, a.cutLength.Object(), a.cutWidth.Object())
 	a.place = widgets.NewField("Where it is kept", "shelf, box", nil)
-	a.low = widgets.NewCheck("A selvedge on the near side", nil)
+	a.low = widgets.NewCheck("A selvedge along the lower side, as drawn here", nil)
 	a.washed = widgets.NewCheck("Washed already", nil)
+	a.view = widgets.NewLayoutView(fyne.NewSize(300, 130))
 	for name, o := range map[string]fyne.CanvasObject{"form.shape": a.shape, "form.length": a.long.Entry, "form.leftwidth": a.wide.Entry,
 		"form.other": a.other.Entry, "form.cutlength": a.cutLength.Entry, "form.cutwidth": a.cutWidth.Entry, "form.place": a.place.Entry} {
 		p.host.Names.Set(name, o)
@@ -103,10 +115,13 @@ func (a *adding) shaped() {
 	show(a.other, kind == slanted, "Measure the piece at both sides and put the longer one first.")
 	show(a.cutLength, kind == lShaped, "Measure how long the missing corner is.")
 	show(a.cutWidth, kind == lShaped, "Measure how wide the missing corner is.")
+	a.corner.Hidden = kind != lShaped
+	a.draw()
 	a.form.Refit()
 }
 
-func (a *adding) send() error {
+// leftover is what the form says.
+func (a *adding) leftover() (planner.LeftoverForm, error) {
 	p := a.page
 	in := planner.LeftoverForm{Fabric: a.fabric.fabric(p), Place: a.place.Text(), Washed: a.washed.Checked, SelvedgeLow: a.low.Checked}
 	in.FabricID = in.Fabric.ID
@@ -116,10 +131,35 @@ func (a *adding) send() error {
 		x, y = p.lengthIn(a.cutLength, measure.Width), p.lengthIn(a.cutWidth, measure.Width)
 	}
 	out, err := leftoverOutline(a.shape.Selected, in.Length, in.Width, x, y)
+	in.Outline = shape.Polygon{Outer: out}
+	return in, err
+}
+
+// draw shows the leftover as it was typed so far, with usual measurements for what is missing, so that it
+// is seen which side and which corner are meant.
+func (a *adding) draw() {
+	in, err := a.leftover()
+	l, w := cmp.Or(in.Length, 60*measure.Centimetre), cmp.Or(in.Width, 40*measure.Centimetre)
+	if err != nil || in.Length != l || in.Width != w {
+		x, y := l*3/4, w/2
+		if a.shape.Selected == lShaped {
+			x = l / 3
+		}
+		in.Outline.Outer, _ = leftoverOutline(a.shape.Selected, l, w, x, y) // cannot fail: x and y are smaller
+	}
+	c := stash.Cloth{Length: l, Width: w, SelvedgeLow: in.SelvedgeLow}
+	if len(in.Outline.Outer) > 0 {
+		c = c.Shaped(in.Outline)
+	}
+	a.view.Draw(answer.Picture(a.page.host.Voice(), stash.ClothState{Cloth: c, Fabric: in.Fabric}, nil))
+}
+
+func (a *adding) send() error {
+	p := a.page
+	in, err := a.leftover()
 	if err != nil {
 		return err
 	}
-	in.Outline = shape.Polygon{Outer: out}
 	c, err := p.host.Studio.AddLeftover(context.Background(), in)
 	if err != nil {
 		return err

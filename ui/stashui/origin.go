@@ -11,7 +11,6 @@ import (
 
 	"tallycloth/planner"
 	"tallycloth/stash"
-	"tallycloth/stash/measure"
 	"tallycloth/ui/page"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
@@ -33,7 +32,7 @@ func (p *Page) addOrigin(body *fyne.Container, c stash.ClothState, from planner.
 		for _, l := range bought.Lines {
 			body.Add(p.purchasedLine(l, c.Cloth.ID))
 		}
-		body.Add(widgets.Remark("", costWords(from.Cost, c.Cloth.CutFrom != stash.NoID), widgets.Plain))
+		body.Add(widgets.Remark("", p.costWords(from, c.Cloth), widgets.Plain))
 		change := widgets.NewButton("Change purchase", func() { p.ChangePurchase(bought) })
 		p.host.Names.Set("stash.purchase", change)
 		body.Add(container.NewHBox(change))
@@ -47,14 +46,19 @@ func (p *Page) addOrigin(body *fyne.Container, c stash.ClothState, from planner.
 }
 
 // costWords says what a piece cost.
-func costWords(c stash.Cost, leftover bool) string {
-	switch {
-	case !c.Known:
+func (p *Page) costWords(from planner.Origin, cloth stash.Cloth) string {
+	c := from.Cost
+	if !c.Known {
 		return "What it cost is not noted."
-	case leftover:
-		return fmt.Sprintf("Its part of the cost, by area: %s, which is %s a square metre.", c.Cost, c.PerSquareMetre)
 	}
-	return fmt.Sprintf("It cost %s with its share, which is %s a square metre.", c.Cost, c.PerSquareMetre)
+	each := p.host.Voice().CostEach(c, cloth)
+	switch {
+	case cloth.CutFrom != stash.NoID:
+		return fmt.Sprintf("Its part of the cost, by area: %s, which is %s.", c.Cost, each)
+	case from.Purchase.Postage.Minor+from.Purchase.Tax.Minor > 0:
+		return fmt.Sprintf("It cost %s with its share of postage and tax, which is %s.", c.Cost, each)
+	}
+	return fmt.Sprintf("It cost %s, which is %s.", c.Cost, each)
 }
 
 // purchasedLine is one line of the purchase; the others lead to their cloth.
@@ -67,7 +71,7 @@ func (p *Page) purchasedLine(l planner.PurchasedLine, own stash.ID) fyne.CanvasO
 		text += ", " + l.Price.String()
 	}
 	if l.Cost.Minor != l.Price.Minor {
-		text += ", with its share " + l.Cost.String()
+		text += ", with postage and tax " + l.Cost.String()
 	}
 	switch {
 	case l.ClothID == own:
@@ -97,12 +101,11 @@ func (p *Page) link(name, text string, to stash.ID) fyne.CanvasObject {
 // ChangePurchase opens the form that corrects a purchase.
 func (p *Page) ChangePurchase(was planner.Purchased) {
 	shop := widgets.NewField("Bought from", "shop or market", nil)
-	day := needed(widgets.NewField("Day", "2026-03-02", readDay), "Say on which day it was bought.")
+	day := needed(p.host.DayField("Day", was.Date), "Say on which day it was bought.")
 	postage := widgets.NewField("Postage", "4.90", p.readMoney)
 	tax := widgets.NewField("Tax, if not in the prices", "", p.readMoney)
 	notes := widgets.NewField("Notes", "", nil)
 	shop.Set(was.Supplier)
-	day.Set(string(was.Date))
 	postage.Set(was.Postage.String())
 	tax.Set(was.Tax.String())
 	notes.Set(was.Notes)
@@ -127,7 +130,8 @@ func (p *Page) ChangePurchase(was planner.Purchased) {
 	p.host.Names.Set("form.day", day.Entry)
 	form.Done = func() error {
 		now := was.Purchase
-		now.Supplier, now.Date, now.Notes = strings.TrimSpace(shop.Text()), stash.Date(strings.TrimSpace(day.Text())), notes.Text()
+		now.Supplier, now.Notes = strings.TrimSpace(shop.Text()), notes.Text()
+		now.Date, _ = p.host.DayIn(day)
 		now.Postage, now.Tax = p.amount(postage), p.amount(tax)
 		now.Lines = make([]stash.PurchaseLine, len(was.Lines))
 		for i, l := range was.Lines {
@@ -155,13 +159,4 @@ func pairs(fields []*widgets.Field) [][]fyne.CanvasObject {
 		rows = append(rows, row)
 	}
 	return rows
-}
-
-// readDay reads a day and shows it back in words.
-func readDay(text string) (string, error) {
-	d := stash.Date(strings.TrimSpace(text))
-	if !d.Valid() {
-		return "", &measure.TextError{Text: text, Wrong: "it is not a day", Want: "year, month and day, such as 2026-03-02"}
-	}
-	return "= " + say.Day(d), nil
 }

@@ -34,8 +34,8 @@ func (p *Page) Purchases() { p.lay(newPurchases(p)) }
 
 func newPurchases(p *Page) *purchases {
 	v := &purchases{page: p, count: widget.NewLabel(""), totals: container.NewVBox(), right: container.NewVBox()}
-	v.from = widgets.NewField("From (empty: the first)", "2026-01-01", readDay)
-	v.to = widgets.NewField("To (empty: the last)", "2026-12-31", readDay)
+	v.from = p.host.DayField("From (empty: the first)", "")
+	v.to = p.host.DayField("To (empty: the last)", "")
 	for _, f := range []*widgets.Field{v.from, v.to} {
 		f.Changed = v.shown
 		f.Entry.OnSubmitted = func(string) { v.focus() }
@@ -66,11 +66,12 @@ func (v *purchases) object() fyne.CanvasObject { return v.whole }
 func (v *purchases) focus()                    { v.page.host.Focus(v.list) }
 
 func (v *purchases) shown() {
-	from, to := stash.Date(strings.TrimSpace(v.from.Text())), stash.Date(strings.TrimSpace(v.to.Text()))
-	if !from.Valid() || !to.Valid() {
+	h := v.page.host
+	from, begins := h.DayIn(v.from)
+	to, ends := h.DayIn(v.to)
+	if !begins || !ends {
 		return // a day is still being typed
 	}
-	h := v.page.host
 	var spent planner.Spending
 	var hand planner.OnHand
 	h.Tasks.Start("purchases.read", func(ctx context.Context, _ func(func())) (err error) {

@@ -39,6 +39,7 @@ type Page struct {
 
 	making *making // what the chosen cloth can make, when asked
 	wanted stash.ID
+	lost   stash.ID // what was chosen when it went, to be chosen again when Redo or Undo brings it back
 	// logForm and addForm keep what was typed in a form that was closed; formShelf is
 	// the shelf they were made for.
 	logForm, addForm *widgets.Form
@@ -62,9 +63,11 @@ func New(h *page.Host) *Page {
 	p.filter.OnSubmitted = func(string) { p.Focus() }
 	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
 	p.list = widgets.NewRowList([]widgets.Column{
-		{Title: "Size", Width: metricSize, Right: true}, {Title: "Across ↕", Width: 54, Right: true}, {Title: "Along ↔", Width: 50, Right: true, Yields: 1}, {Title: "Free", Width: 58, Right: true, Yields: 2}, {Title: "Where", Width: 122, Yields: 3},
+		{Title: "Size", Width: metricSize, Right: true}, {Title: "Stretch ↕", Width: 54, Right: true, Hint: "How far it stretches across, from selvedge to selvedge. In slanted figures: assumed by how it is made, until you measure it."},
+		{Title: "and ↔", Width: 50, Right: true, Yields: 1, Hint: "How far it stretches along the selvedges. In slanted figures: assumed by how it is made, until you measure it."}, {Title: "Free", Width: 58, Right: true, Yields: 2}, {Title: "Where", Width: 122, Yields: 3},
 	})
 	p.list.Pictured = true
+	p.list.Tell = p.host.Tell
 	p.list.Chosen = func(r widgets.Row) {
 		p.making = nil
 		p.host.Settle("stash.list", func() { p.show(r.Key.(stash.ID)) })
@@ -165,9 +168,17 @@ func (p *Page) Shown() {
 	})
 }
 
-// fill lists what answers the filter and shows the cloth chosen as it is now.
+// fill lists what answers the filter and shows the cloth chosen as it is now. Cloth that was
+// chosen when it went is chosen again when Undo or Redo brings it back.
 func (p *Page) fill() {
-	if same := p.find(); same && p.making == nil {
+	was, had := p.list.ChosenRow()
+	same := p.find()
+	if _, has := p.list.ChosenRow(); had && !has {
+		p.lost = was.Key.(stash.ID)
+	} else if !has && p.lost != stash.NoID && p.list.Choose(p.lost) {
+		p.lost = stash.NoID
+	}
+	if same && p.making == nil {
 		if c, ok := p.chosen(); ok {
 			p.show(c.Cloth.ID)
 		}
@@ -252,9 +263,9 @@ func stretchOf(f stash.Fabric, crosswise bool) (text string, assumed bool) {
 		known, full = f.Crosswise.Stretch, stash.Assumed(f).Crosswise.Stretch
 	}
 	if known.Known {
-		return measure.FormatPercent(known.Value), false
+		return say.Percent(known.Value), false
 	}
-	return measure.FormatPercent(full.Value), true
+	return say.Percent(full.Value), true
 }
 
 // emptyShelf says what belongs here and offers the first action.

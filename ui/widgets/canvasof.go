@@ -50,13 +50,6 @@ func remembered(o fyne.CanvasObject, again func()) bool {
 	return false
 }
 
-// Tapped opens the list of words.
-func (c *Choice) Tapped(p *fyne.PointEvent) {
-	if remembered(c, func() { c.Select.Tapped(p) }) {
-		c.Select.Tapped(p)
-	}
-}
-
 // MouseDown puts the focus on the line.
 func (e *Entry) MouseDown(m *desktop.MouseEvent) {
 	if fyne.CurrentApp().Driver().CanvasForObject(e) == nil {

@@ -1,6 +1,7 @@
 package widgets
 
 import (
+	"errors"
 	"image/color"
 
 	"fyne.io/fyne/v2"
@@ -9,6 +10,8 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/stash/measure"
 )
 
 // Entry is a line of text that passes Escape and Enter on to the form it is in.
@@ -97,6 +100,8 @@ func (e *Entry) FocusLost() {
 
 // Field is a labelled line that reads what is typed and shows the reading back
 // beneath; a wrong value says what is wrong there and keeps the text.
+//
+// In a form what is wrong may take up to three lines; the room stays once it was taken, so that the form does not jump.
 type Field struct {
 	Name  string
 	Entry *Entry
@@ -105,24 +110,28 @@ type Field struct {
 	// Needed refuses an empty line with this sentence; "" allows it.
 	Needed  string
 	Changed func()
-	note    *canvas.Text
+	note    *note
 	box     *fyne.Container
 	touched bool
 	bad     bool
+	// heard tells the form that something was changed, grown that the note wants more room.
+	heard, grown func()
 }
 
 // NewField returns a field with a label and a hint.
 func NewField(name, hint string, read func(string) (string, error)) *Field {
-	f := &Field{Name: name, Entry: NewEntry(hint), Read: read, note: canvas.NewText(" ", Quiet.colour())}
-	f.note.TextSize = theme.CaptionTextSize()
+	f := &Field{Name: name, Entry: NewEntry(hint), Read: read, note: newNote(theme.SizeNameCaptionText, 1, 3)}
 	f.Entry.OnChanged = func(string) {
 		f.touched = true
 		f.look(false)
+		if f.heard != nil {
+			f.heard()
+		}
 		if f.Changed != nil {
 			f.Changed()
 		}
 	}
-	f.Entry.Lost = func() { f.look(f.touched) }
+	f.Entry.Lost = func() { f.settle() }
 	f.box = container.New(&fieldLayout{}, Caption(name), f.Entry, f.note)
 	return f
 }
@@ -143,8 +152,18 @@ func (f *Field) Set(text string) {
 	f.look(false)
 }
 
+// settle reads the line as the focus leaves it. The form stays as large as it is: a button
+// that was pressed must not move away under the pointer.
+func (f *Field) settle() {
+	grown := f.grown
+	f.grown = nil
+	f.look(f.touched)
+	f.grown = grown
+}
+
 // Valid reads the line for good and shows what is wrong.
 func (f *Field) Valid() bool {
+	f.touched = true // what is missing stays said until it is there
 	f.look(true)
 	return !f.bad
 }
@@ -160,34 +179,36 @@ func (f *Field) look(final bool) {
 			return
 		}
 		f.bad = true
-		f.say(" ", Quiet)
-	case text == "" || f.Read == nil:
-		f.say(" ", Quiet)
+		f.say("", Quiet)
+	case text == "" || f.Read == nil || f.Entry.Disabled():
+		f.say("", Quiet)
 	default:
 		reading, err := f.Read(text)
 		if f.bad = err != nil; f.bad {
-			f.say(err.Error(), Bad)
+			f.say(trouble(err), Bad)
 			return
 		}
 		f.say(reading, Quiet)
 	}
 }
 
+// trouble is what a field says of a text that cannot be read: the text itself stands above.
+func trouble(err error) string {
+	var text *measure.TextError
+	if errors.As(err, &text) {
+		return text.Cure()
+	}
+	return err.Error()
+}
+
 func (f *Field) say(s string, tone Tone) {
-	if s == "" {
-		s = " "
+	if f.note.set(s, tone, f.grown != nil) && f.grown != nil {
+		f.grown()
 	}
-	s = Shorten(s, max(f.Entry.Size().Width-4, 0), theme.CaptionTextSize(), fyne.TextStyle{})
-	c := tone.colour()
-	if f.note.Text == s && f.note.Color == c {
-		return
-	}
-	f.note.Text, f.note.Color = s, c
-	f.note.Refresh()
 }
 
 // Note is what stands beneath the line now.
-func (f *Field) Note() string { return f.note.Text }
+func (f *Field) Note() string { return f.note.text }
 
 // fieldLayout puts label, line and note beneath each other, the note flush with the
 // text of the line, and wide notes do not widen the form.

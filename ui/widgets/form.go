@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -25,7 +26,7 @@ type Form struct {
 	Width float32
 
 	popup   *widget.PopUp
-	trouble *widget.Label
+	trouble *note // beside the buttons, where there is room for it from the start
 	send    *Button
 	cancel  *Button
 	sent    bool
@@ -36,10 +37,7 @@ type Form struct {
 
 // Show opens the form over a canvas, with the focus in its first field.
 func (f *Form) Show(c fyne.Canvas) {
-	f.trouble = widget.NewLabel("")
-	f.trouble.Wrapping = fyne.TextWrapWord
-	f.trouble.Importance = widget.DangerImportance
-	f.trouble.Hide()
+	f.trouble = newNote(theme.SizeNameText, 2, 6)
 	f.send = Primary(f.Send, f.try)
 	f.cancel = NewButton("Close", f.Close)
 	f.sent = false
@@ -58,8 +56,7 @@ func (f *Form) Show(c fyne.Canvas) {
 	for _, row := range f.Rows {
 		body.Add(container.NewGridWithColumns(len(row), row...))
 	}
-	body.Add(f.trouble)
-	body.Add(container.NewHBox(layout.NewSpacer(), f.cancel, f.send))
+	body.Add(container.NewBorder(nil, nil, nil, container.NewVBox(layout.NewSpacer(), container.NewHBox(f.cancel, f.send)), f.trouble))
 	f.popup = widget.NewModalPopUp(Inset(body), c)
 	f.wire(c)
 	f.canvas, f.keys = c, c.OnTypedKey()
@@ -130,6 +127,7 @@ func (f *Form) wire(c fyne.Canvas) {
 	for _, field := range f.Fields {
 		field.Entry.OnSubmitted = func(string) { f.try() }
 		field.Entry.Escape = f.Close
+		field.heard, field.grown = f.hush, f.Refit
 	}
 	for _, row := range f.Rows {
 		for _, o := range row {
@@ -146,9 +144,9 @@ func (f *Form) wireObject(o fyne.CanvasObject) {
 	}
 	switch w := o.(type) {
 	case *Choice:
-		w.Escape, w.Enter = f.Close, f.try
+		w.Escape, w.Enter, w.touched = f.Close, f.try, f.hush
 	case *Check:
-		w.Escape = f.Close
+		w.Escape, w.Enter = f.Close, f.try
 	}
 }
 
@@ -179,12 +177,15 @@ func (f *Form) try() {
 // and can be shown again.
 func (f *Form) Sent() bool { return f.sent }
 
-// Complain shows a sentence above the buttons.
+// Complain shows a sentence beside the buttons, until something is changed.
 func (f *Form) Complain(sentence string) {
-	f.trouble.SetText(sentence)
-	f.trouble.Show()
-	f.Refit()
+	if f.trouble.set(sentence, Bad, true) {
+		f.Refit()
+	}
 }
+
+// hush takes back what was complained about: it may be right now.
+func (f *Form) hush() { f.trouble.set("", Plain, false) }
 
 // Submit sends the form as its button does.
 func (f *Form) Submit() { f.try() }
@@ -194,6 +195,7 @@ func (f *Form) Close() {
 	if !f.Open() {
 		return
 	}
+	f.canvas.Unfocus() // or what had the focus would look as if it still had it when the form is shown again
 	f.popup.Hide()
 	f.canvas.SetOnTypedKey(f.keys)
 }
@@ -203,10 +205,10 @@ func (f *Form) Open() bool { return f.popup != nil && f.popup.Visible() }
 
 // Trouble is the sentence shown about what went wrong, or "".
 func (f *Form) Trouble() string {
-	if f.trouble == nil || !f.trouble.Visible() {
+	if f.trouble == nil {
 		return ""
 	}
-	return f.trouble.Text
+	return f.trouble.text
 }
 
 // SendButton and CloseButton are the form's buttons.

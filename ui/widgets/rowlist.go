@@ -39,6 +39,8 @@ type Column struct {
 	// Yields says that the column goes when names would have no room, the greatest first;
 	// 0 always stays.
 	Yields int
+	// Hint says what the column means; it is told while the pointer is on the title, or clicks it.
+	Hint string
 }
 
 // RowList is a list of records with a header, worked by mouse and by arrows, PgUp,
@@ -56,6 +58,8 @@ type RowList struct {
 	Key     func(fyne.KeyName) // keys it has no use for: Escape, function keys
 	// Pictured says that rows have a picture before the title, so that the header stands over the titles.
 	Pictured bool
+	// Tell tells the hint of a column.
+	Tell func(string)
 }
 
 // NewRowList returns an empty list.
@@ -297,7 +301,49 @@ type header struct {
 	widget.BaseWidget
 	list  *RowList
 	title string
+	told  string // the hint that is told
 }
+
+// hint tells what the column at x means.
+func (h *header) hint(x float32) {
+	told := ""
+	right := h.Size().Width - 8
+	_, shown := titleWidth(h.list.columns, h.Size().Width, h.left())
+	for i := len(shown) - 1; i >= 0; i-- {
+		if !shown[i] {
+			continue
+		}
+		w := scaled(h.list.columns[i].Width)
+		if right -= w; x >= right && x < right+w {
+			told = h.list.columns[i].Hint
+		}
+		right -= gap
+	}
+	if told != "" && told != h.told && h.list.Tell != nil {
+		h.list.Tell(told)
+	}
+	h.told = told
+}
+
+// left is where the titles of rows begin.
+func (h *header) left() float32 {
+	if h.list.Pictured {
+		return 8 + swatchWidth + gap
+	}
+	return 8
+}
+
+// MouseIn, MouseMoved and Tapped tell the hint of the column under the pointer.
+func (h *header) MouseIn(e *desktop.MouseEvent) { h.hint(e.Position.X) }
+
+// MouseMoved tells the hint of the column under the pointer.
+func (h *header) MouseMoved(e *desktop.MouseEvent) { h.hint(e.Position.X) }
+
+// MouseOut forgets what was told, so that it is told again.
+func (h *header) MouseOut() { h.told = "" }
+
+// Tapped tells the hint of the column that was clicked.
+func (h *header) Tapped(e *fyne.PointEvent) { h.told = ""; h.hint(e.Position.X) }
 
 // CreateRenderer draws the titles.
 func (h *header) CreateRenderer() fyne.WidgetRenderer {
@@ -321,10 +367,7 @@ func (r *headerRenderer) MinSize() fyne.Size           { return fyne.NewSize(120
 func (r *headerRenderer) Objects() []fyne.CanvasObject { return r.objects }
 func (r *headerRenderer) Destroy()                     {}
 func (r *headerRenderer) Layout(s fyne.Size) {
-	x, y := float32(8), float32(4)
-	if r.h.list.Pictured {
-		x += swatchWidth + gap
-	}
+	x, y := r.h.left(), float32(4)
 	left, shown := titleWidth(r.h.list.columns, s.Width, x)
 	r.texts[0].place(x, y, left, false)
 	x += left + gap

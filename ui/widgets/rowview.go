@@ -93,6 +93,9 @@ func (v *rowView) lines(size fyne.Size, pictured bool) []rowLine {
 		w := scaled(c.Width)
 		if i < len(r.Cells) {
 			cell := r.Cells[i]
+			if i == 0 && c.Right && cell.Under == "" { // figures leave room to the small line beside them
+				out[1].width += max(w-rowLine{text: cell.Text, size: text}.wide(densityOf(v)), 0)
+			}
 			out = append(out, rowLine{text: cell.Text, size: text, style: fyne.TextStyle{Italic: cell.Italic}, tone: cell.Tone, x: x, y: top, width: w, level: cell.Under == "", right: c.Right},
 				rowLine{text: cell.Under, size: small, tone: Quiet, x: x, y: under, width: w, right: c.Right})
 		}
@@ -146,16 +149,35 @@ func (l rowLine) write(img *image.RGBA, p rowPainting, height float32) bool {
 	if f == nil || !f.has(l.text) {
 		return false
 	}
+	level := f // slanted letters are of another font, and stand on the line of the upright ones
+	if l.style.Italic {
+		upright := l.style
+		upright.Italic = false
+		if u := lettersIn(upright, float64(l.size)*p.density); u != nil {
+			level = u
+		}
+	}
 	text, wide := f.fit(l.text, float64(l.width)*p.density)
 	x, y := float64(l.x)*p.density, p.px(l.y)
 	if l.right {
 		x += float64(l.width)*p.density - wide
 	}
 	if l.level {
-		y = (p.px(height) - f.height) / 2
+		y = (p.px(height) - level.height) / 2
 	}
+	y += level.ascent - f.ascent
 	f.write(img, text, x, y, l.tone.nrgba())
 	return true
+}
+
+// wide is how wide the whole text is, 0 where the font cannot be read.
+func (l rowLine) wide(density float64) float32 {
+	f := lettersIn(l.style, float64(l.size)*density)
+	if f == nil {
+		return 0
+	}
+	_, wide := f.fit(l.text, 0)
+	return float32(wide / density)
 }
 
 // object is the text as the toolkit draws it.

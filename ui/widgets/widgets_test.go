@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tallycloth/planner/scene"
+	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
 	"tallycloth/ui/looks"
 )
@@ -142,6 +143,89 @@ func TestFormKeepsWhatIsWrong(t *testing.T) {
 	f.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if form.Open() || form.Sent() {
 		t.Error("Escape does not close it unsent")
+	}
+}
+
+// What is missing stays said when the focus only leaves, what the form complained of goes when something is changed, and
+// closing leaves nothing lit.
+func TestFormSaysWhatHolds(t *testing.T) {
+	start(t)
+	w := test.NewTempWindow(t, NewButton("under it", nil))
+	w.Resize(fyne.NewSize(700, 500))
+	name, other := NewField("Name", "", nil), NewField("Other", "", nil)
+	name.Needed = "Give it a name."
+	made, yes := NewChoice("Made", []string{"rib", "jersey"}, nil), NewCheck("Washed", nil)
+	sent := 0
+	form := &Form{Title: "T", Send: "Send", Fields: []*Field{name, other}, Rows: [][]fyne.CanvasObject{{name.Object(), other.Object()}, {made.Object(), yes}},
+		Done: func() error { sent++; return errors.New("this cannot be") }, Say: error.Error}
+	form.Show(w.Canvas())
+	form.Submit()
+	w.Canvas().Focus(other.Entry)
+	if name.Note() != name.Needed {
+		t.Errorf("while the name is missing the form says %q", name.Note())
+	}
+	test.Type(name.Entry, "Moss")
+	for what, change := range map[string]func(){"a line": func() { test.Type(other.Entry, "x") }, "a choice": func() { made.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight}) }} {
+		size := form.popup.Content.MinSize()
+		form.Submit()
+		if form.Trouble() != "this cannot be" || form.popup.Content.MinSize() != size {
+			t.Errorf("it complains %q, %v and then %v large", form.Trouble(), size, form.popup.Content.MinSize())
+		}
+		if change(); form.Trouble() != "" {
+			t.Errorf("after %s was changed it still says %q", what, form.Trouble())
+		}
+	}
+	was := sent
+	yes.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if sent != was+1 || yes.Checked {
+		t.Errorf("Enter on a yes or no: sent %d times, checked %v", sent-was, yes.Checked)
+	}
+	yes.TypedRune(' ')
+	if !yes.Checked {
+		t.Error("the space bar does not change it")
+	}
+	w.Canvas().Focus(made)
+	lit := false
+	probe := NewEntry("")
+	probe.Lost = func() { lit = true }
+	form.Rows = append(form.Rows, []fyne.CanvasObject{probe})
+	form.Close()
+	form.Show(w.Canvas())
+	w.Canvas().Focus(probe)
+	if form.Close(); !lit {
+		t.Error("closed, the form leaves the focus with its line")
+	}
+}
+
+// What is wrong is said on as many lines as it takes, the cure first; the room stays when it is right again.
+func TestFieldNoteWraps(t *testing.T) {
+	start(t)
+	w := test.NewTempWindow(t, NewButton("under it", nil))
+	w.Resize(fyne.NewSize(700, 500))
+	f := NewField("Length", "", func(s string) (string, error) {
+		_, err := measure.ParsePositiveLength(s, measure.Centimetre)
+		return "= read", err
+	})
+	form := &Form{Title: "T", Send: "Send", Fields: []*Field{f}, Rows: [][]fyne.CanvasObject{{f.Object(), NewEntry(""), NewEntry("")}}, Say: error.Error}
+	form.Show(w.Canvas())
+	low := form.popup.Content.MinSize().Height
+	test.Type(f.Entry, "12 3")
+	if !strings.HasPrefix(f.Note(), "Write 1.25 m, 114 cm or 45 in: two numbers") {
+		t.Errorf("it says %q", f.Note())
+	}
+	var shown []string
+	for _, l := range f.note.lines {
+		if shown = append(shown, l.Text); l.MinSize().Width > f.Entry.Size().Width {
+			t.Errorf("%q is wider than the line", l.Text)
+		}
+	}
+	if said := strings.Join(shown, " "); said != f.Note() || len(shown) < 2 {
+		t.Errorf("in sight is %q", said)
+	}
+	high := form.popup.Content.MinSize().Height
+	f.Entry.SetText("12")
+	if now := form.popup.Content.MinSize().Height; high <= low || now != high {
+		t.Errorf("the form is %.0f, then %.0f, then %.0f high", low, high, now)
 	}
 }
 
