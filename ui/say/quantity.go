@@ -91,19 +91,6 @@ func Reading(r stash.Reading, assumed stash.Reading) string {
 	return "not measured"
 }
 
-// Percent writes a reading of a ruler no finer than it is: whole percents, tenths below 10 %.
-func Percent(p measure.Percent) string {
-	step := measure.OnePercent
-	if p < 10*step && p > -10*step {
-		step /= 10
-	}
-	half := step / 2
-	if p < 0 {
-		half = -half
-	}
-	return measure.FormatPercent((p + half) / step * step)
-}
-
 // Construction writes how a fabric is made, as it stands on screen.
 func Construction(c stash.Construction) string {
 	if c == stash.FrenchTerry {

@@ -170,11 +170,11 @@ func (l rowLine) write(img *image.RGBA, p rowPainting, height float32) bool {
 	return true
 }
 
-// wide is how wide the whole text is, 0 where the font cannot be read.
+// wide is how wide the whole text is, without end where the font cannot be read.
 func (l rowLine) wide(density float64) float32 {
 	f := lettersIn(l.style, float64(l.size)*density)
 	if f == nil {
-		return 0
+		return math.MaxFloat32
 	}
 	_, wide := f.fit(l.text, 0)
 	return float32(wide / density)

@@ -317,3 +317,29 @@ func TestOddSwatch(t *testing.T) {
 		t.Errorf("%d pixels of 96 at the top, %d in the middle, %d at the bottom", top, middle, bottom)
 	}
 }
+
+// The small line of a row runs on beneath what its figures leave of their column; the title of a column says what it means.
+func TestRoomAndHintsOfAList(t *testing.T) {
+	start(t)
+	l := NewRowList([]Column{{Title: "Size", Width: 126, Right: true, Hint: "how large"}, {Title: "Free", Width: 58, Right: true}})
+	told := ""
+	l.Tell = func(s string) { told = s }
+	v := newRowView(l)
+	room := func(cell Cell) float32 {
+		v.row = Row{Title: "Moss jersey", Sub: "4M6K", Cells: []Cell{cell, {Text: "all"}}}
+		return v.lines(fyne.NewSize(600, 50), false)[1].width
+	}
+	long, short, odd := room(Cell{Text: "2.355 m × 159.5 cm"}), room(Cell{Text: "2.3 m"}), room(Cell{Text: "2.3 m", Under: "at most: odd outline"})
+	if !(odd < long && long < short && short < odd+126) {
+		t.Errorf("beside figures long, short and with a line under them there is room for %.0f, %.0f and %.0f", long, short, odd)
+	}
+	h := l.Header("Fabric").(*header)
+	h.Resize(fyne.NewSize(600, 20))
+	for x, want := range map[float32]string{20: "", 600 - 8 - 30: "", 600 - 8 - 58 - gap - 60: "how large"} {
+		told = ""
+		h.Tapped(&fyne.PointEvent{Position: fyne.NewPos(x, 5)})
+		if told != want {
+			t.Errorf("at %.0f it tells %q, want %q", x, told, want)
+		}
+	}
+}
