@@ -274,6 +274,14 @@ func TestQuickRefuses(t *testing.T) {
 			t.Errorf("%s: %v", says, err)
 		}
 	}
+	rows, err := draft.Graded(usual(draft.QuickTank), []string{"S", "M"}, map[string]measure.Length{pattern.BodyLen: 40 * cm}) // of 64 cm
+	if err != nil {
+		t.Fatal(err)
+	}
+	var e *stash.Error
+	if _, err := draft.Quick(draft.Form{Name: "q", Kind: draft.QuickTank, Sizes: rows}); !errors.As(err, &e) || e.What != "A length of 24.0 cm cannot be, in size S" {
+		t.Errorf("the size is not named: %v", err)
+	}
 	if _, err := draft.Graded(usual(draft.Skirt), []string{"S", "L"}, nil); err == nil {
 		t.Error("graded from a size that is not there")
 	}

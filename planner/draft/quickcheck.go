@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"errors"
 	"fmt"
 
 	"tallycloth/planner/pattern"
@@ -15,8 +16,16 @@ func invalid(do, what string, args ...any) error {
 	return &stash.Error{Kind: stash.Invalid, What: fmt.Sprintf(what, args...), Do: do}
 }
 
-// inSize names the size that is refused.
-func inSize(name string, err error) error { return fmt.Errorf("size %s: %w", name, err) }
+// inSize names the size that is refused, in what a person reads too.
+func inSize(name string, err error) error {
+	var e *stash.Error
+	if !errors.As(err, &e) {
+		return fmt.Errorf("size %s: %w", name, err)
+	}
+	of := *e
+	of.What += ", in size " + name
+	return &of
+}
 
 // lengths are the measurements as kept.
 func (m measured) lengths() map[string]measure.Length {
