@@ -126,13 +126,14 @@ func (s *Shell) content() fyne.CanvasObject {
 	}
 	ground := canvas.NewRectangle(looks.Now().Surface)
 	line := widget.NewSeparator()
-	side := container.NewStack(ground, container.NewBorder(nil, nil, nil, line, container.NewPadded(container.NewBorder(nil, container.NewVBox(s.places[last].tab, s.places[last+1].tab), nil, nil, rail))))
+	side := container.NewStack(ground, container.NewBorder(nil, nil, nil, line, container.NewPadded(container.NewBorder(nil, container.NewVBox(s.places[last].tab, s.places[last+1].tab), nil, nil, container.NewVScroll(rail)))))
 	undo, redo := widgets.NewButton("Undo", s.Undo), widgets.NewButton("Redo", s.Redo)
 	undo.Importance, redo.Importance = widget.LowImportance, widget.LowImportance
 	s.host.Names.Set("undo", undo)
 	s.host.Names.Set("redo", redo)
 	foot := container.NewBorder(widget.NewSeparator(), nil, nil, container.NewHBox(undo, redo), s.quiet)
-	return container.NewBorder(nil, foot, side, nil, s.stage)
+	// Where large text needs more room than the window has a place is scrolled: a window does not grow by itself.
+	return container.NewBorder(nil, foot, side, nil, container.NewScroll(s.stage))
 }
 
 // Names is the register of widgets, for tests.

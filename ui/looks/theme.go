@@ -42,6 +42,9 @@ var (
 	}
 )
 
+// strongButton is the ground of a button in high contrast, where white on white would not be one.
+var strongButton = rgb(0xC0C0C0)
+
 // Theme is the program's own theme. Percent scales every text and the room round
 // it (80 to 160); Variant overrides the system's choice when Fixed.
 type Theme struct {
@@ -90,6 +93,9 @@ func Now() Palette {
 // Color maps the toolkit's names to the palette.
 func (t *Theme) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	p := t.PaletteOf(v)
+	if t.Strong && n == theme.ColorNameButton {
+		return strongButton
+	}
 	if c, ok := p.named(n); ok {
 		return c
 	}

@@ -4,6 +4,8 @@ import (
 	"image/color"
 	"math"
 	"testing"
+
+	"fyne.io/fyne/v2/theme"
 )
 
 // Contrast as WCAG 2.1 defines it: (L1 + 0.05)/(L2 + 0.05), at least 4.5 for text.
@@ -35,6 +37,10 @@ func TestHighContrast(t *testing.T) {
 		if c := contrast(p.Line, ground); c < 4.5 {
 			t.Errorf("a line on %v has a contrast of %.2f", ground, c)
 		}
+	}
+	button := th.Color(theme.ColorNameButton, 0).(color.NRGBA)
+	if ink, white := contrast(p.Ink, button), contrast(button, p.Paper); ink < 7 || white < 1.5 {
+		t.Errorf("a button has a contrast of %.2f to its words and %.2f to the page", ink, white)
 	}
 	if c := contrast(p.OnAccent, p.Accent); c < 7 {
 		t.Errorf("text on the accent has a contrast of %.2f", c)

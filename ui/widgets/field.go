@@ -116,11 +116,12 @@ type Field struct {
 	bad     bool
 	// heard tells the form that something was changed, grown that the note wants more room.
 	heard, grown func()
+	worn         worn
 }
 
 // NewField returns a field with a label and a hint.
 func NewField(name, hint string, read func(string) (string, error)) *Field {
-	f := &Field{Name: name, Entry: NewEntry(hint), Read: read, note: newNote(theme.SizeNameCaptionText, 1, 3)}
+	f := &Field{Name: name, Entry: NewEntry(hint), Read: read, worn: wornNow(), note: newNote(theme.SizeNameCaptionText, 1, 3)}
 	f.Entry.OnChanged = func(string) {
 		f.touched = true
 		f.look(false)

@@ -30,6 +30,7 @@ type Form struct {
 	send    *Button
 	cancel  *Button
 	sent    bool
+	worn    worn
 	// canvas and keys are the window's keys while the form is not open.
 	canvas fyne.Canvas
 	keys   func(*fyne.KeyEvent)
@@ -45,19 +46,20 @@ func (f *Form) Show(c fyne.Canvas) {
 	if width == 0 {
 		width = 560
 	}
-	width = min(width*scaled(1), c.Size().Width-40)
+	width = min(width*scaled(1), c.Size().Width-2*formRim)
+	f.wear()
 	// The form is as wide from the start as it will be, so that wrapped words know their height.
 	wide := canvas.NewRectangle(color.Transparent)
 	wide.SetMinSize(fyne.NewSize(width-30, 0))
-	body := container.NewVBox(wide, Heading(f.Title))
+	body := container.NewVBox(wide)
 	if f.Intro != "" {
 		body.Add(Paragraph(f.Intro))
 	}
 	for _, row := range f.Rows {
 		body.Add(container.NewGridWithColumns(len(row), row...))
 	}
-	body.Add(container.NewBorder(nil, nil, nil, container.NewVBox(layout.NewSpacer(), container.NewHBox(f.cancel, f.send)), f.trouble))
-	f.popup = widget.NewModalPopUp(Inset(body), c)
+	foot := container.NewBorder(nil, nil, nil, container.NewVBox(layout.NewSpacer(), container.NewHBox(f.cancel, f.send)), f.trouble)
+	f.popup = widget.NewModalPopUp(Inset(formBox(c, width-30, Heading(f.Title), body, foot)), c)
 	f.wire(c)
 	f.canvas, f.keys = c, c.OnTypedKey()
 	c.SetOnTypedKey(f.typed)
@@ -65,6 +67,22 @@ func (f *Form) Show(c fyne.Canvas) {
 	f.popup.Resize(f.popup.MinSize())
 	if first := f.first(); first != nil {
 		c.Focus(first)
+	}
+}
+
+// wear gives the form's rows the look of today.
+func (f *Form) wear() {
+	was := f.worn
+	if was.size == 0 && len(f.Fields) > 0 {
+		was = f.Fields[0].worn
+	}
+	for _, row := range f.Rows {
+		w := was
+		w.catchUp(row)
+	}
+	f.worn = wornNow()
+	for _, field := range f.Fields {
+		field.worn = f.worn
 	}
 }
 
