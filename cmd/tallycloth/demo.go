@@ -25,25 +25,31 @@ func demoFolder(folder string) string {
 }
 
 // showDemo opens the demo studio in place of a window. On first use it is made, which
-// takes a while, away from the window's thread.
+// takes a while.
 func (d *desktop) showDemo(folder string, before fyne.Window) {
+	d.showAway("Making the demo studio …", "The demo studio cannot be opened", before, func() (*db.Library, error) {
+		if _, missing := os.Stat(filepath.Join(folder, "library.db")); errors.Is(missing, fs.ErrNotExist) {
+			if err := program().MakeDemo(d.ctx, folder); err != nil {
+				return nil, err
+			}
+		}
+		return d.open(folder, false)
+	})
+}
+
+// showAway shows a library in place of a window once it is open, which happens away from the window's
+// thread: a newer version may have much to change in it. Where that fails the window stays.
+func (d *desktop) showAway(words, failed string, before fyne.Window, open func() (*db.Library, error)) {
 	busy := widget.NewProgressBarInfinite()
-	wait := dialog.NewCustomWithoutButtons("Making the demo studio …", busy, before)
+	wait := dialog.NewCustomWithoutButtons(words, busy, before)
 	wait.Show()
 	go func() {
-		var err error
-		if _, missing := os.Stat(filepath.Join(folder, "library.db")); errors.Is(missing, fs.ErrNotExist) {
-			err = program().MakeDemo(d.ctx, folder)
-		}
+		store, err := open()
 		fyne.Do(func() {
 			wait.Hide()
 			busy.Stop()
-			var store *db.Library
-			if err == nil {
-				store, err = d.open(folder, false)
-			}
 			if err != nil {
-				dialog.ShowInformation("The demo studio cannot be opened", say.Error(err), before)
+				dialog.ShowInformation(failed, say.Error(err), before)
 				return
 			}
 			d.show(store, before)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"time"
@@ -49,17 +50,21 @@ func (h *hands) Move(folder string) error {
 	return nil
 }
 
-// Open opens another library, now and when the program starts.
+// Open opens another library, now and when the program starts. One that cannot be read at all is refused at once.
 func (h *hands) Open(folder string) error {
-	store, err := h.open(folder, false)
-	if err != nil {
+	if _, err := h.Looks(folder); err != nil {
 		return err
 	}
-	if err := verb.Remember(os.Getenv, store.Folder()); err != nil {
-		store.Close()
-		return err
-	}
-	h.show(store, h.window())
+	h.showAway("Opening the library, and looking it through …", "The library cannot be opened", h.window(), func() (*db.Library, error) {
+		store, err := h.open(folder, false)
+		if err != nil {
+			return nil, err
+		}
+		if err := verb.Remember(os.Getenv, store.Folder()); err != nil {
+			return nil, errors.Join(err, store.Close())
+		}
+		return store, nil
+	})
 	return nil
 }
 
