@@ -39,6 +39,11 @@ type Offer struct {
 	From string // "kept for Ines", "found on Blue tank"
 }
 
+// Keeps says whether an adjustment is kept for the person already.
+func (a Adjusted) Keeps(s adjust.Step) bool {
+	return has(a.Person.Steps(), adjust.NextTime([]adjust.Step{s})[0])
+}
+
 // Adjustment says what became of a garment whose adjustments changed.
 type Adjustment struct {
 	Garment garment.Garment

@@ -73,7 +73,7 @@ func (p *Page) adjustmentButtons(a planner.Adjusted, n int, s adjust.Step) fyne.
 	row := container.NewHBox(change, remove)
 	p.host.Names.Set(fmt.Sprintf("adjust.change.%d", n), change)
 	p.host.Names.Set(fmt.Sprintf("adjust.remove.%d", n), remove)
-	if who := strings.TrimSpace(g.For); who != "" && s.Keeps() { // one who is not on the list yet is asked for
+	if who := strings.TrimSpace(g.For); who != "" && s.Keeps() && !a.Keeps(s) { // one who is not on the list yet is asked for
 		keep := widgets.NewButton("Keep for "+who, func() { p.keepAdjustment(g, n) })
 		p.host.Names.Set(fmt.Sprintf("adjust.keep.%d", n), keep)
 		keep.Importance = widget.LowImportance

@@ -86,7 +86,7 @@ func (p Program) root() *cobra.Command {
 	root.PersistentFlags().BoolVar(&s.json, "json", false, "answer in JSON, with the fields described in the help of each verb")
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetUsageTemplate(usage)
-	root.AddCommand(s.demo(), s.list(), s.log(), s.purchases(), s.rate(), s.classes(), s.notions(), s.notion(), s.shopping(), s.history(), s.yardage(), s.value(), s.costs(), s.leftover(), s.fabric(), s.photos(), s.stitches(), s.making(), s.adjusts(), s.bringIn(), s.outlines(), s.quick(), s.people(), s.blend(), s.chart(), s.importList(), s.export(), s.check(), s.lay(), s.batch(), s.reserve(), s.release(), s.cut(), s.wash(), s.measureAgain(), s.move(), s.flaw(), s.labels(), s.sheet(), s.strips(), s.elastic(), s.bias(), s.technique(), s.undo(), s.redo(), s.backup(), s.restore())
+	root.AddCommand(s.demo(), s.list(), s.log(), s.purchases(), s.rate(), s.classes(), s.notions(), s.notion(), s.shopping(), s.history(), s.yardage(), s.value(), s.costs(), s.leftover(), s.fabric(), s.photos(), s.stitches(), s.making(), s.adjusts(), s.bringIn(), s.outlines(), s.editing(), s.quick(), s.people(), s.blend(), s.chart(), s.importList(), s.export(), s.check(), s.lay(), s.batch(), s.reserve(), s.release(), s.cut(), s.wash(), s.measureAgain(), s.move(), s.flaw(), s.labels(), s.sheet(), s.strips(), s.elastic(), s.bias(), s.technique(), s.undo(), s.redo(), s.backup(), s.restore())
 	root.AddCommand(s.goodFor())
 	root.AddCommand(s.manual())
 	for _, cmd := range root.Commands() {
