@@ -16,9 +16,8 @@ type Place struct{ X, Y float64 }
 // Collector gathers what a reader finds. Its zero value with Limits set is ready.
 type Collector struct {
 	Limits Limits
-	// Brief tells of open lines in one sentence: where they are many and usual.
+	// Brief tells of open lines outside all outlines in one sentence: where they are many and usual.
 	Brief   bool
-	lines   int // open ones, told at the end
 	out     Drawing
 	dropped int // warnings beyond the most kept
 }
@@ -64,9 +63,6 @@ func (c *Collector) Add(points []Place, closed bool, f Found) {
 // The error is that of a context that ended.
 func (c *Collector) Finish(ctx context.Context, s Scale) (Drawing, error) {
 	c.out.Scale = s
-	if c.lines > 0 {
-		c.out.Warnings = append(c.out.Warnings, Warning{Reason: OpenPath, What: fmt.Sprintf("%s open: lines drawn on pattern pieces, or outlines whose ends do not meet", counted(c.lines, "line is", "lines are")), Do: "If an outline is missing, look whether its lines are of one colour and dash, and whether the pages lie right."})
-	}
 	if c.dropped > 0 {
 		c.out.Warnings = append(c.out.Warnings, Warning{Reason: NotRead, What: fmt.Sprintf("there are %d more warnings like these", c.dropped), Do: "Tidy the drawing in the editor and save again."})
 	}
@@ -76,9 +72,24 @@ func (c *Collector) Finish(ctx context.Context, s Scale) (Drawing, error) {
 	case err != nil:
 		return Drawing{}, err
 	}
+	c.tellOpen()
 	c.out.nameByWords()
 	c.out.Squares = squares(c.out.Shapes)
 	return c.out, nil
+}
+
+// tellOpen tells how many open lines lie in no outline.
+func (c *Collector) tellOpen() {
+	lines := 0
+	for _, f := range c.out.Shapes {
+		if f.Ring == nil && f.Inside < 0 {
+			lines++
+		}
+	}
+	if c.Brief && lines > 0 {
+		c.out.Warnings = append(c.out.Warnings, Warning{Reason: OpenPath, What: fmt.Sprintf("%s open and on no pattern piece: marks beside one, or outlines whose ends do not meet", counted(lines, "line is", "lines are")),
+			Do: "If an outline is missing, look whether its lines are of one colour and dash, and whether the pages lie right."})
+	}
 }
 
 // onPiece turns a point of the page into the frame of pattern pieces: x down the page,
@@ -132,9 +143,6 @@ func (c *Collector) open(pts []shape.Point, f Found) {
 	}
 	f.Length = measure.Length(math.Round(length))
 	c.out.Shapes = append(c.out.Shapes, f)
-	if c.Brief {
-		c.lines++
-	}
 }
 
 func apart(a, b shape.Point) float64 {

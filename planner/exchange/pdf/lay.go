@@ -251,7 +251,7 @@ func (f File) warn(c *drawn.Collector, l *laying, forks int) {
 		c.Warn(drawn.Warning{Reason: drawn.Clipped, What: "something is clipped by a shape; it was cut off at the box around that shape", Do: "Compare the outlines with the paper."})
 	}
 	if l.small > 0 {
-		c.Warn(drawn.Warning{Reason: drawn.Marks, What: fmt.Sprintf("%d small filled marks, such as letters and arrows, were left out", l.small), Do: "Nothing to do, unless one is a pattern piece."})
+		c.Warn(drawn.Warning{Reason: drawn.Marks, What: fmt.Sprintf("small filled marks, such as letters and arrows, were left out: %d", l.small), Do: "Nothing to do, unless one is a pattern piece."})
 	}
 	if forks > 0 {
 		c.Warn(drawn.Warning{Reason: drawn.OpenPath, What: fmt.Sprintf("in %d places more than two lines end, so they were not joined there", forks), Do: "Choose below which lines make a size."})

@@ -187,7 +187,7 @@ func TestLayersAndLines(t *testing.T) {
 	for _, w := range d.Warnings {
 		told += w.What + "\n"
 	}
-	for _, want := range []string{"which letters", "switched off", "1 small filled mark", "1 line is open"} {
+	for _, want := range []string{"which letters", "switched off", "small filled marks", "1 line is open"} {
 		if !strings.Contains(told, want) {
 			t.Errorf("%q is not told in %q", want, told)
 		}

@@ -26,7 +26,9 @@ func (w *walker) shape(n *node, st state) error {
 		name = st.named
 	}
 	if n.name == "rect" && invisible(st.line) {
-		w.unpainted++
+		if n.attr("class") != "BoundingBox" { // which LibreOffice Draw puts round every object
+			w.unpainted++
+		}
 		return nil
 	}
 	given := n.given() != "" || name == st.named && name != ""

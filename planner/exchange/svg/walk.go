@@ -76,7 +76,7 @@ func (w *walker) visit(n *node, st state) error {
 			Do: "Ungroup it or apply its transform in the editor and save again."})
 		return nil
 	}
-	if isSet(style["clip-path"]) || isSet(style["mask"]) {
+	if (isSet(style["clip-path"]) || isSet(style["mask"])) && !n.wraps() {
 		w.warn(drawn.Warning{Reason: drawn.Clipped, Name: n.display(), What: "it is clipped or masked; its outline was taken whole", Do: "Release the clip in the editor, or cut the shape there."})
 	}
 	return w.draw(n, style, st)
