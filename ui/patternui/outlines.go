@@ -42,6 +42,7 @@ type importer struct {
 	save                               *widgets.Button
 	object                             fyne.CanvasObject
 
+	called  string          // the name that the last file gave
 	whole   *drawn.Drawing  // as the file has it
 	drawing *drawn.Drawing  // as sizes were picked of it
 	made    pattern.Pattern // as the fields make it of the drawing
@@ -176,8 +177,9 @@ func (im *importer) seen(path string, d drawn.Drawing, err error) {
 		return
 	}
 	im.drawing, im.whole = &d, &d
-	if im.name.Text() == "" {
-		im.name.Set(im.nameOf(path))
+	if n := im.name.Text(); n == "" || n == im.called { // nobody typed another
+		im.called = im.nameOf(path)
+		im.name.Set(im.called)
 	}
 	if slices.ContainsFunc(d.Warnings, func(w drawn.Warning) bool { return w.Reason == drawn.Unit }) {
 		im.unit.Object().Show() // to read it again with another one

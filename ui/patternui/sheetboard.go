@@ -39,7 +39,9 @@ func (s *sheets) dragged(from, by scene.Point, end bool) {
 	}
 	s.chosen = p.Number
 	if !end {
-		s.im.preview.Draw(framesOnly(s.known, s.chosen, by))
+		frames := framesOnly(s.known, s.chosen, by)
+		frames.Bounds, frames.Hair = s.im.preview.Scene().Bounds, s.im.preview.Scene().Hair // nothing jumps
+		s.im.preview.Draw(frames)
 		return
 	}
 	rows, err := drawn.ParseRows(s.rows.Text())

@@ -2,6 +2,7 @@ package drawn
 
 import (
 	"fmt"
+	"strings"
 
 	"tallycloth/planner/pattern"
 	"tallycloth/stash/measure"
@@ -138,7 +139,12 @@ func (b *builder) piece(i int, f Found) {
 	}
 	if !known {
 		k = len(b.pieces)
-		b.pieces = append(b.pieces, pattern.Piece{Code: pattern.Letters(k), Name: name, Role: b.choice.Role, Cut: 1, Outlines: map[string]pattern.Outline{}})
+		code := pattern.Letters(k)
+		own := name // what this program writes begins with the letter of the piece
+		if rest := strings.TrimPrefix(name, code+" "); rest != "" {
+			own = rest
+		}
+		b.pieces = append(b.pieces, pattern.Piece{Code: code, Name: own, Role: b.choice.Role, Cut: 1, Outlines: map[string]pattern.Outline{}})
 		b.byName[name] = k
 	}
 	if unnamed {

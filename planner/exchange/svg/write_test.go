@@ -44,7 +44,7 @@ func TestPatternComesBack(t *testing.T) {
 			t.Fatalf("%s: %d sizes, %d pieces; want %d and %d", p.Name, len(got.Sizes), len(got.Pieces), len(p.Sizes), len(p.Pieces))
 		}
 		for i, q := range p.Pieces {
-			if got.Pieces[i].Name != q.Code+" "+q.Name {
+			if got.Pieces[i].Name != q.Name {
 				t.Errorf("%q, want %q", got.Pieces[i].Name, q.Name)
 			}
 			for z, o := range q.Outlines {
