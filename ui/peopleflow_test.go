@@ -2,11 +2,14 @@ package ui
 
 import (
 	"context"
+	"image/color"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 
+	"tallycloth/ui/looks"
 	"tallycloth/ui/widgets"
 )
 
@@ -85,4 +88,39 @@ func TestPeopleByMouse(t *testing.T) {
 	if ps, _ := b.studio.People(context.Background()); len(ps) != 1 {
 		t.Errorf("%+v", ps)
 	}
+}
+
+// People take on another look though they were not in sight when it was chosen.
+func TestPeopleTakeOnAnotherLook(t *testing.T) {
+	b := full(t)
+	b.press("rail.patterns")
+	b.press("patterns.people")
+	b.press("people.back")
+	before := b.headings("People")
+	b.press("rail.settings")
+	b.choose("settings.look", "dark")
+	b.press("rail.patterns")
+	b.press("patterns.people")
+	if after := b.headings("People"); len(before) != 0 || len(after) != 1 || after[0].Color != color.Color(looks.Now().Ink) {
+		t.Errorf("%d headings before, %d after, the last in another colour than %v", len(before), len(after), looks.Now().Ink)
+	}
+}
+
+// headings are the words on the window that say this.
+func (b *bench) headings(text string) (out []*canvas.Text) {
+	var in func(fyne.CanvasObject)
+	in = func(o fyne.CanvasObject) {
+		switch o := o.(type) {
+		case *canvas.Text:
+			if o.Text == text {
+				out = append(out, o)
+			}
+		case *fyne.Container:
+			for _, x := range o.Objects {
+				in(x)
+			}
+		}
+	}
+	in(b.window.Content())
+	return out
 }

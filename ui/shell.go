@@ -199,7 +199,13 @@ func (s *Shell) wear(set planner.Settings) {
 	}
 	fyne.CurrentApp().Settings().SetTheme(now)
 	for _, p := range s.places {
-		looks.Repaint(p.page.Object(), before, looks.Now(), float32(set.TextPercent)/float32(max(percent, 1)))
+		all := []fyne.CanvasObject{p.page.Object()}
+		if more, ok := p.page.(interface{ OutOfSight() []fyne.CanvasObject }); ok {
+			all = append(all, more.OutOfSight()...)
+		}
+		for _, o := range all {
+			looks.Repaint(o, before, looks.Now(), float32(set.TextPercent)/float32(max(percent, 1)))
+		}
 	}
 	looks.Repaint(s.window.Content(), before, looks.Now(), 1)
 	s.window.Content().Refresh()

@@ -2,6 +2,7 @@ package patternui
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -273,4 +274,16 @@ func (p *Page) FindFabric() {
 		return
 	}
 	p.compare(q, p.sizeOf(q), stash.NoID)
+}
+
+// OutOfSight are the views of the place that wait for their turn: they take on a new look too.
+func (p *Page) OutOfSight() []fyne.CanvasObject {
+	all := []fyne.CanvasObject{p.shelf}
+	if p.folk != nil {
+		all = append(all, p.folk.object)
+	}
+	if p.draft != nil {
+		all = append(all, p.draft.object)
+	}
+	return slices.DeleteFunc(all, func(o fyne.CanvasObject) bool { return slices.Contains(p.object.Objects, o) })
 }
