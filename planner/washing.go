@@ -41,10 +41,19 @@ type Share struct {
 	UsedFor string
 }
 
+// What washing may do to a length or a width and still be meant (ours): felted wool loses near half, hardly any
+// cloth relaxes by a quarter.
+const (
+	mostShrinking = 50 * measure.OnePercent
+	mostGrowing   = 25 * measure.OnePercent
+)
+
 // Wash notes that a cloth was washed and what it measures since. The fabric learns how
 // it changes, which other cloth of it, not yet washed, counts with from now on. What is
 // reserved on the cloth is laid out again where it no longer lies whole; what finds no
 // room is released. All of it is one act.
+//
+// A change that no washing makes is refused and asked about.
 func (s *Studio) Wash(ctx context.Context, z Sizing) (Resized, error) {
 	c, err := s.Cloth(ctx, z.ClothID)
 	if err != nil {
@@ -61,6 +70,13 @@ func (s *Studio) Wash(ctx context.Context, z Sizing) (Resized, error) {
 	}
 	if out.Crosswise, err = stash.DimensionalChange(c.Cloth.Width, z.Width); err != nil {
 		return Resized{}, err
+	}
+	for _, change := range []measure.Percent{out.Lengthwise, out.Crosswise} {
+		if change < -mostShrinking || change > mostGrowing {
+			return Resized{}, invalid("Are both in the unit that is meant? If the library had it wrong before, measure it again first, then wash it",
+				"From %s × %s to %s × %s no cloth changes in washing", s.long(ctx, c.Cloth.Length), s.style(ctx, measure.Width).Format(c.Cloth.Width),
+				s.long(ctx, z.Length), s.style(ctx, measure.Width).Format(z.Width))
+		}
 	}
 	f.Lengthwise.Shrinkage, f.Crosswise.Shrinkage = stash.Measured(out.Lengthwise), stash.Measured(out.Crosswise)
 	if err := f.Validate(); err != nil {

@@ -2,6 +2,7 @@ package planner_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"tallycloth/planner"
@@ -24,6 +25,25 @@ func unwashed(t *testing.T, s *planner.Studio, length measure.Length) stash.Clot
 		t.Fatal(err)
 	}
 	return c
+}
+
+// A slip of the unit is asked about before the fabric learns from it; what felts is taken.
+func TestWashIsAskedAbout(t *testing.T) {
+	s := studio(t)
+	c := unwashed(t, s, 200*cm)
+	for _, z := range []planner.Sizing{{Length: 2000 * cm, Width: 142 * cm}, {Length: 190 * cm, Width: 14 * cm}, {Length: 251 * cm, Width: 142 * cm}} {
+		z.ClothID = c.Cloth.ID
+		var said *stash.Error
+		if _, err := s.Wash(ctx, z); !errors.As(err, &said) || !strings.Contains(said.Do, "?") {
+			t.Errorf("%v × %v: %v", z.Length, z.Width, err)
+		}
+	}
+	if now, _ := s.Cloth(ctx, c.Cloth.ID); now.Cloth.Washed || now.Fabric.Lengthwise.Shrinkage.Known {
+		t.Errorf("refused, the cloth is %+v", now.Cloth)
+	}
+	if _, err := s.Wash(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: 110 * cm, Width: 80 * cm}); err != nil {
+		t.Errorf("felted: %v", err)
+	}
 }
 
 // TestWashTeaches: 2 m × 142 cm come out as 1.8 m × 139.16 cm: −10 % and −2 % by ISO 5077.

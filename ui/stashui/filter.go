@@ -29,7 +29,7 @@ type filter struct {
 	words   []string
 	knit    *bool
 	washed  *bool
-	length  measure.Length  // at least so long
+	length  measure.Length  // at least so long, free
 	width   measure.Length  // at least so wide
 	stretch measure.Percent // at least so much crosswise
 }

@@ -32,3 +32,16 @@ func TestFilterLine(t *testing.T) {
 		}
 	}
 }
+
+// Reserved parts are not free: 1.3 m of which 0.75 m over the full width are kept have no free metre.
+func TestFilterCountsWhatIsFree(t *testing.T) {
+	const cm = measure.Centimetre
+	c := stash.ClothState{Cloth: stash.Cloth{Length: 130 * cm, Width: 140 * cm}}
+	c.Area = c.Cloth.Area()
+	for kept, want := range map[measure.Length]bool{0: true, 25 * cm: true, 75 * cm: false} {
+		c.FreeArea = c.Area - measure.Area(kept*140*cm)
+		if got := indexOf([]stash.ClothState{c}, stash.StretchClasses{}).matches(0, readFilter("at least 1 m free", measure.Metre)); got != want {
+			t.Errorf("with %v reserved: %v", kept, got)
+		}
+	}
+}

@@ -63,7 +63,7 @@ func (x *shelfIndex) matches(i int, f filter) bool {
 		return false
 	case f.washed != nil && *f.washed != c.Cloth.Washed:
 		return false
-	case f.length > 0 && c.Cloth.Length < f.length:
+	case f.length > 0 && freeLength(c) < f.length:
 		return false
 	case f.width > 0 && c.Cloth.Width < f.width:
 		return false
@@ -76,6 +76,14 @@ func (x *shelfIndex) matches(i int, f filter) bool {
 		}
 	}
 	return true
+}
+
+// freeLength is what may be free of a cloth's length at most: what is reserved takes its area away.
+func freeLength(c *stash.ClothState) measure.Length {
+	if c.FreeArea >= c.Area || c.Cloth.Width <= 0 {
+		return c.Cloth.Length
+	}
+	return min(c.Cloth.Length, measure.Length(int64(c.FreeArea)/int64(c.Cloth.Width)))
 }
 
 // find returns the cloth of an ID.

@@ -26,6 +26,7 @@ type Page struct {
 	header fyne.CanvasObject
 	count  *widget.Label
 	empty  fyne.CanvasObject
+	none   fyne.CanvasObject // said where the filter finds nothing
 	left   *fyne.Container
 	detail *fyne.Container
 	shelf  fyne.CanvasObject // list and detail
@@ -75,6 +76,9 @@ func New(h *page.Host) *Page {
 	p.list.Act = func(widgets.Row) { p.whatCanItMake() }
 	p.count = widget.NewLabel("")
 	p.empty = p.emptyShelf()
+	p.none = container.NewCenter(container.NewVBox(widgets.SubHeading("No cloth on the shelf answers that"),
+		widgets.Line("Every word must be found in a row, and every limit must hold. Esc shows all again.", widgets.Quiet)))
+	p.none.Hide()
 	log := widgets.NewButton("Log purchase", p.LogPurchase)
 	log.Importance = widget.HighImportance
 	add := widgets.NewButton("Add leftover", p.AddLeftover)
@@ -88,7 +92,7 @@ func New(h *page.Host) *Page {
 	h.Names.Set("stash.list", p.list)
 	p.header = p.list.Header("Fabric")
 	top := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(widgets.Heading("Stash"), p.count), container.NewHBox(export, bring, add, log)), container.NewBorder(nil, nil, nil, p.elsewhere(), p.filter), p.header)
-	p.left = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
+	p.left = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty, p.none))
 	split := widgets.Sides(container.NewPadded(p.left), p.detail, 0.6)
 	p.shelf = split
 	p.object = container.NewStack(split)
@@ -197,8 +201,11 @@ func (p *Page) find() (same bool) {
 	p.list.SetLazy(len(found), func(i int) any { return shelf.cloths[found[i]].Cloth.ID },
 		func(i int) widgets.Row { return rowOf(v, shelf.cloths[found[i]], shelf.longest) })
 	p.empty.Hide()
+	p.none.Hide()
 	if len(shelf.cloths) == 0 {
 		p.empty.Show()
+	} else if len(found) == 0 {
+		p.none.Show()
 	}
 	p.count.SetText(say.Count(len(found), "piece of cloth", "pieces of cloth"))
 	if p.wanted != stash.NoID {
