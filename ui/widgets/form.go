@@ -58,7 +58,7 @@ func (f *Form) Show(c fyne.Canvas) {
 	for _, row := range f.Rows {
 		body.Add(container.NewGridWithColumns(len(row), row...))
 	}
-	foot := container.NewBorder(nil, nil, nil, container.NewVBox(layout.NewSpacer(), container.NewHBox(f.cancel, f.send)), f.trouble)
+	foot := container.NewBorder(nil, nil, nil, container.NewVBox(layout.NewSpacer(), container.New(lastFirst{}, f.send, f.cancel)), f.trouble)
 	f.popup = widget.NewModalPopUp(Inset(formBox(c, width-30, Heading(f.Title), body, foot)), c)
 	f.wire(c)
 	f.canvas, f.keys = c, c.OnTypedKey()

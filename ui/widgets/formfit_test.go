@@ -50,3 +50,21 @@ func TestFormWearsTheNewLook(t *testing.T) {
 		f.Close()
 	}
 }
+
+// After its fields Tab comes to what sends a form, which stands to the right of what closes it.
+func TestSendComesBeforeClose(t *testing.T) {
+	app := test.NewTempApp(t)
+	w := app.NewWindow("")
+	w.SetContent(canvas.NewRectangle(theme.Color(theme.ColorNameBackground)))
+	w.Resize(fyne.NewSize(700, 400))
+	field := widgets.NewField("Width", "150 cm", nil)
+	f := &widgets.Form{Title: "Cloth", Send: "Keep", Fields: []*widgets.Field{field}, Rows: [][]fyne.CanvasObject{{field.Object()}}}
+	f.Show(w.Canvas())
+	w.Canvas().FocusNext()
+	if w.Canvas().Focused() != fyne.Focusable(f.SendButton()) {
+		t.Errorf("Tab comes to %v", w.Canvas().Focused())
+	}
+	if f.SendButton().Position().X <= f.CloseButton().Position().X {
+		t.Error("the button that closes stands to the right")
+	}
+}

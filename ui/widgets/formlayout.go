@@ -3,6 +3,7 @@ package widgets
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 )
 
 // formRim is left free round a form.
@@ -34,4 +35,32 @@ func (l formLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	place(o[0], 0, 0, s.Width, head)
 	place(o[1], 0, head, s.Width, s.Height-head-foot)
 	place(o[2], 0, s.Height-foot, s.Width, foot)
+}
+
+// lastFirst stands buttons in a row from the right: what sends a form stands last, as people expect, and is
+// the next that Tab comes to after its fields.
+type lastFirst struct{}
+
+// MinSize is the row's.
+func (lastFirst) MinSize(o []fyne.CanvasObject) fyne.Size {
+	var out fyne.Size
+	for i, c := range o {
+		m := c.MinSize()
+		out.Width, out.Height = out.Width+m.Width, max(out.Height, m.Height)
+		if i > 0 {
+			out.Width += theme.Padding()
+		}
+	}
+	return out
+}
+
+// Layout places the buttons.
+func (lastFirst) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	x := s.Width
+	for _, c := range o {
+		w := c.MinSize().Width
+		x -= w
+		place(c, x, 0, w, s.Height)
+		x -= theme.Padding()
+	}
 }
