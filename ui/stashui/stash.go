@@ -33,6 +33,7 @@ type Page struct {
 	object *fyne.Container   // the shelf, or a list being brought in over it
 
 	cloths   *shelfIndex
+	known    bool // whether the shelf was read: until then nobody knows that it is empty
 	fabrics  []stash.Fabric
 	garments map[stash.ID]garment.Garment
 	// garmentsInOrder are the same, newest change first.
@@ -79,6 +80,7 @@ func New(h *page.Host) *Page {
 	p.none = container.NewCenter(container.NewVBox(widgets.SubHeading("No cloth on the shelf answers that"),
 		widgets.Line("Every word must be found in a row, and every limit must hold. Esc shows all again.", widgets.Quiet)))
 	p.none.Hide()
+	p.empty.Hide()
 	log := widgets.NewButton("Log purchase", p.LogPurchase)
 	log.Importance = widget.HighImportance
 	add := widgets.NewButton("Add leftover", p.AddLeftover)
@@ -157,7 +159,7 @@ func (p *Page) Shown() {
 			p.host.Trouble(err)
 			return
 		}
-		p.cloths, p.fabrics = cloths, fabrics
+		p.cloths, p.fabrics, p.known = cloths, fabrics, true
 		p.garments, p.garmentsInOrder = map[stash.ID]garment.Garment{}, garments
 		for _, g := range garments {
 			p.garments[g.ID] = g
@@ -191,6 +193,9 @@ func (p *Page) fill() {
 
 // find lists what answers the filter; it says whether the cloth that was chosen still is.
 func (p *Page) find() (same bool) {
+	if !p.known {
+		return false
+	}
 	v := p.host.Voice()
 	shelf, found := p.cloths, p.cloths.answer(filterFor(v, p.filter.Text))
 	p.list.Widen(0, metricSize)
