@@ -52,6 +52,7 @@ type SheetCloth struct {
 	Trued int64
 	Left  []leftover.Leftover // worth keeping once all is cut
 	keep  leftover.Limits
+	lies  shape.Box // what counts of the cloth
 	// UsedLength is the length on which pieces lie, UsedWidth from the lowest edge of a piece
 	// to the highest.
 	UsedLength, UsedWidth measure.Length
@@ -155,7 +156,7 @@ func (s *Studio) addCloth(ctx context.Context, sheet *CuttingSheet, c stash.Clot
 // sheetCloth is a cloth on which nothing lies yet.
 func (s *Studio) sheetCloth(ctx context.Context, c stash.ClothState) (SheetCloth, error) {
 	set, err := s.Settings(ctx)
-	out := SheetCloth{State: c, keep: set.Leftovers()}
+	out := SheetCloth{State: c, keep: set.Leftovers(), lies: match.Counts(c, set.EndLoss)}
 	if c.Cloth.RawStart {
 		out.Trued = int64(set.EndLoss)
 	}
@@ -314,7 +315,7 @@ func (c *SheetCloth) finish() {
 		p.Of = count[kind{p.Garment, p.Name}]
 	}
 	c.UsedLength, c.UsedWidth = lengthUsed(c.Pieces), measure.Length(box.Width())
-	c.Folds = match.FoldsOf(c.State.Cloth.Polygon().Bounds(), sound)
+	c.Folds = match.FoldsOf(c.lies, sound)
 	for _, o := range c.Others {
 		cut = append(cut, o.Outline)
 	}

@@ -201,28 +201,36 @@ func questionOf(p pattern.Pattern, q Search, set Settings) (*match.Question, err
 	a := match.Ask{Pattern: p, Size: q.Size, Role: cmp.Or(q.Role, pattern.Main), Clearance: set.Clearance, Fold: true,
 		Tight: match.TightLimits{Length: set.TightLength, Width: set.TightWidth}, EndLoss: set.EndLoss, Tilt: set.Tilt}
 	if q.Strips || a.Role == pattern.Binding && !p.HasOutlines(a.Role, q.Size) {
-		strips, err := stripAsks(p, q.Size, set)
+		strips, err := stripAsks(p, q.Size, set, stash.Fabric{})
 		if err != nil {
 			return nil, err
 		}
 		a.Strips = strips
+		a.StripsOf = func(f stash.Fabric) []match.StripAsk {
+			of, err := stripAsks(p, q.Size, set, f)
+			if err != nil { // this fabric cannot be cut so: as where none is known
+				return strips
+			}
+			return of
+		}
 	}
 	return match.New(a)
 }
 
-// stripAsks are the strips of a pattern's edges as a search asks for them: worked out
-// without a fabric, for which one serves is what the search is to find.
-func stripAsks(p pattern.Pattern, size string, set Settings) ([]match.StripAsk, error) {
+// stripAsks are the strips of a pattern's edges as a search asks for them: worked out as for a
+// person who chose the fabric, or without one where f has no ID.
+func stripAsks(p pattern.Pattern, size string, set Settings, f stash.Fabric) ([]match.StripAsk, error) {
 	jobs, err := edgeJobs(p, size, set)
 	if err != nil {
 		return nil, err
 	}
+	strips, err := WorkStrips(jobs, f, set.UsableStretch)
+	if err != nil {
+		return nil, fmt.Errorf("working out the strips of %s: %w", p.Name, err)
+	}
 	var out []match.StripAsk
-	for _, j := range jobs {
-		strip, err := binding.Work(j, binding.FabricFacts{})
-		if err != nil {
-			return nil, fmt.Errorf("working out the strips of %s: %w", p.Name, err)
-		}
+	for _, strip := range strips {
+		j := strip.Job
 		out = append(out, match.StripAsk{Name: j.Name, Length: strip.CutLength, Width: strip.CutWidth,
 			Count: max(j.Count, 1), MayJoin: mayJoin(j), JoinLoss: j.JoinTake(strip.CutWidth)})
 	}

@@ -35,7 +35,7 @@ func (s *Studio) TakeInHand(ctx context.Context, f Finding, q Search) (*match.Ha
 	if f.Verdict.Layout != nil {
 		l = *f.Verdict.Layout
 	}
-	return question.NewHand(f.Cloth, l), nil
+	return question.For(f.Cloth.Fabric).NewHand(f.Cloth, l), nil
 }
 
 // KeepTrying goes on searching from a layout in hand, with all workers, until the effort
@@ -79,7 +79,7 @@ func holds(ctx context.Context, tx Tx, set Settings, f Finding, g garment.Garmen
 	if err != nil {
 		return err
 	}
-	faults := match.Gravest(question.Faults(now, l))
+	faults := match.Gravest(question.For(now.Fabric).Faults(now, l))
 	if len(faults) == 0 {
 		return nil
 	}

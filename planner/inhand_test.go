@@ -9,6 +9,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/planner/garment"
 	"tallycloth/planner/match"
+	"tallycloth/planner/pattern"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
@@ -133,5 +134,61 @@ func TestFaultWords(t *testing.T) {
 	}
 	if w := planner.FaultWords(match.Fault{Kind: match.OverPiece, Name: "Sleeve", With: "Sleeve", By: 4 * mm}, write); w != "Sleeve lies 4 mm over another Sleeve" {
 		t.Error(w)
+	}
+}
+
+// Strips that a search lays with a garment are as wide and long as a person works them out for the
+// fabric of each cloth.
+func TestStripsOfEachFabric(t *testing.T) {
+	s := studio(t)
+	for name, narrowing := range map[string]measure.Percent{"Moss rib": 9 * pc, "Slate rib": 0} {
+		f := rib()
+		f.Name, f.Crosswise.Narrowing = name, stash.Measured(narrowing)
+		if _, err := s.LogPurchase(ctx, planner.PurchaseForm{Fabric: f, Length: 250 * cm, Washed: true}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	p := tank(t, s)
+	set, err := s.Settings(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found, err := s.FindFabric(ctx, planner.Search{PatternID: p.ID, Size: p.Sizes[0].Name, Role: pattern.Main, Strips: true}, nil)
+	if err != nil || len(found) != 2 {
+		t.Fatalf("%d found, %v", len(found), err)
+	}
+	jobs, err := s.EdgeJobs(ctx, p.ID, p.Sizes[0].Name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	widths := map[measure.Length]bool{}
+	for _, d := range found {
+		if d.Verdict.Layout == nil {
+			t.Fatalf("%s: %+v", d.Cloth.Fabric.Name, d.Verdict.Reasons)
+		}
+		strips, err := planner.WorkStrips(jobs, d.Cloth.Fabric, set.UsableStretch)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := map[string]measure.Length{}
+		for _, strip := range strips {
+			want[strip.Job.Name] = strip.CutWidth
+		}
+		for _, q := range d.Verdict.Layout.Pieces {
+			if q.Role != pattern.Binding {
+				continue
+			}
+			got := measure.Length(q.Outline.Bounds().Length())
+			if widths[got] = true; got != want[q.Name] {
+				t.Errorf("%s of %s: %d µm wide, want %d", q.Name, d.Cloth.Fabric.Name, got, want[q.Name])
+			}
+		}
+		hand, err := s.TakeInHand(ctx, d, planner.Search{PatternID: p.ID, Size: p.Sizes[0].Name, Role: pattern.Main, Strips: true})
+		if err != nil || len(hand.Faults()) > 0 {
+			t.Errorf("in hand: %v, %+v", err, hand.Faults())
+		}
+	}
+	if len(widths) < 2 {
+		t.Errorf("both fabrics have strips of %v", widths)
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
+	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
 )
@@ -127,4 +128,32 @@ func checkLane(t *testing.T, v match.Verdict) {
 		}
 	}
 	t.Errorf("no lane of %d µm is free", v.SpareWidth)
+}
+
+// On a leftover nothing that is reserved is called spare, and only what is free is there.
+func TestSpareOfAReservedLeftover(t *testing.T) {
+	box := func(x, y, l, w measure.Length) shape.Ring {
+		return shape.Box{Min: shape.Point{X: int64(x), Y: int64(y)}, Max: shape.Point{X: int64(x + l), Y: int64(y + w)}}.Ring()
+	}
+	c := leftoverOf(jersey(150*cm), shape.Polygon{Outer: box(0, 0, 220*cm, 100*cm)})
+	free := verdict(t, askFor(slab(), "M"), c)
+	c.Reservations = []stash.Reservation{{Live: true, Pieces: []stash.ReservedPiece{{Name: "Front", Outline: box(150*cm, 10*cm, 50*cm, 40*cm)}}}}
+	taken := verdict(t, askFor(slab(), "M"), c)
+	if free.Layout == nil || taken.Layout == nil {
+		t.Fatal("no layout")
+	}
+	if free.SpareLength < 100*cm || taken.SpareLength > 20*cm {
+		t.Errorf("%d µm to spare, %d with a part reserved 20 cm from its end", free.SpareLength, taken.SpareLength)
+	}
+	has := func(v match.Verdict) int64 {
+		for _, r := range v.Reasons {
+			if r.What == match.Area {
+				return r.Has
+			}
+		}
+		return 0
+	}
+	if d := has(free) - has(taken); d != 200_000 { // 0.2 m², in mm²
+		t.Errorf("%d mm² less are there", d)
+	}
 }

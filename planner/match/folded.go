@@ -11,8 +11,8 @@ import (
 // mirrorSlack is how far the two layers of a folded piece may lie from being mirror images, in µm.
 const mirrorSlack = 20
 
-// FoldsOf finds how a cloth was folded for what is to be cut from it, of which outlines on the
-// open cloth are known alone: the y of one fold, or of two that bring both selvedges to the
+// FoldsOf finds how a cloth, of which so much counts (see Counts), is folded for what is to be cut from
+// it, of which outlines on the open cloth are known alone: the y of one fold, or of two that bring both selvedges to the
 // middle; none where it lies in one layer. With a fold every outline is its own mirror
 // image about it, or is cut twice as a mirrored pair about it, or lies beyond both layers.
 func FoldsOf(cloth shape.Box, outlines []shape.Ring) []int64 {

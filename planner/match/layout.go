@@ -37,14 +37,12 @@ func (q *Question) layOnLength(c stash.ClothState, u usable, s stretchOf, f fit)
 
 // leastKnown returns a shared layout that was worked out before.
 func (q *Question) leastKnown(f fit) (*shelfLayout, nest.Solution, error) {
-	q.mu.Lock()
-	s := q.shared[f.bed]
-	q.mu.Unlock()
-	if s == nil {
-		return nil, nest.Solution{}, fmt.Errorf("the layout was not worked out")
-	}
+	s := q.sharedOn(f.bed)
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	if s.tried <= f.index {
+		return nil, nest.Solution{}, fmt.Errorf("the layout was not worked out")
+	}
 	return s, s.layout[f.index], nil
 }
 

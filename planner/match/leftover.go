@@ -3,6 +3,7 @@ package match
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"tallycloth/planner/nest"
 	"tallycloth/stash"
@@ -20,11 +21,37 @@ func (q *Question) onLeftover(ctx context.Context, c stash.ClothState, u usable,
 		return whole, err
 	}
 	if checkOpen(c, whole.layout.Pieces) == nil && q.clearOf(c, whole.layout.Pieces) {
-		return whole, nil
+		return whole.beside(c, u), nil
 	}
 	part, err := q.onOutline(ctx, c, u, turned, c.Reservations)
 	part.grade = max(part.grade, whole.grade)
-	return part, err
+	return part.beside(c, u), err
+}
+
+// beside is an answer for a leftover that counts nothing as spare, nor as there, that is reserved.
+func (lie quantity) beside(c stash.ClothState, u usable) quantity {
+	if lie.layout == nil {
+		return lie
+	}
+	lie.spare, lie.side = spareOf(append(reservedOn(c), lie.layout.Pieces...), u.box)
+	lie.reasons = slices.Clone(lie.reasons)
+	for i := range lie.reasons {
+		if r := &lie.reasons[i]; r.What == Area {
+			r.Has -= int64(reservedArea(c) / 1e6)
+		}
+	}
+	return lie
+}
+
+// reservedOn are the reserved outlines of a cloth.
+func reservedOn(c stash.ClothState) []PlacedPiece {
+	var out []PlacedPiece
+	for _, r := range c.Reservations {
+		for _, p := range r.Pieces {
+			out = append(out, PlacedPiece{Name: p.Name, Outline: p.Outline})
+		}
+	}
+	return out
 }
 
 // clearOf says whether pieces keep their clearance from what is reserved.

@@ -5,6 +5,7 @@ import (
 
 	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
+	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
 
 	"pgregory.net/rapid"
@@ -78,6 +79,32 @@ func TestFoldsOf(t *testing.T) {
 			if d := got[i] - c.want[i]; max(d, -d) > 20 {
 				t.Errorf("%s: folds at %v", name, got)
 			}
+		}
+	}
+}
+
+// The folds of unwashed cloth are found where the layout has them: what counts of it is narrower than
+// what lies there now.
+func TestFoldsOfUnwashedCloth(t *testing.T) {
+	p := slab()
+	p.Pieces = p.Pieces[:1]
+	p.Pieces[0].Cut = 2
+	for _, width := range []measure.Length{160 * cm, 142 * cm} {
+		c := unwashed(lengthOf(jersey(width), 230*cm))
+		a := askFor(p, "M")
+		v := verdict(t, a, c)
+		if v.Layout == nil || len(v.Layout.Frame.Folds) != 2 {
+			t.Fatalf("not folded from both sides: %+v", v.Reasons)
+		}
+		var rings []shape.Ring
+		for _, q := range v.Layout.Pieces {
+			rings = append(rings, q.Outline)
+		}
+		f := v.Layout.Frame
+		want := []int64{f.Origin.Y, f.Origin.Y + int64(f.Width)}
+		got := match.FoldsOf(match.Counts(c, a.EndLoss), rings)
+		if len(got) != 2 || max(got[0]-want[0], want[0]-got[0], got[1]-want[1], want[1]-got[1]) > 40 {
+			t.Errorf("on %d µm folds at %v, want %v", width, got, want)
 		}
 	}
 }

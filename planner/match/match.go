@@ -155,6 +155,9 @@ type Ask struct {
 	Role    string
 	// Strips to be cut from the same cloth, as rectangles length × cut width.
 	Strips []StripAsk
+	// StripsOf says, if not nil, how these strips are cut from a fabric, one for one; Strips are then
+	// as they are where no fabric is known.
+	StripsOf func(stash.Fabric) []StripAsk
 	// ClearancePieces is the least distance between pattern pieces, default 3 mm.
 	Clearance measure.Length
 	// Fold: try folded first (true) or only in one layer.

@@ -16,11 +16,38 @@ import (
 // depend on the single cloth are worked out once and shared. It is safe for
 // several goroutines.
 type Question struct {
-	ask    Ask
-	role   pattern.Role
-	parts  []part
-	mu     sync.Mutex
-	shared map[bed]*shelfLayout
+	ask   Ask
+	role  pattern.Role
+	parts []part
+	lays  *shelfLayouts
+	mu    sync.Mutex
+	byFab map[stash.ID]*Question // with the strips of a fabric
+}
+
+// For is the question with strips as they are cut from a fabric, where the Ask says that they depend
+// on it; layouts of pattern pieces are shared.
+func (q *Question) For(f stash.Fabric) *Question {
+	if q.ask.StripsOf == nil {
+		return q
+	}
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	if made := q.byFab[f.ID]; made != nil && f.ID != stash.NoID {
+		return made
+	}
+	made := &Question{ask: q.ask, role: q.role, parts: q.parts, lays: q.lays, byFab: map[stash.ID]*Question{}}
+	made.ask.StripsOf = nil
+	if strips := q.ask.StripsOf(f); len(strips) == len(q.ask.Strips) {
+		made.ask.Strips = strips
+	}
+	for _, other := range q.byFab { // so that fabrics with the same strips share all layouts
+		if slices.Equal(other.ask.Strips, made.ask.Strips) {
+			made = other
+			break
+		}
+	}
+	q.byFab[f.ID] = made
+	return made
 }
 
 // part is a pattern piece in the size asked, ready to be laid.
@@ -46,7 +73,7 @@ func New(a Ask) (*Question, error) {
 		return nil, &stash.Error{Kind: stash.Invalid,
 			What: fmt.Sprintf("%s uses no fabric as %s", a.Pattern.Name, a.Role), Do: "Choose one of its uses"}
 	}
-	q := &Question{ask: a, role: role, shared: map[bed]*shelfLayout{}}
+	q := &Question{ask: a, role: role, lays: &shelfLayouts{of: map[layKey]*shelfLayout{}}, byFab: map[stash.ID]*Question{}}
 	for _, p := range a.Pattern.PiecesOf(a.Role, a.Size) {
 		made, err := newPart(a.Pattern, p, a.Size)
 		if err != nil {
@@ -115,6 +142,7 @@ type quantity struct {
 // Check answers for one cloth. Its error is the context's, or says which outline
 // of the cloth cannot be laid on.
 func (q *Question) Check(ctx context.Context, c stash.ClothState) (Verdict, error) {
+	q = q.For(c.Fabric)
 	v := Verdict{ClothID: c.Cloth.ID}
 	if c.Cloth.Gone {
 		v.Grade, v.Proof = NotEnough, ByBound

@@ -38,17 +38,39 @@ type shelfLayout struct {
 	checked [2]bool // the layout was checked, as it lies and on an open cloth
 }
 
+// shelfLayouts are the layouts of a question and of those that differ from it by strips.
+type shelfLayouts struct {
+	mu sync.Mutex
+	of map[layKey]*shelfLayout
+}
+
+// layKey is what a layout of open length depends on.
+type layKey struct {
+	bed   bed
+	among *Question // whose strips lie among the pattern pieces; nil where none do
+}
+
+// sharedOn is the layout on a bed, which may still have to be worked out.
+func (q *Question) sharedOn(b bed) *shelfLayout {
+	key := layKey{bed: b}
+	if b.strips > 0 {
+		key.among = q
+	}
+	q.lays.mu.Lock()
+	defer q.lays.mu.Unlock()
+	s := q.lays.of[key]
+	if s == nil {
+		s = &shelfLayout{}
+		q.lays.of[key] = s
+	}
+	return s
+}
+
 // least returns the length the pattern pieces take on a bed, at once or after the
 // search, with the layout; far when they do not lie on it. It is the same for every
 // cloth with this bed.
 func (q *Question) least(ctx context.Context, b bed, searched bool) (int64, nest.Solution, error) {
-	q.mu.Lock()
-	s := q.shared[b]
-	if s == nil {
-		s = &shelfLayout{}
-		q.shared[b] = s
-	}
-	q.mu.Unlock()
+	s := q.sharedOn(b)
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	want := 0

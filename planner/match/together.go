@@ -158,7 +158,10 @@ func (l *lay) washIfs(ifs []If) []If {
 }
 
 func newLay(c stash.ClothState, shares []Share) *lay {
-	l := &lay{c: c, shares: shares}
+	l := &lay{c: c, shares: slices.Clone(shares)}
+	for i := range l.shares {
+		l.shares[i].Q = l.shares[i].Q.For(c.Fabric)
+	}
 	l.u = usableOf(c, shares[0].Q.ask.EndLoss)
 	if !c.Cloth.Plain() {
 		l.scale = scale{l.u.dcLength, l.u.dcWid}

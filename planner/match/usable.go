@@ -37,6 +37,13 @@ func usableOf(c stash.ClothState, endLoss measure.Length) usable {
 	return u
 }
 
+// Counts is what counts of a cloth in its frame: without raw ends and selvedges, of unwashed cloth as
+// long and wide as it will be. Layouts lie in it, and its folds.
+func Counts(c stash.ClothState, endLoss measure.Length) shape.Box {
+	u := usableOf(c, endLoss)
+	return shape.Box{Min: u.box.Min, Max: u.box.Min.Add(shape.Point{X: u.length, Y: u.width})}
+}
+
 // shrinks returns a change in washing that takes cloth away; what grows is not counted on.
 func shrinks(f fact) measure.Percent {
 	if !f.known {
