@@ -87,7 +87,7 @@ func TestCutAgainElsewhere(t *testing.T) {
 		t.Fatal(err)
 	}
 	short := sheet.Cloths[0].UsedLength + 3*cm
-	if _, err := s.MeasureAgain(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: short, Width: c.Cloth.Width}); err != nil {
+	if _, err := s.MeasureAgain(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: short, Width: c.Cloth.Width, Sure: true}); err != nil {
 		t.Fatal(err)
 	}
 	r, _ := s.Reservations(ctx, g.ID)

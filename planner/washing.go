@@ -22,6 +22,46 @@ type Sizing struct {
 	ClothID       stash.ID
 	Length, Width measure.Length
 	Note          string
+	// Sure says that the size was looked at again: then a change by more than OddChange is believed.
+	Sure bool
+}
+
+// OddChange is by how much more, longer or shorter, a size is asked about again: cloth seldom
+// changes by a quarter (ours; knits shrink by 5 to 10 %, common practice).
+const OddChange = 25 * measure.OnePercent
+
+// Odd is a change of size that looks like a slip.
+type Odd struct {
+	From, To measure.Length
+	Across   bool // it is the width
+}
+
+func (o *Odd) Error() string {
+	what := "length"
+	if o.Across {
+		what = "width"
+	}
+	return fmt.Sprintf("the %s changes from %d to %d mm", what, o.From/measure.Millimetre, o.To/measure.Millimetre)
+}
+
+// Check refuses a change that looks like a slip, with an Odd, unless it was looked at again.
+func (z Sizing) Check(c stash.Cloth) error {
+	if z.Sure {
+		return nil
+	}
+	for _, of := range []struct {
+		from, to measure.Length
+		across   bool
+	}{{c.Length, z.Length, false}, {c.Width, z.Width, true}} {
+		change, err := stash.DimensionalChange(of.from, of.to)
+		if err != nil {
+			return err
+		}
+		if max(change, -change) > OddChange {
+			return &Odd{of.from, of.to, of.across}
+		}
+	}
+	return nil
 }
 
 // Resized says what became of a cloth whose size changed, and of what was reserved on it.
@@ -103,6 +143,9 @@ func (s *Studio) MeasureAgain(ctx context.Context, z Sizing) (Resized, error) {
 	}
 	if !c.Cloth.Plain() {
 		return Resized{}, invalid("Draw its outline again as a new leftover, and discard this one", "%s has an outline of its own", c.Cloth.Code)
+	}
+	if err := z.Check(c.Cloth); err != nil {
+		return Resized{}, err
 	}
 	after := c.Cloth
 	after.Length, after.Width = z.Length, z.Width

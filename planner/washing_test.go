@@ -123,7 +123,7 @@ func TestWashLaysAgain(t *testing.T) {
 			if tt.length < 125*cm { // no cloth loses so much in washing
 				resize = s.MeasureAgain
 			}
-			out, err := resize(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: tt.length, Width: tt.width})
+			out, err := resize(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: tt.length, Width: tt.width, Sure: true})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -249,5 +249,28 @@ func TestStripsLieAgainOnTheTrueOutline(t *testing.T) {
 	}
 	if b := strip.Bounds(); min(b.Length(), b.Width()) < 32*p { // the largest upright square in it is 29 cm
 		t.Errorf("the strip is %v, not as it was cut", b)
+	}
+}
+
+// A size that looks like a slip is refused until it was looked at again: 23 for 2.3 m, 15 for 155 cm.
+func TestOddSizes(t *testing.T) {
+	s := studio(t)
+	c := unwashed(t, s, 230*cm)
+	for _, z := range []planner.Sizing{
+		{ClothID: c.Cloth.ID, Length: 23 * measure.Metre, Width: c.Cloth.Width},
+		{ClothID: c.Cloth.ID, Length: 218 * cm, Width: 15 * cm},
+		{ClothID: c.Cloth.ID, Length: 172 * cm, Width: c.Cloth.Width},
+	} {
+		var odd *planner.Odd
+		if _, err := s.MeasureAgain(ctx, z); !errors.As(err, &odd) {
+			t.Errorf("measured as %d × %d: %v", z.Length, z.Width, err)
+		}
+	}
+	if now, err := s.Cloth(ctx, c.Cloth.ID); err != nil || now.Cloth.Length != c.Cloth.Length {
+		t.Errorf("%+v, %v", now.Cloth, err)
+	}
+	out, err := s.MeasureAgain(ctx, planner.Sizing{ClothID: c.Cloth.ID, Length: 160 * cm, Width: c.Cloth.Width, Sure: true})
+	if err != nil || out.Cloth.Cloth.Length != 160*cm {
+		t.Errorf("sure: %+v, %v", out.Cloth.Cloth, err)
 	}
 }

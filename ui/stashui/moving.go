@@ -50,7 +50,7 @@ func (p *Page) flaw(c stash.ClothState) {
 		f := planner.Flaw{ClothID: c.Cloth.ID, Along: p.lengthIn(along, measure.FabricLength), Across: p.lengthIn(across, measure.Width),
 			Length: p.lengthIn(long, measure.PieceLength), Width: p.lengthIn(wide, measure.PieceLength), Note: note.Text()}
 		p.resized("flaw", func(ctx context.Context) (planner.Resized, error) { return p.host.Studio.FlawFound(ctx, f) },
-			func(r planner.Resized) string { return r.Cloth.Cloth.Code + " has a flaw now." })
+			func(r planner.Resized) string { return r.Cloth.Cloth.Code + " has a flaw now." }, p.Shown)
 		return nil
 	}
 	p.open(form)

@@ -2,11 +2,14 @@ package verb
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 
 	"tallycloth/planner"
+	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/say"
 
 	"github.com/spf13/cobra"
 )
@@ -60,6 +63,7 @@ func (s *session) sizing(cmd *cobra.Command, do func(context.Context, *library, 
 	var z planner.Sizing
 	cmd.Args = exactly("the code of a cloth", "its length", "its width")
 	cmd.Flags().StringVar(&z.Note, "note", "", "what else to remember")
+	cmd.Flags().BoolVar(&z.Sure, "sure", false, "the size is right though it changes by more than a quarter")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		return s.changing(cmd, func(ctx context.Context, l *library) error {
 			c, err := l.pickCloth(ctx, args[0])
@@ -74,13 +78,17 @@ func (s *session) sizing(cmd *cobra.Command, do func(context.Context, *library, 
 				return said("width", err)
 			}
 			r, err := do(ctx, l, z)
+			var odd *planner.Odd
+			if errors.As(err, &odd) {
+				return &stash.Error{Kind: stash.Conflict, What: "That looks like a slip: " + l.voice.Odd(odd), Do: "Measure it again, or add --sure."}
+			}
 			if err != nil {
 				return err
 			}
 			return s.answer(resizedOf(r, washing), func(w io.Writer) {
 				fmt.Fprintf(w, "%s: %s × %s now.\n", r.Cloth.Cloth.Code, l.voice.Length(r.Cloth.Cloth.Length), l.voice.Width(r.Cloth.Cloth.Width))
 				if washing {
-					fmt.Fprintf(w, "%s changes by %s lengthwise and %s crosswise in washing.\n", r.Cloth.Fabric.Name, measure.FormatPercent(r.Lengthwise), measure.FormatPercent(r.Crosswise))
+					fmt.Fprintf(w, "%s %s.\n", r.Cloth.Fabric.Name, say.Changed(r.Lengthwise, r.Crosswise))
 				}
 				if words := r.Words(); words != "" {
 					fmt.Fprintln(w, words)

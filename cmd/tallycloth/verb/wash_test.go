@@ -2,6 +2,7 @@ package verb_test
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 )
 
@@ -31,7 +32,10 @@ func TestWash(t *testing.T) {
 		t.Error("washed twice")
 	}
 	var m resized
-	d.answer(&m, "measure", code, "20 cm", "147 cm", "--note", "the rest was a towel")
+	if r := d.run("measure", code, "20 cm", "147 cm"); r.code == 0 || !strings.Contains(r.err, "1.90 m long and would be 20 cm, 89 % less") {
+		t.Errorf("a slip was believed: %+v", r)
+	}
+	d.answer(&m, "measure", code, "20 cm", "147 cm", "--sure", "--note", "the rest was a towel")
 	if m.Lengthwise != nil || len(m.Released) != 1 || m.Released[0] != "Tank for June" {
 		t.Errorf("%+v", m)
 	}
