@@ -77,6 +77,11 @@ type GarmentCost struct {
 	Unpriced int
 	// Planned says that cloth is reserved and not cut yet: its waste is not known.
 	Planned bool
+	// Taken is the length that is planned to be taken of its plain cloths, TakenTotals what it costs by
+	// that, notions and cloth that is not plain in it; zero where nothing is planned so.
+	Taken       measure.Length
+	TakenTotals []measure.Money
+	TakenJoined stash.Joined
 }
 
 // ClothPart is what a garment has of one piece of cloth.
@@ -86,6 +91,10 @@ type ClothPart struct {
 	Area, Waste  measure.Area
 	Planned      bool
 	Cost         stash.Cost // of both; what a square metre of the cloth cost is in it
+	// Taken is the length of a plain cloth that is planned to be taken, over its whole width, what lies
+	// between and beside the pieces in it; with its cost. Zero where that is not known.
+	Taken     measure.Length
+	TakenCost stash.Cost
 }
 
 // NotionPart is what a garment has of a notion, at the price last paid before it was used, or
@@ -109,6 +118,7 @@ func (s *Studio) GarmentCosts(ctx context.Context) ([]GarmentCost, error) {
 		func() (err error) { k.purchases, err = s.Purchases(ctx); return },
 		func() (err error) { k.cut, err = s.CutParts(ctx); return },
 		func() (err error) { k.reserved, err = s.ReservedParts(ctx); return },
+		func() (err error) { k.shelf, err = s.Cloths(ctx); return },
 		func() (err error) { k.notions, err = s.Notions(ctx); return },
 		func() (err error) { k.fabric, err = s.fabricNames(ctx); return },
 		func() (err error) { k.settings, err = s.Settings(ctx); return },
@@ -135,6 +145,7 @@ type costBook struct {
 	purchases []stash.Purchase
 	cut       []CutPart
 	reserved  []CutPart
+	shelf     []stash.ClothState
 	notions   []stash.Notion
 	settings  Settings
 
@@ -162,6 +173,13 @@ func (k *costBook) add(patterns map[stash.ID]string) []GarmentCost {
 	}
 	for _, r := range k.reserved {
 		k.part(r.GarmentID, r.ClothID, r.Area, 0, true)
+	}
+	for _, c := range k.shelf {
+		for id, l := range lengthsTaken(c) {
+			if p := k.of[id].plannedOn(c.Cloth.ID); p != nil {
+				p.Taken = l
+			}
+		}
 	}
 	k.price()
 	k.useNotions()
@@ -218,6 +236,10 @@ func (k *costBook) price() {
 			p := &of.Cloth[i]
 			parts = append(parts, stash.Part{ClothID: p.ClothID, Area: p.Area + p.Waste})
 			into = append(into, &p.Cost)
+			if p.Taken > 0 {
+				parts = append(parts, stash.Part{ClothID: p.ClothID, Area: measure.Area(p.Taken) * measure.Area(k.cloth[p.ClothID].Width)})
+				into = append(into, &p.TakenCost)
+			}
 		}
 	}
 	for i, c := range stash.CostsOfParts(k.cloths, k.purchases, parts) {
@@ -268,8 +290,14 @@ func millionths(q float64) int64 { return max(int64(math.Round(q*1e6)), 1) }
 
 // total adds up what one garment costs.
 func (k *costBook) total(g GarmentCost) GarmentCost {
-	var known []measure.Money
+	var known, taken []measure.Money
 	for _, p := range g.Cloth {
+		g.Taken += p.Taken
+		if p.TakenCost.Known {
+			taken = append(taken, p.TakenCost.Cost)
+		} else if p.Cost.Known {
+			taken = append(taken, p.Cost.Cost)
+		}
 		if p.Cost.Known {
 			known = append(known, p.Cost.Cost)
 		} else {
@@ -278,12 +306,16 @@ func (k *costBook) total(g GarmentCost) GarmentCost {
 	}
 	for _, p := range g.Notions {
 		if p.Cost.Currency != "" {
-			known = append(known, p.Cost)
+			known, taken = append(known, p.Cost), append(taken, p.Cost)
 		} else {
 			g.Unpriced++
 		}
 	}
 	g.Totals = measure.Totals(known...)
 	g.Joined = stash.Join(g.Totals, k.settings.Currency, k.settings.Rates.List())
+	if g.Taken > 0 {
+		g.TakenTotals = measure.Totals(taken...)
+		g.TakenJoined = stash.Join(g.TakenTotals, k.settings.Currency, k.settings.Rates.List())
+	}
 	return g
 }

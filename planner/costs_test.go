@@ -24,6 +24,30 @@ func TestGarmentCosts(t *testing.T) {
 	if err != nil || len(planned) != 2 || !planned[0].Planned || planned[0].Waste != 0 {
 		t.Fatalf("before cutting %+v, %v", planned, err)
 	}
+	// What it takes of the length costs as much of the 40.00 as it is of the 250 cm, and more than its
+	// pieces alone; no two garments are charged for the same length.
+	var taken measure.Length
+	for _, g := range planned {
+		part := g.Cloth[0]
+		taken += part.Taken
+		want := 4000 * int64(part.Taken) / int64(250*cm)
+		if got := part.TakenCost.Cost.Minor; got < want-1 || got > want+1 || got <= part.Cost.Cost.Minor || g.Taken != part.Taken || g.TakenTotals[0].Minor != got {
+			t.Errorf("%s takes %d µm for %d, want %d, its pieces cost %d", g.Garment.Name, part.Taken, got, want, part.Cost.Cost.Minor)
+		}
+	}
+	state, err := s.Cloth(ctx, c.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var from, to int64 = 1 << 60, 0
+	for _, r := range state.Reservations {
+		for _, p := range r.Pieces {
+			from, to = min(from, p.Outline.Bounds().Min.X), max(to, p.Outline.Bounds().Max.X)
+		}
+	}
+	if int64(taken) > to-from || int64(taken) < to-from-int64(3*cm) {
+		t.Errorf("both take %d µm, what is reserved lies on %d", taken, to-from)
+	}
 	plan, err := s.CutPlan(ctx, first.ID)
 	if err != nil {
 		t.Fatal(err)

@@ -120,7 +120,7 @@ func (p *Page) forgetSeam(g garment.Garment, name string) error {
 	return nil
 }
 
-func stitchWords(c garment.StitchClass) string { return fmt.Sprintf("%d %s", c.Class, c.Name) }
+func stitchWords(c garment.StitchClass) string { return fmt.Sprintf("%s (%d)", c.Name, c.Class) }
 
 // ratioOf reads thread per length in hundredths; empty is none.
 func ratioOf(text string) (int, error) {

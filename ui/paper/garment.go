@@ -3,11 +3,13 @@ package paper
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tallycloth/planner"
 	"tallycloth/planner/binding"
 	"tallycloth/planner/exchange/sheet"
+	"tallycloth/planner/garment"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
@@ -33,7 +35,7 @@ func garmentParts(v say.Voice, s planner.CuttingSheet, k int) []sheet.Part {
 			Lines: []string{"As they are laid out. Their marks and how far each is held in come from Binding. " + stripsWhen}})
 	}
 	if len(g.Notions) > 0 {
-		parts = append(parts, sheet.Part{Heading: "Notions" + of, Table: notionTable(g)})
+		parts = append(parts, sheet.Part{Heading: "Notions" + of, Lines: threadBySeams(v, s, k), Table: notionTable(g)})
 	}
 	if g.Garment.Notes != "" {
 		parts = append(parts, sheet.Part{Heading: "Notes" + of, Lines: strings.Split(g.Garment.Notes, "\n")})
@@ -65,10 +67,23 @@ func allowance(v say.Voice, l measure.Length) string {
 	return v.Fine(l)
 }
 
+// threadBySeams says what thread the seams take, as what a pattern asks for is more often a whole
+// spool.
+func threadBySeams(v say.Voice, s planner.CuttingSheet, k int) []string {
+	g := s.Garments[k]
+	thread := func(n planner.NotionAsked) bool { return strings.Contains(strings.ToLower(n.Name), "thread") }
+	knit := len(s.Cloths) > 0 && s.Cloths[0].State.Fabric.Construction.Knit()
+	t := garment.ThreadFor(g.Garment.Seams(g.Pattern, knit), garment.ThreadWaste)
+	if !slices.ContainsFunc(g.Notions, thread) || t.Total == 0 {
+		return nil
+	}
+	return []string{"Wanted is what the pattern asks for. By its seams it takes about " + v.LongThread(t.Total) + " of thread."}
+}
+
 func notionTable(g planner.SheetGarment) sheet.Table {
 	t := sheet.Table{Columns: []sheet.Column{{Share: 5}, {Title: "Notion", Share: 70}, {Title: "Wanted", Share: 24, Right: true}, {Title: "On hand", Share: 40, Right: true}}}
 	for _, n := range g.Notions {
-		there := "not in the library"
+		there := "none in your stash"
 		if n.Known {
 			there = stash.FormatQuantity(n.OnHand, n.Unit)
 			if n.OnHand < n.Quantity {

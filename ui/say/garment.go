@@ -104,10 +104,10 @@ func (v Voice) LongThread(l measure.Length) string {
 	return fmt.Sprintf("%.0f m", float64(l)/float64(measure.Metre))
 }
 
-// SeamThread says a seam with its stitch and thread: "side seams: 504 three-thread overedge, 84 cm
-// from the outlines, 14 times as much thread, 13.5 m".
+// SeamThread says a seam with its stitch and thread: "side seams: three-thread overlock (504),
+// 84 cm from the outlines, 14 times as much thread, 13.5 m".
 func (v Voice) SeamThread(t garment.SeamThread) string {
-	text := fmt.Sprintf("%s: %d %s, %s", t.Name, t.Class, t.Stitch.Name, v.Length(t.Length))
+	text := fmt.Sprintf("%s: %s (%d), %s", t.Name, t.Stitch.Name, t.Class, v.Needed(t.Length))
 	if t.Drawn {
 		text += " from the outlines"
 	}
@@ -145,9 +145,9 @@ func (v Voice) Thread(t garment.Thread) []string {
 		}
 		text += fmt.Sprintf("; %s for ends is in it. %s of it runs through needles.", measure.FormatPercent(t.Waste), v.LongThread(t.Needle))
 		out = append(out, text)
-		source := "Thread per length of seam by ISO 4915 stitch class, from a thread maker's guide and a thread firm's bulletin"
+		source := "Thread per length of seam by stitch (numbers of ISO 4915), as makers of thread print it"
 		if t.Memory {
-			source += "; ratios of overedge and cover stitches are from memory, sources differ by half: measure a seam of your own"
+			source += "; for overlock and cover stitches it is a rule of thumb, and what is printed differs by half: measure a seam of your own"
 		}
 		out = append(out, source+".")
 	}
@@ -203,6 +203,9 @@ func (v Voice) GarmentCost(r planner.GarmentRecord) string {
 		text = "No price is noted"
 	}
 	switch {
+	case r.Cost.Planned && r.Cost.Taken > 0 && len(r.Cost.TakenTotals) > 0:
+		text = Totals(r.Cost.TakenTotals, r.Cost.TakenJoined) + " by the " + v.Needed(r.Cost.Taken) + " of length that it takes; " +
+			text + " by the area of its pieces alone"
 	case r.Cost.Planned:
 		text += ", cloth as reserved"
 	case r.Cost.Waste > 0:
