@@ -118,12 +118,16 @@ func (w *bench) add(c stash.ClothState) {
 // Allows says whether a cloth may be used.
 func (m MayUse) Allows(c stash.ClothState) bool {
 	id := c.Cloth.ID
-	return !slices.Contains(m.Never, id) && (len(m.Only) == 0 || slices.Contains(m.Only, id)) && (m.WholeLengths || !WholeLength(c))
+	return !slices.Contains(m.Never, id) && (len(m.Only) == 0 || slices.Contains(m.Only, id)) && (m.WholeLengths || !Uncut(c))
 }
 
 // WholeLength says whether nothing was cut from a length yet, and nothing is reserved on it.
-func WholeLength(c stash.ClothState) bool {
-	return c.Cloth.Plain() && c.Cloth.CutFrom == stash.NoID && len(c.Reservations) == 0 &&
+func WholeLength(c stash.ClothState) bool { return Uncut(c) && len(c.Reservations) == 0 }
+
+// Uncut says whether nothing was cut from a length yet, though some of it may be reserved: it is no
+// leftover.
+func Uncut(c stash.ClothState) bool {
+	return c.Cloth.Plain() && c.Cloth.CutFrom == stash.NoID &&
 		(c.Cloth.SelvedgeLow && c.Cloth.SelvedgeHigh || c.Cloth.Width >= c.Fabric.FullWidth)
 }
 

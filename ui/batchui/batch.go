@@ -64,6 +64,7 @@ type Page struct {
 	object         fyne.CanvasObject
 	toBuy          map[stash.ID]string // of kept plans, once it was worked out
 	filling        bool                // choices are being filled in
+	stop           *widgets.Button     // ends the planning under way, in a place of its own
 	loose          *widgets.Button
 	looseBox       *fyne.Container
 }
@@ -91,16 +92,17 @@ func New(h *page.Host) *Page {
 	for _, b := range p.buttons {
 		tabs.Add(b)
 	}
-	p.start = widgets.Primary("Plan", p.planOrStop)
+	p.start = widgets.Primary("Plan", p.plan)
+	p.stop = widgets.NewButton("Keep the best so far", func() { p.EscapeHere() })
 	p.reserve = widgets.NewButton("Reserve all", p.reserveAll)
 	p.keep = widgets.NewButton("Keep under a name", p.keepForm)
 	fresh := widgets.NewButton("New batch", p.begin)
 	p.papers()
-	for name, o := range map[string]fyne.CanvasObject{"batch.go": p.start, "batch.reserve": p.reserve, "batch.keep": p.keep, "batch.new": fresh} {
+	for name, o := range map[string]fyne.CanvasObject{"batch.go": p.start, "batch.stop": p.stop, "batch.reserve": p.reserve, "batch.keep": p.keep, "batch.new": fresh} {
 		h.Names.Set(name, o)
 	}
 	p.title = widgets.ShortLine("", widgets.Quiet)
-	head := container.NewBorder(nil, nil, widgets.Heading("Batch"), container.NewHBox(fresh, p.keep, p.paper, p.full, p.reserve, p.start), container.NewPadded(container.NewVBox(layout.NewSpacer(), p.title, layout.NewSpacer())))
+	head := container.NewBorder(nil, nil, widgets.Heading("Batch"), container.NewHBox(fresh, p.keep, p.paper, p.full, p.stop, p.reserve, p.start), container.NewPadded(container.NewVBox(layout.NewSpacer(), p.title, layout.NewSpacer())))
 	right := container.NewPadded(container.NewBorder(container.NewVBox(p.says, tabs), nil, nil, nil, p.stage))
 	p.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, widgets.Sides(left, right, 0.4)))
 	p.turn(viewCloth)
@@ -171,22 +173,30 @@ func (p *Page) ready() {
 	can(p.paper, planned)
 	can(p.full, planned)
 	can(p.keep, len(p.draft.Rows) > 0 && p.run == nil)
-	can(p.start, len(p.draft.Rows) > 0 || p.run != nil)
+	can(p.start, len(p.draft.Rows) > 0 && p.run == nil)
+	can(p.stop, p.run != nil)
 	p.start.SetText("Plan")
 	switch {
-	case p.run != nil:
-		p.start.SetText("Keep the best so far")
 	case p.goesOn() && p.found.plan.AtMostMore() > 0:
 		p.start.SetText("Keep planning")
 	case p.found != nil:
 		p.start.SetText("Plan again")
 	}
 	fresh := planned && p.found.edits == p.edits
-	p.start.Importance, p.reserve.Importance = widget.HighImportance, widget.MediumImportance
-	if fresh {
-		p.start.Importance, p.reserve.Importance = widget.MediumImportance, widget.HighImportance
+	next := p.start
+	switch {
+	case p.run != nil:
+		next = p.stop
+	case fresh:
+		next = p.reserve
+	}
+	for _, b := range []*widgets.Button{p.start, p.stop, p.reserve} {
+		if b.Importance = widget.MediumImportance; b == next {
+			b.Importance = widget.HighImportance
+		}
 	}
 	p.start.Refresh()
+	p.stop.Refresh()
 	p.reserve.Refresh()
 	_, chosen := p.rows.ChosenRow()
 	can(p.change, chosen)

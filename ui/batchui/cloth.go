@@ -77,8 +77,10 @@ func (v *clothView) fill() {
 		switch {
 		case planner.WholeLength(c):
 			kind = "whole length"
-		case c.Cloth.CutFrom == stash.NoID && len(c.Reservations) > 0:
-			kind = "partly reserved"
+		case planner.Uncut(c):
+			kind = "a length, partly reserved"
+		case len(c.Reservations) > 0:
+			kind = "leftover, partly reserved"
 		}
 		rows = append(rows, widgets.Row{Key: c.Cloth.ID, Swatch: &s, Title: c.Fabric.Name, Sub: c.Cloth.Code + " · " + kind,
 			Cells: []widgets.Cell{{Text: voice.Size(c.Cloth)}, v.mayCell(c)}})
@@ -105,7 +107,7 @@ func (v *clothView) mayCell(c stash.ClothState) widgets.Cell {
 	case len(may.Only) > 0 && !slices.Contains(may.Only, c.Cloth.ID):
 		return widgets.Cell{Text: "– not among those chosen", Tone: widgets.Quiet}
 	case !may.Allows(c):
-		return widgets.Cell{Text: "– whole lengths are not cut", Tone: widgets.Quiet}
+		return widgets.Cell{Text: "– only leftovers are cut", Tone: widgets.Quiet}
 	case slices.Contains(may.First, c.Cloth.ID):
 		return widgets.Cell{Text: "✓ to be used up first", Tone: widgets.Accent}
 	}

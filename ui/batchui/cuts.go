@@ -223,7 +223,7 @@ func (v *cutsView) tell(c planner.PlannedCut, g int) {
 	if byTable {
 		text += ", by the yardage table"
 	}
-	v.about.Add(p.host.Names.Set("batch.about", widgets.Remark("", text+". Round it: "+widgets.GarmentLine(g+1)+".", widgets.Quiet)))
+	v.about.Add(p.host.Names.Set("batch.about", widgets.Remark("", text+". Its outlines are drawn with "+widgets.GarmentLine(g+1)+".", widgets.Quiet)))
 }
 
 // ready says what the buttons can do, and what is to be known of the chosen garment.

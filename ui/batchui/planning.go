@@ -34,15 +34,6 @@ type run struct {
 	any     bool
 }
 
-// planOrStop plans, or keeps the best so far of the planning under way.
-func (p *Page) planOrStop() {
-	if p.run != nil {
-		p.run.stop()
-		return
-	}
-	p.plan()
-}
-
 // asked is the draft as a question that later changes leave alone.
 func (p *Page) asked() planner.Batch {
 	b := p.draft
@@ -54,6 +45,9 @@ func (p *Page) asked() planner.Batch {
 // plan plans the batch away from the window's thread. It goes on while another place is in
 // sight; each better plan is drawn when this one is.
 func (p *Page) plan() {
+	if p.run != nil {
+		return
+	}
 	if len(p.draft.Rows) == 0 {
 		p.host.Tell("Nothing is wanted yet. Add garments first.")
 		return
@@ -146,6 +140,9 @@ func (p *Page) progress() {
 	text := "Looking which garments the cloth can give …"
 	if p.run.any {
 		text = say.Planning(p.run.plan, p.run.wanted) + "."
+		if p.run.plan.AtMostMore() == 0 {
+			text += " Looking for one that wastes less."
+		}
 	}
 	if p.run.seconds > 0 {
 		text += fmt.Sprintf(" %d s.", p.run.seconds)

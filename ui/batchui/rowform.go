@@ -88,7 +88,7 @@ func (p *Page) rowForm(title, send string, w planner.Wanted, done func(planner.W
 	f.priority = widgets.NewField("Priority, 1 comes first", "1", f.reads(func(x *planner.WantedWords, text string) { x.Priority = text }))
 	f.who = widgets.NewField("For whom, or what", "the spring class", nil)
 	f.by = p.host.DayField("By", w.Date)
-	f.colours = widgets.NewField("Colours wished for, of the main fabric", "moss, brick or #a0513c; empty for any", f.readColours)
+	f.colours = widgets.NewField("Colours wished for, of the main fabric", "blue, or moss as a fabric of yours has it; empty for any", f.readColours)
 	f.count.Set(fmt.Sprint(max(w.Count, 1)))
 	f.priority.Set(fmt.Sprint(max(w.Priority, 1)))
 	f.who.Set(w.For)
@@ -149,11 +149,25 @@ func doOf(err error) error {
 }
 
 func (f *rowForm) readColours(text string) (string, error) {
-	colours, err := planner.ReadColours(text, f.page.fabrics)
+	colours, err := planner.ReadColours(f.page.plainColours(text), f.page.fabrics)
 	if err != nil {
-		return "", doOf(err)
+		return "", &stash.Error{Kind: stash.Invalid, What: "No fabric of yours has this colour", Do: "Write a plain one such as blue or pink, or as a fabric has it"}
 	}
-	return "= " + strings.Join(colours, ", "), nil
+	return "= " + strings.Join(f.page.colourWords(colours), ", "), nil
+}
+
+// plainColours puts colours in the place of plain words that no fabric has for its own.
+func (p *Page) plainColours(text string) string {
+	words := strings.Split(text, ",")
+	for i, w := range words {
+		own := slices.ContainsFunc(p.fabrics, func(f stash.Fabric) bool {
+			return strings.EqualFold(f.ColourName, strings.TrimSpace(w)) && f.Colour != ""
+		})
+		if hex, ok := say.ColourOf(w); ok && !own {
+			words[i] = " " + hex
+		}
+	}
+	return strings.TrimSpace(strings.Join(words, ","))
 }
 
 func (f *rowForm) chosen() pattern.Pattern { return f.page.patterns[max(f.pattern.SelectedIndex(), 0)] }
@@ -199,7 +213,7 @@ func (f *rowForm) wanted() (planner.Wanted, error) {
 	q := f.chosen()
 	by, _ := f.page.host.DayIn(f.by)
 	words := planner.WantedWords{Pattern: q.Name, Size: f.size.Selected, Variant: f.variant.Text(), Count: f.count.Text(), Priority: f.priority.Text(),
-		For: strings.TrimSpace(f.who.Text()), Date: string(by), Colours: f.colours.Text()}
+		For: strings.TrimSpace(f.who.Text()), Date: string(by), Colours: f.page.plainColours(f.colours.Text())}
 	w, err := words.Read(planner.Known{Patterns: []pattern.Pattern{q}, Fabrics: f.page.fabrics})
 	if err != nil {
 		return w, err

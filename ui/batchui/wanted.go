@@ -138,6 +138,11 @@ func (p *Page) colourWords(colours []string) []string {
 	var out []string
 	for _, c := range colours {
 		name := c
+		if word := say.ColourName(c); word != "" {
+			if hex, _ := say.ColourOf(word); strings.EqualFold(hex, c) {
+				name = word
+			}
+		}
 		for _, f := range p.fabrics {
 			if strings.EqualFold(f.Colour, c) && f.ColourName != "" {
 				name = f.ColourName

@@ -63,7 +63,7 @@ func Planned(p planner.BatchPlan, wanted int) string {
 		head += "; " + more(p)
 	}
 	if p.Best {
-		head += "; nothing better exists"
+		head += "; by the order chosen no plan is better"
 	}
 	return head + "."
 }

@@ -18,10 +18,10 @@ func TestPlanningInWords(t *testing.T) {
 		p      planner.BatchPlan
 		wanted int
 	}{
-		"7 of 12 garments can be made; at most 2 more are possible.":                   {p, 12},
-		"All 7 garments can be made; nothing better exists.":                           {planner.BatchPlan{Made: p.Made, AtMost: []int{7}, Best: true}, 7},
-		"The garment can be made.":                                                     {planner.BatchPlan{Made: p.Made[:1]}, 1},
-		"None of 2 garments can be made; no more are possible; nothing better exists.": {planner.BatchPlan{Best: true}, 2},
+		"7 of 12 garments can be made; at most 2 more are possible.":                                   {p, 12},
+		"All 7 garments can be made; by the order chosen no plan is better.":                           {planner.BatchPlan{Made: p.Made, AtMost: []int{7}, Best: true}, 7},
+		"The garment can be made.":                                                                     {planner.BatchPlan{Made: p.Made[:1]}, 1},
+		"None of 2 garments can be made; no more are possible; by the order chosen no plan is better.": {planner.BatchPlan{Best: true}, 2},
 	} {
 		if got := Planned(c.p, c.wanted); got != want {
 			t.Errorf("got  %s\nwant %s", got, want)

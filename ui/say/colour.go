@@ -1,6 +1,10 @@
 package say
 
-import "github.com/lucasb-eyer/go-colorful"
+import (
+	"strings"
+
+	"github.com/lucasb-eyer/go-colorful"
+)
 
 // plain colours by the words a person has for them, in sRGB.
 var colourWords = []struct {
@@ -11,6 +15,23 @@ var colourWords = []struct {
 	{"yellow", "#ffe000"}, {"green", "#00a000"}, {"light green", "#60ff60"}, {"turquoise", "#00b0b0"}, {"light blue", "#60c0ff"}, {"blue", "#0000e0"}, {"dark blue", "#000070"},
 	{"purple", "#800080"}, {"pink", "#ff60c0"}, {"magenta", "#ff00ff"}, {"brown", "#804000"},
 }
+
+// ColourOf is the colour, written #rrggbb, that a plain word stands for; false for any other word.
+func ColourOf(word string) (string, bool) {
+	word = strings.ToLower(strings.TrimSpace(word))
+	if other, ok := alike[word]; ok {
+		word = other
+	}
+	for _, w := range colourWords {
+		if w.name == word {
+			return w.hex, true
+		}
+	}
+	return "", false
+}
+
+// alike are other words for plain colours.
+var alike = map[string]string{"gray": "grey", "rose": "pink", "teal": "turquoise", "violet": "purple", "mauve": "purple", "navy": "dark blue"}
 
 // ColourName is the plain word nearest to a colour written #rrggbb, by the distance CIEDE2000; ""
 // for anything else.
