@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner"
@@ -145,7 +146,15 @@ func (s *Shell) Place() string { return s.places[s.current].name }
 // Quiet is what the quiet line says.
 func (s *Shell) Quiet() string { return s.quiet.Text }
 
-func (s *Shell) tell(text string) { s.quiet.SetText(text) }
+// tell writes the quiet line; what is longer than it wraps, so that all of it can be read.
+func (s *Shell) tell(text string) {
+	s.quiet.Wrapping, s.quiet.Truncation = fyne.TextWrapOff, fyne.TextTruncateEllipsis
+	room := s.quiet.Size().Width - 2*theme.InnerPadding()
+	if room > 0 && fyne.MeasureText(text, theme.TextSize(), fyne.TextStyle{}).Width > room {
+		s.quiet.Wrapping, s.quiet.Truncation = fyne.TextWrapWord, fyne.TextTruncateOff
+	}
+	s.quiet.SetText(text)
+}
 
 // open brings a place into sight.
 func (s *Shell) open(i int) {

@@ -61,6 +61,12 @@ var screens = []screen{
 	{"patterns", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0) }},
 	{"patterns-empty", true, func(s *stage) { s.go_(page.Patterns) }},
 	{"patterns-find", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.find") }},
+	{"patterns-strips", false, func(s *stage) {
+		s.go_(page.Patterns)
+		s.row("patterns.list", 0)
+		s.press("pattern.find")
+		s.press("find.strips")
+	}},
 	{"patterns-reserve", false, func(s *stage) {
 		s.go_(page.Patterns)
 		s.row("patterns.list", 0)

@@ -163,7 +163,7 @@ func Picture(v say.Voice, c stash.ClothState, l *match.Layout) widgets.ClothPict
 	}
 	for _, q := range l.Pieces {
 		name := q.Name
-		if q.Piece != "" {
+		if q.Piece != "" && q.Piece != q.Name { // strips have no code
 			name = q.Piece + " " + q.Name
 		}
 		pp := widgets.PicturePiece{Name: name, Outline: q.Outline, Under: q.Layer > 0,

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"image/color"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -189,12 +190,15 @@ func (p *Page) read(then func()) {
 		}
 		p.patterns, p.garments = patterns, garments
 		p.quietly(func() {
-			words := []string{typed}
+			words, bare := []string{typed}, []string(nil)
 			for _, q := range patterns {
 				if len(q.Edges) > 0 {
 					words = append(words, q.Name)
+				} else {
+					bare = append(bare, q.Name+noEdges)
 				}
 			}
+			words = append(words, bare...)
 			p.pattern.Words(words)
 			p.from.set(cloths)
 			p.finish.words(p.from.now().Thickness)
@@ -223,8 +227,14 @@ func (p *Page) patternNow() (pattern.Pattern, bool) {
 	return pattern.Pattern{}, false
 }
 
+// noEdges stands behind the name of a pattern of which no edge is known.
+const noEdges = " (its edges are not known)"
+
 func (p *Page) chosePattern() {
 	q, ok := p.patternNow()
+	if name, bare := strings.CutSuffix(p.pattern.Selected, noEdges); bare {
+		p.host.Tell("Which edges of " + name + " are to be finished is not known. Measure one on its paper, type its parts here or press “Draw the edge”.")
+	}
 	p.fillSizes(q)
 	p.edgeTools.Show()
 	if ok {

@@ -2,7 +2,6 @@ package garmentui
 
 import (
 	"context"
-	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -29,7 +28,7 @@ func (p *Page) show(id stash.ID) {
 	before := p.leaf
 	p.leaf = container.NewVScroll(nil)
 	body := container.NewVBox(widgets.ShortHeading(g.Name), widgets.ShortLine(p.about(g), widgets.Quiet),
-		widgets.Remark("", say.Sentence("next: "+p.next(g)), widgets.Accent), p.actions(g))
+		widgets.Remark("", say.Sentence("next: "+p.next(g).words), widgets.Accent), p.actions(g))
 	parts := newRecordParts()
 	body.Add(parts.careful)
 	for _, r := range p.kept[g.ID] {
@@ -56,78 +55,6 @@ func (p *Page) show(id stash.ID) {
 	p.detail.Objects = []fyne.CanvasObject{p.leaf}
 	p.detail.Refresh()
 	p.readRecord(parts, g.ID)
-}
-
-// next is what comes next for a garment.
-func (p *Page) next(g garment.Garment) string {
-	if first := p.unwashed(g); len(first) > 0 {
-		return "Wash " + say.And(first) + ", measure again, then cut"
-	}
-	return say.NextStep(g, g.Steps(p.patterns[g.PatternID]))
-}
-
-// nextInShort is next for a row.
-func (p *Page) nextInShort(g garment.Garment) string {
-	switch first := p.unwashed(g); len(first) {
-	case 0:
-		return say.Next(g.State)
-	case 1:
-		return "Wash " + first[0] + ", then cut"
-	}
-	return "Wash its fabrics, then cut"
-}
-
-// unwashed are the codes of the cloth that is washed before a reserved garment is cut.
-func (p *Page) unwashed(g garment.Garment) (codes []string) {
-	if g.State != garment.Reserved {
-		return nil
-	}
-	for _, r := range p.kept[g.ID] {
-		if c := p.cloths[r.ClothID]; c.Cloth.Code != "" && !c.Cloth.Washed && !slices.Contains(codes, c.Cloth.Code) {
-			codes = append(codes, c.Cloth.Code)
-		}
-	}
-	return codes
-}
-
-func (p *Page) actions(g garment.Garment) fyne.CanvasObject {
-	find := widgets.NewButton("Find fabric", func() { p.findFabric(g.ID) })
-	strips := widgets.NewButton("Work out strips", func() {
-		p.host.Go(page.Route{Place: page.Binding, ID: g.ID, Do: page.WorkStrips})
-	})
-	release := widgets.NewButton("Release fabric", func() { p.release(g) })
-	if len(p.kept[g.ID]) == 0 {
-		release.Disable()
-	}
-	unbound := len(p.patterns[g.PatternID].Edges) > 0 && len(g.Strips) == 0
-	switch { // what comes next stands out
-	case g.State == garment.Wanted:
-		find.Importance = widget.HighImportance
-	case g.State == garment.Reserved && unbound:
-		strips.Importance = widget.HighImportance
-	}
-	p.host.Names.Set("garment.find", find)
-	p.host.Names.Set("garment.strips", strips)
-	p.host.Names.Set("garment.release", release)
-	box := container.NewHBox(find, strips, release)
-	if g.State == garment.Reserved {
-		cut := widgets.NewButton("Mark cut", func() { p.cut(g) })
-		if !unbound {
-			cut.Importance = widget.HighImportance
-		}
-		p.host.Names.Set("garment.cut", cut)
-		box.Add(cut)
-	}
-	if next := g.State.Next(); g.State == garment.Cut || g.State == garment.Sewing || g.State == garment.Fitted {
-		on := widgets.NewButton("Mark "+string(next), func() { p.goOn(g, next) })
-		on.Importance = widget.HighImportance
-		p.host.Names.Set("garment.on", on)
-		box.Add(on)
-	}
-	if g.State == garment.Wanted {
-		box.Add(widgets.NewButton("Give up", func() { p.giveUp(g) }))
-	}
-	return container.NewVBox(box, p.papers(g))
 }
 
 // papers are what goes onto paper of a garment, what is cut once its cloth is reserved, after what

@@ -55,7 +55,7 @@ func New(h *page.Host) *Page {
 	p.list = widgets.NewRowList([]widgets.Column{{Title: "Next", Width: 190}, {Title: "State", Width: 70, Yields: 1}})
 	p.list.Pictured = true
 	p.list.Chosen = func(r widgets.Row) { p.show(r.Key.(stash.ID)) }
-	p.list.Act = func(r widgets.Row) { p.findFabric(r.Key.(stash.ID)) }
+	p.list.Act = func(r widgets.Row) { p.act(r.Key.(stash.ID)) }
 	want := widgets.NewButton("Want a garment", p.New)
 	want.Importance = widget.HighImportance
 	p.empty = container.NewCenter(container.NewVBox(widgets.SubHeading("No garments yet"),
@@ -177,7 +177,7 @@ func (p *Page) rowOf(g garment.Garment) widgets.Row {
 	}
 	row := widgets.Row{Key: g.ID, Title: g.Name, Stitches: done, StitchesOf: len(lifeline),
 		Sub:   p.about(g),
-		Cells: []widgets.Cell{{Text: p.nextInShort(g)}, {Text: string(g.State), Tone: widgets.Quiet}}}
+		Cells: []widgets.Cell{{Text: p.next(g).short}, {Text: string(g.State), Tone: widgets.Quiet}}}
 	for _, r := range p.kept[g.ID] {
 		row.Swatches = append(row.Swatches, answer.SwatchOf(p.cloths[r.ClothID], 0))
 	}

@@ -42,7 +42,7 @@ func (p *Page) addWork(body *fyne.Container, g garment.Garment) {
 
 // stepButton notes a step as done, or takes that back.
 func (p *Page) stepButton(g garment.Garment, n int, s garment.StepState) *widgets.Button {
-	b := widgets.NewButton("Done", func() { p.stepDone(g, n, garment.Done{}) })
+	b := widgets.NewButton("Mark done", func() { p.stepDone(g, n, garment.Done{}) })
 	switch {
 	case s.Done():
 		b.SetText("Not done")

@@ -110,7 +110,10 @@ func (f *finder) build(size string) {
 	f.reserve = widgets.NewButton("Reserve", f.Reserve)
 	f.reserve.Importance = widget.HighImportance
 	f.reserve.Disable()
-	back := widgets.NewButton("Back to patterns", f.page.back)
+	back := widgets.NewButton("Back to patterns", f.goBack)
+	if f.forID != stash.NoID {
+		back.SetText("Back to the garment")
+	}
 	under := f.underDrawing(leave)
 	for name, o := range map[string]fyne.CanvasObject{
 		"find.size": f.size, "find.role": f.role, "find.strips": f.strips, "find.list": f.list, "find.state": f.state,
@@ -128,12 +131,20 @@ func (f *finder) build(size string) {
 	f.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
 }
 
-// leave stops the search that goes on from the layout in sight, or else goes back to the
-// patterns.
+// leave stops the search that goes on from the layout in sight, or else goes back.
 func (f *finder) leave() {
 	if !f.halted() {
-		f.page.back()
+		f.goBack()
 	}
+}
+
+// goBack goes back to where fabric was asked for.
+func (f *finder) goBack() {
+	if f.forID != stash.NoID {
+		f.leaveTo(f.forID)
+		return
+	}
+	f.page.back()
 }
 
 // halted stops the search that goes on from the layout in sight; false where none does.

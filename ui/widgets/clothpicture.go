@@ -191,6 +191,7 @@ func (p *ClothPicture) paint(img *image.RGBA, v view, px int) {
 	for _, q := range p.Pieces {
 		q.paint(b, px, false)
 	}
+	p.writeNarrow(b, px)
 	for _, o := range p.Over {
 		b.overlap(o, pal.Bad, px)
 	}

@@ -58,7 +58,7 @@ func shortWords(f font.Face, text string, width int) string {
 // write puts a piece's name into its middle, and its note beneath where there is room.
 func (q PicturePiece) write(b *brush, px int) {
 	box := b.reach(q.Outline, 0)
-	if box.Dy() < px+2 {
+	if !q.hasRoom(box, px) {
 		return
 	}
 	x, y := float32(box.Min.X+box.Max.X)/2, float32(box.Min.Y+box.Max.Y)/2
@@ -69,6 +69,48 @@ func (q PicturePiece) write(b *brush, px int) {
 		return
 	}
 	b.words(q.Name, x, y, wide, px, ink)
+}
+
+// writeNarrow names pieces that are too narrow for their name, such as strips, beside them where
+// nothing else lies on the cloth.
+func (p *ClothPicture) writeNarrow(b *brush, px int) {
+	within := b.pixels(p.Cloth.Rings(), 0)
+	var taken []image.Rectangle
+	for _, q := range append(append([]PicturePiece{}, p.Pieces...), p.Reserved...) {
+		taken = append(taken, b.reach(q.Outline, 1))
+	}
+	free := func(r image.Rectangle) bool {
+		if !r.In(within) {
+			return false
+		}
+		for _, t := range taken {
+			if t.Overlaps(r) {
+				return false
+			}
+		}
+		return true
+	}
+	for _, q := range p.Pieces {
+		box := b.reach(q.Outline, 0)
+		wide := wordsWidth(q.Name, px)
+		if wide == 0 || q.hasRoom(box, px) {
+			continue
+		}
+		mid := image.Pt((box.Min.X+box.Max.X)/2, (box.Min.Y+box.Max.Y)/2)
+		for _, at := range []image.Point{{box.Max.X + 4 + wide/2, mid.Y}, {box.Min.X - 4 - wide/2, mid.Y}, {mid.X, box.Min.Y - px/2 - 2}, {mid.X, box.Max.Y + px/2 + 2}} {
+			r := image.Rect(at.X-wide/2-1, at.Y-px/2, at.X+wide/2+1, at.Y+px/2+1)
+			if free(r) {
+				b.words(q.Name, float32(at.X), float32(at.Y), 0, px, ink)
+				taken = append(taken, r)
+				break
+			}
+		}
+	}
+}
+
+// hasRoom says whether the name of a piece can be written into it.
+func (q PicturePiece) hasRoom(box image.Rectangle, px int) bool {
+	return box.Dy() >= px+2 && box.Dx() >= 3*px
 }
 
 // writeEdges names the selvedges and folds beside the cloth, and what is free on it.
