@@ -339,7 +339,7 @@ func TestBatchKeepsPlanning(t *testing.T) {
 	for _, r := range l.Rows() {
 		if strings.HasSuffix(r.Sub, "· whole length") {
 			l.Choose(r.Key)
-			b.press("batch.cloth.never")
+			b.press("batch.cloth.not")
 		}
 	}
 	b.press("batch.go")
