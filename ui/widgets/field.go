@@ -3,6 +3,7 @@ package widgets
 import (
 	"errors"
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -34,12 +35,24 @@ func NewEntry(hint string) *Entry {
 // CreateRenderer draws a line that cannot be typed into fainter than the others: the toolkit outlines it
 // more strongly.
 func (e *Entry) CreateRenderer() fyne.WidgetRenderer {
-	return entryRenderer{e.Entry.CreateRenderer(), e}
+	return entryRenderer{e.Entry.CreateRenderer(), e, newWheel(e)}
 }
 
 type entryRenderer struct {
 	fyne.WidgetRenderer
 	entry *Entry
+	wheel *wheel
+}
+
+// Objects are the line's, and the wheel over them.
+func (r entryRenderer) Objects() []fyne.CanvasObject {
+	return append(slices.Clone(r.WidgetRenderer.Objects()), r.wheel)
+}
+
+// Layout lets the wheel cover the line.
+func (r entryRenderer) Layout(s fyne.Size) {
+	r.WidgetRenderer.Layout(s)
+	r.wheel.Resize(s)
 }
 
 func (r entryRenderer) Refresh() {
