@@ -81,8 +81,8 @@ func (r reader) Past(ctx context.Context, p planner.Past, before int64, limit in
 	if before > 0 {
 		c.and(`m.seq < ?`, before)
 	}
-	query := `SELECT ` + movementColumns + `, fabric_id, fabric, full_width, code, garment, undone, bought FROM (
-		SELECT m.*, c.fabric_id, f.name AS fabric, f.full_width, c.code, coalesce(g.name, '') AS garment,
+	query := `SELECT ` + movementColumns + `, fabric_id, fabric, full_width, code, garment, sentence, undone, bought FROM (
+		SELECT m.*, c.fabric_id, f.name AS fabric, f.full_width, c.code, coalesce(g.name, '') AS garment, a.sentence,
 			m.kind <> 'reversed' AND a.undone AS undone, coalesce(p.date, '') AS bought
 		FROM (SELECT * FROM movement m` + c.where() + ` ORDER BY m.seq DESC LIMIT ?) m
 		JOIN cloth c ON c.id = m.cloth_id
@@ -100,7 +100,7 @@ func scanPastLine(rows *sql.Rows) (l planner.PastLine, err error) {
 	var at int64
 	m := &l.Movement
 	err = rows.Scan(&m.ID, &m.ActID, &m.Seq, &at, &m.Kind, &m.ClothID, &m.Area, &m.Length, &m.GarmentID, &m.ReservationID, &m.Reverses, &m.Note,
-		&l.FabricID, &l.Fabric, &l.FullWidth, &l.Code, &l.Garment, &l.TakenBack, &l.BoughtOn)
+		&l.FabricID, &l.Fabric, &l.FullWidth, &l.Code, &l.Garment, &l.Sentence, &l.TakenBack, &l.BoughtOn)
 	m.At = time.UnixMicro(at).UTC()
 	return l, err
 }

@@ -39,6 +39,8 @@ type PastLine struct {
 	Garment   string // "" for none
 	// BoughtOn is, for cloth that was bought, the day of the purchase, else "".
 	BoughtOn stash.Date
+	// Sentence is what the act did that the line belongs to; an undo says what it took back.
+	Sentence string
 	// TakenBack says that an act was undone with this line in it.
 	TakenBack bool
 }

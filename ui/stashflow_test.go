@@ -1,11 +1,15 @@
 package ui
 
 import (
+	"context"
+	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
+	"tallycloth/planner"
+	"tallycloth/planner/garment"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
 	"tallycloth/ui/page"
@@ -299,4 +303,45 @@ func TestRedoChoosesAgain(t *testing.T) {
 	if r, ok := b.list("stash.list").ChosenRow(); !ok || r.Title != "Brick rib" {
 		t.Errorf("chosen is %q, %v", r.Title, ok)
 	}
+}
+
+// Where nothing answers the filter it says how the words were understood, and leads back to everything;
+// the code of a cloth that was cut leads to what is left of it.
+func TestNothingFoundIsSaid(t *testing.T) {
+	b := full(t)
+	b.press("rail.stash")
+	all := len(b.list("stash.list").Rows())
+	says := func() string { return textIn(b.shell.Names().Get("stash.nohits")) }
+	b.put("stash.filter", "asdfgh, over 999999 m, at least 2 m free")
+	if text := says(); len(b.list("stash.list").Rows()) != 0 || !strings.Contains(text, "“asdfgh”") || !strings.Contains(text, "at least 2 m long free") {
+		t.Errorf("of nothing found it says %q", text)
+	}
+	b.press("stash.all")
+	if n := len(b.list("stash.list").Rows()); n != all {
+		t.Errorf("%d rows of %d after everything was asked for", n, all)
+	}
+	garments, err := b.studio.Garments(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, g := range garments {
+		if g.State != garment.Reserved {
+			continue
+		}
+		old := ""
+		for _, c := range b.cloths() {
+			if slices.ContainsFunc(c.Reservations, func(r stash.Reservation) bool { return r.GarmentID == g.ID }) {
+				old = c.Cloth.Code
+			}
+		}
+		if _, err := b.studio.MarkCut(context.Background(), g.ID, planner.Keeping{}); err != nil {
+			t.Fatal(err)
+		}
+		b.put("stash.filter", strings.ToLower(old))
+		if text := says(); !strings.Contains(text, old+" was cut on") {
+			t.Errorf("of the old code %s it says %q", old, text)
+		}
+		return
+	}
+	t.Fatal("no garment is reserved")
 }

@@ -136,3 +136,32 @@ func TestMoveAndFlaw(t *testing.T) {
 		t.Errorf("undo left %+v", now.Cloth)
 	}
 }
+
+// What is released when a cloth is measured shorter is told in full over the window, not only in the line
+// at its foot.
+func TestWhatIsReleasedIsTold(t *testing.T) {
+	b := full(t)
+	b.press("rail.stash")
+	l := b.list("stash.list")
+	for _, r := range l.Rows() {
+		l.Choose(r.Key)
+		if c := b.chosenCloth(); c.Cloth.Plain() && len(c.Reservations) > 0 {
+			break
+		}
+	}
+	if len(b.chosenCloth().Reservations) == 0 {
+		t.Fatal("nothing is reserved on a length")
+	}
+	b.press("stash.again")
+	b.put("measure.length", "3 cm")
+	b.put("measure.width", "3 cm")
+	b.press("form.send")
+	b.press("form.send") // she is sure
+	if n := len(b.chosenCloth().Reservations); n != 0 {
+		t.Fatalf("%d are reserved on a rag; %s", n, b.shell.Quiet())
+	}
+	if text := b.shell.Names().Get("form.send").(*widgets.Button).Text; text != "I have read it" {
+		t.Errorf("the button of the form says %q", text)
+	}
+	b.press("form.send")
+}

@@ -33,9 +33,9 @@ func (s *Store) lines(ctx context.Context) ([]planner.PastLine, error) {
 	if err != nil {
 		return nil, err
 	}
-	undone := map[stash.ID]bool{}
+	undone, did := map[stash.ID]bool{}, map[stash.ID]string{}
 	for _, a := range acts {
-		undone[a.ID] = a.Undone
+		undone[a.ID], did[a.ID] = a.Undone, a.Sentence
 	}
 	out := make([]planner.PastLine, len(moves))
 	cloths := map[stash.ID]stash.Cloth{}
@@ -52,7 +52,7 @@ func (s *Store) lines(ctx context.Context) ([]planner.PastLine, error) {
 			fabrics[c.FabricID] = f
 		}
 		g, _ := stashtest.Ever[garment.Garment](v, garmentKind, m.GarmentID)
-		out[i] = planner.PastLine{Movement: m, FabricID: c.FabricID, Fabric: f.Name, FullWidth: f.FullWidth, Code: c.Code, Garment: g.Name,
+		out[i] = planner.PastLine{Movement: m, FabricID: c.FabricID, Fabric: f.Name, FullWidth: f.FullWidth, Code: c.Code, Garment: g.Name, Sentence: did[m.ActID],
 			TakenBack: m.Kind != stash.Reversed && undone[m.ActID]}
 		if m.Kind == stash.Bought {
 			p, _ := stashtest.Ever[stash.Purchase](v, purchaseKind, c.PurchaseID)

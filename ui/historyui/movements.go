@@ -108,7 +108,7 @@ func (m *movements) sayEmpty(none bool) {
 func (m *movements) fill() {
 	v := m.page.host.Voice()
 	var rows []widgets.Row
-	for _, l := range m.lines {
+	for _, l := range planner.Told(m.lines) {
 		rows = append(rows, rowOfLine(v, l))
 	}
 	m.list.Set(rows)
@@ -134,14 +134,15 @@ func able(b *widgets.Button, can bool) {
 	}
 }
 
-func rowOfLine(v say.Voice, l planner.PastLine) widgets.Row {
-	area := ""
-	if l.Area != 0 {
-		area = v.Area(l.Area)
+func rowOfLine(v say.Voice, l planner.PastTold) widgets.Row {
+	area, sum := "", l.Yards()
+	if sum.Area != 0 {
+		area = v.Area(sum.Area)
 	}
-	return widgets.Row{Key: l.ID, Title: say.Kind(l), Sub: say.Note(l), Cells: []widgets.Cell{
-		{Text: say.ShortDay(stash.On(l.At)), Tone: widgets.Quiet}, {Text: l.Fabric, Under: l.Code},
-		{Text: v.Yards(planner.YardsOf(l.Area, l.FullWidth)), Under: area}, {Text: l.Garment}}}
+	return widgets.Row{Key: l.ID, Title: say.Told(l), Sub: say.Besides(l), Cells: []widgets.Cell{
+		{Text: say.ShortDay(stash.On(l.At)), Tone: widgets.Quiet},
+		{Text: l.Names(planner.PastLine.FabricName), Under: l.Names(planner.PastLine.ClothCode)},
+		{Text: v.Yards(sum), Under: area}, {Text: l.Names(planner.PastLine.GarmentName)}}}
 }
 
 func (m *movements) toNewer() {
@@ -165,15 +166,15 @@ func (m *movements) move() {
 	m.list.ScrollToTop()
 }
 
-func (m *movements) chosen() (planner.PastLine, bool) {
+func (m *movements) chosen() (planner.PastTold, bool) {
 	if r, ok := m.list.ChosenRow(); ok {
-		for _, l := range m.lines {
+		for _, l := range planner.Told(m.lines) {
 			if l.ID == r.Key {
 				return l, true
 			}
 		}
 	}
-	return planner.PastLine{}, false
+	return planner.PastTold{}, false
 }
 
 // detail shows the line that is chosen, and what leads on from it.
@@ -188,9 +189,9 @@ func (m *movements) detail() {
 		return
 	}
 	v := m.page.host.Voice()
-	m.right.Add(widgets.ShortHeading(capital(say.Kind(l))))
+	m.right.Add(widgets.ShortHeading(capital(say.Told(l))))
 	m.right.Add(widgets.Remark("", "Noted on "+say.Day(stash.On(l.At))+", "+l.At.Format("15:04")+".", widgets.Quiet))
-	for _, s := range []string{say.Note(l), describe(v, l)} {
+	for _, s := range details(v, l) {
 		if s != "" {
 			m.right.Add(widgets.Remark("", say.Sentence(s), widgets.Plain))
 		}
@@ -219,6 +220,25 @@ func describe(v say.Voice, l planner.PastLine) string {
 		word, y = "out", planner.Yards{}.Less(y)
 	}
 	return v.YardsAndArea(y) + " " + word
+}
+
+// details are what a line says in full; of several told together, what each of them was.
+func details(v say.Voice, t planner.PastTold) []string {
+	if !t.Together() {
+		return []string{say.Note(t.PastLine), describe(v, t.PastLine)}
+	}
+	out := []string{say.Besides(t)}
+	for _, l := range t.All() {
+		text := l.Code + ", " + say.Undone(l)
+		if l.Garment != "" {
+			text += " for " + l.Garment
+		}
+		if d := describe(v, l); d != "" {
+			text += ": " + d
+		}
+		out = append(out, text)
+	}
+	return out
 }
 
 // lead adds a name and the button that shows it alone.

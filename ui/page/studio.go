@@ -38,6 +38,7 @@ type Studio interface {
 	HistoryCount(context.Context, planner.Past) (int, error)
 	MovementTable([]planner.PastLine) list.Table
 	Yardage(context.Context, planner.Past, planner.Step) (planner.Yardage, error)
+	WhatBecame(ctx context.Context, code string) (b planner.Became, found bool, err error)
 	Worth(context.Context) (planner.Worth, error)
 	GarmentCosts(context.Context) ([]planner.GarmentCost, error)
 	KeepRate(ctx context.Context, text string) (stash.Rate, error)

@@ -21,13 +21,13 @@ func Movements(v say.Voice, lines []planner.PastLine, of int, what string) Figur
 	f := Figures{Title: "Movements", Notes: []string{what, AtFullWidth}}
 	f.Table.Columns = []sheet.Column{{Title: "Noted on", Share: 21}, {Title: "What", Share: 27}, {Title: "Fabric", Share: 32}, {Title: "Code", Share: 12},
 		{Title: "Yardage", Share: 18, Right: true}, {Title: "Area", Share: 17, Right: true}, {Title: "Garment", Share: 24}, {Title: "Notes", Share: 28}}
-	for _, l := range lines {
-		area := ""
-		if l.Area != 0 {
-			area = v.Area(l.Area)
+	for _, l := range planner.Told(lines) {
+		area, sum := "", l.Yards()
+		if sum.Area != 0 {
+			area = v.Area(sum.Area)
 		}
-		f.Table.Rows = append(f.Table.Rows, []string{say.ShortDay(stash.On(l.At)), say.Kind(l), l.Fabric, l.Code,
-			v.Yards(planner.YardsOf(l.Area, l.FullWidth)), area, l.Garment, say.Note(l)})
+		f.Table.Rows = append(f.Table.Rows, []string{say.ShortDay(stash.On(l.At)), say.Told(l), l.Names(planner.PastLine.FabricName), l.Names(planner.PastLine.ClothCode),
+			v.Yards(sum), area, l.Names(planner.PastLine.GarmentName), say.Besides(l)})
 	}
 	f.Lines = []string{say.Count(of, "line", "lines") + " of history, the last written first."}
 	if len(lines) < of {

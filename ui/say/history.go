@@ -2,6 +2,7 @@ package say
 
 import (
 	"fmt"
+	"strings"
 
 	"tallycloth/planner"
 	"tallycloth/stash"
@@ -17,6 +18,52 @@ func Kind(l planner.PastLine) string {
 		return string(l.Kind) + " (taken back since)"
 	}
 	return string(l.Kind)
+}
+
+// Told says what happened of what is told in one line: of an act that was taken back, or that took
+// another back, what it was in its own words.
+func Told(t planner.PastTold) string {
+	switch {
+	case !t.Together() || t.Sentence == "":
+		return Kind(t.PastLine)
+	case t.TakenBack:
+		return Sentence(t.Sentence)
+	}
+	return strings.TrimSuffix(Sentence(t.Sentence), ".")
+}
+
+// Undone says what a line of an act was that does not stand, or that another act took back or did again.
+func Undone(l planner.PastLine) string {
+	switch {
+	case l.Kind != stash.Reversed:
+		return string(l.Kind)
+	case l.Note == string(stash.Reversed):
+		return "done again"
+	}
+	return string(stash.MovementKind(l.Note)) + ", taken back"
+}
+
+// Besides is what else a line tells: its note, or that an act does not stand any more.
+func Besides(t planner.PastTold) string {
+	switch {
+	case t.Kind == stash.Reversed:
+		return ""
+	case t.TakenBack:
+		return "taken back since"
+	}
+	return Note(t.PastLine)
+}
+
+// PastOf writes what is told in one line of a cloth's own history.
+func (v Voice) PastOf(t planner.PastTold) string {
+	if !t.Together() {
+		return v.Happened(t.Movement, t.BoughtOn)
+	}
+	text := t.At.Format("2 Jan 2006") + "  " + strings.TrimSuffix(Told(t), ".")
+	if more := Besides(t); more != "" {
+		text += " (" + more + ")"
+	}
+	return text
 }
 
 // Note is what else a line of history says.

@@ -111,7 +111,8 @@ func (p *Page) length(name, label, explains string, usual measure.Length, of fun
 		return voice().Fine(usual)
 	}, func(set *planner.Settings, text string) error {
 		if strings.TrimSpace(text) == "" {
-			*of(set) = usual
+			first := planner.DefaultSettings() // what is usual, or zero where that means the usual
+			*of(set) = *of(&first)
 			return nil
 		}
 		l, err := measure.ParseLength(text, unit())

@@ -22,6 +22,9 @@ func (p *Page) nothingChosen() {
 	p.detail.Refresh()
 }
 
+// mostTold is how many lines of its history the detail of a cloth tells; the place History has all.
+const mostTold = 200
+
 // show fills the detail for a cloth, its history read beside the window.
 func (p *Page) show(id stash.ID) {
 	c, ok := p.cloth(id)
@@ -29,7 +32,7 @@ func (p *Page) show(id stash.ID) {
 		p.nothingChosen()
 		return
 	}
-	var lines []stash.Movement
+	var lines []planner.PastLine
 	var from planner.Origin
 	var photos []seenPhoto
 	var good planner.GoodFor
@@ -45,7 +48,7 @@ func (p *Page) show(id stash.ID) {
 				return err
 			}
 		}
-		lines, err = p.host.Studio.Movements(ctx, id)
+		lines, err = p.host.Studio.History(ctx, planner.Past{Code: c.Cloth.Code}, 0, mostTold)
 		return err
 	}, func(err error) {
 		p.host.Trouble(err)
@@ -57,7 +60,7 @@ func (p *Page) show(id stash.ID) {
 	})
 }
 
-func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner.Origin, photos []seenPhoto, good planner.GoodFor) fyne.CanvasObject {
+func (p *Page) detailOf(c stash.ClothState, lines []planner.PastLine, from planner.Origin, photos []seenPhoto, good planner.GoodFor) fyne.CanvasObject {
 	v := p.host.Voice()
 	view := widgets.NewLayoutView(fyne.NewSize(240, 240))
 	view.Away = p.host.Away("cloth")
@@ -97,8 +100,9 @@ func (p *Page) detailOf(c stash.ClothState, lines []stash.Movement, from planner
 	p.addOrigin(body, c, from)
 	body.Add(p.stitchesOf(c.Fabric, photos))
 	body.Add(widgets.SubHeading("History"))
-	for i := len(lines) - 1; i >= 0; i-- {
-		body.Add(widgets.Remark("", v.Happened(lines[i], from.Purchase.Date), widgets.Plain))
+	told := planner.Told(lines)
+	for i := range told {
+		body.Add(widgets.Remark("", v.PastOf(told[i]), widgets.Plain))
 	}
 	body.Add(more)
 	sheet := container.NewVScroll(widgets.Inset(body))

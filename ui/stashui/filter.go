@@ -32,6 +32,40 @@ type filter struct {
 	length  measure.Length  // at least so long, free
 	width   measure.Length  // at least so wide
 	stretch measure.Percent // at least so much crosswise
+	free    bool            // the limits are of what is free
+}
+
+// said tells how a filter line was understood, for a person who finds nothing.
+func (f filter) said(v say.Voice) string {
+	var parts []string
+	pick := func(is *bool, yes, no string) {
+		switch {
+		case is == nil:
+		case *is:
+			parts = append(parts, yes)
+		default:
+			parts = append(parts, no)
+		}
+	}
+	pick(f.knit, "knits", "wovens")
+	pick(f.washed, "washed", "not washed yet")
+	free := ""
+	if f.free {
+		free = " free"
+	}
+	if f.length > 0 {
+		parts = append(parts, "at least "+v.Length(f.length)+" long"+free)
+	}
+	if f.width > 0 {
+		parts = append(parts, "at least "+v.Width(f.width)+" wide"+free)
+	}
+	if f.stretch > 0 {
+		parts = append(parts, "stretching at least "+measure.FormatPercent(f.stretch)+" across")
+	}
+	for _, w := range f.words {
+		parts = append(parts, "the word “"+w+"”")
+	}
+	return say.And(parts)
 }
 
 var (
@@ -75,7 +109,9 @@ func readFilter(text string, bare measure.Unit) filter {
 			f.washed = &yes
 		case "unwashed":
 			f.washed = &no
-		case "free", "and", "in", "the", "with", "of":
+		case "free":
+			f.free = true
+		case "and", "in", "the", "with", "of":
 		default:
 			f.words = append(f.words, w)
 		}

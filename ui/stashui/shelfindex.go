@@ -67,6 +67,8 @@ func (x *shelfIndex) matches(i int, f filter) bool {
 		return false
 	case f.width > 0 && c.Cloth.Width < f.width:
 		return false
+	case f.free && !c.FreeRoom(f.length, f.width):
+		return false
 	case f.stretch > 0 && x.stretch[i] < f.stretch:
 		return false
 	}

@@ -26,7 +26,7 @@ type Page struct {
 	header fyne.CanvasObject
 	count  *widget.Label
 	empty  fyne.CanvasObject
-	none   fyne.CanvasObject // said where the filter finds nothing
+	none   *noHits
 	left   *fyne.Container
 	detail *fyne.Container
 	shelf  fyne.CanvasObject // list and detail
@@ -77,9 +77,7 @@ func New(h *page.Host) *Page {
 	p.list.Act = func(widgets.Row) { p.whatCanItMake() }
 	p.count = widget.NewLabel("")
 	p.empty = p.emptyShelf()
-	p.none = container.NewCenter(container.NewVBox(widgets.SubHeading("No cloth on the shelf answers that"),
-		widgets.Line("Every word must be found in a row, and every limit must hold. Esc shows all again.", widgets.Quiet)))
-	p.none.Hide()
+	p.none = p.newNoHits()
 	p.empty.Hide()
 	log := widgets.NewButton("Log purchase", p.LogPurchase)
 	log.Importance = widget.HighImportance
@@ -94,7 +92,7 @@ func New(h *page.Host) *Page {
 	h.Names.Set("stash.list", p.list)
 	p.header = p.list.Header("Fabric")
 	top := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(widgets.Heading("Stash"), p.count), container.NewHBox(export, bring, add, log)), container.NewBorder(nil, nil, nil, p.elsewhere(), p.filter), p.header)
-	p.left = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty, p.none))
+	p.left = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty, p.none.object))
 	split := widgets.Sides(container.NewPadded(p.left), p.detail, 0.6)
 	p.shelf = split
 	p.object = container.NewStack(split)
@@ -206,17 +204,18 @@ func (p *Page) find() (same bool) {
 	p.list.SetLazy(len(found), func(i int) any { return shelf.cloths[found[i]].Cloth.ID },
 		func(i int) widgets.Row { return rowOf(v, shelf.cloths[found[i]], shelf.longest) })
 	p.empty.Hide()
-	p.none.Hide()
 	if len(shelf.cloths) == 0 {
 		p.empty.Show()
-	} else if len(found) == 0 {
-		p.none.Show()
 	}
+	p.none.show(filterFor(v, p.filter.Text), len(found) == 0 && len(shelf.cloths) > 0)
 	p.count.SetText(say.Count(len(found), "piece of cloth", "pieces of cloth"))
 	if p.wanted != stash.NoID {
 		p.list.Choose(p.wanted)
 		p.wanted = stash.NoID
 		return false
+	}
+	if len(found) == 1 && len(shelf.cloths) > 1 { // the only one that answers is what was looked for
+		p.list.Choose(shelf.cloths[found[0]].Cloth.ID)
 	}
 	now, ok := p.list.ChosenRow()
 	if !ok {

@@ -68,6 +68,7 @@ func (p *Page) newSize(c stash.ClothState, name string, form *widgets.Form, do f
 // resized saves a change of a cloth away from the window's thread, as what is reserved on
 // it may have to be laid out again, and tells what came of it.
 func (p *Page) resized(name string, do func(context.Context) (planner.Resized, error), words func(planner.Resized) string, after func()) {
+	lost := ""
 	p.host.Act(name, func(ctx context.Context) (string, error) {
 		r, err := do(ctx)
 		if err != nil {
@@ -77,6 +78,20 @@ func (p *Page) resized(name string, do func(context.Context) (planner.Resized, e
 		if more := r.Words(); more != "" {
 			told += " " + more
 		}
+		if len(r.Lost) > 0 {
+			lost = told
+		}
 		return told, nil
-	}, func(error) { after() })
+	}, func(error) {
+		after()
+		if lost != "" {
+			p.tellLost(lost)
+		}
+	})
+}
+
+// tellLost tells in full that something was released: that is too much for one line at the foot of the window.
+func (p *Page) tellLost(told string) {
+	p.open(&widgets.Form{Title: "Something was released", Intro: told + " Undo takes all of it back.", Send: "I have read it",
+		Say: say.Error, Done: func() error { return nil }})
 }

@@ -2,6 +2,7 @@ package verb_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -47,6 +48,9 @@ func TestCut(t *testing.T) {
 		if got := d.free(k.Code); math.Abs(got-k.Area) > 1e-6 {
 			t.Errorf("%s: %g m² are free, not %g", k.Code, got, k.Area)
 		}
+	}
+	if r := d.run("wash", strings.ToLower(code), "1.9 m", "147 cm"); r.code == 0 || !strings.Contains(r.err, code+" was cut on") || !strings.Contains(r.err, cut.Leftovers[0].Code) {
+		t.Errorf("the old code leads nowhere: %+v", r)
 	}
 	d.done("undo")
 	if g := d.onlyGarment(); g.State != "reserved" || len(g.Cloth) != 1 || g.Cloth[0] != code {

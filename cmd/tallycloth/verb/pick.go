@@ -105,6 +105,11 @@ func (l *library) pickCloth(ctx context.Context, code string) (stash.ClothState,
 			return c, nil
 		}
 	}
+	if b, found, err := l.WhatBecame(ctx, code); err != nil {
+		return stash.ClothState{}, err
+	} else if found {
+		return stash.ClothState{}, mistyped(b.Words(), "Say the code of what is left, or look at the verb history")
+	}
 	return stash.ClothState{}, mistyped(fmt.Sprintf("No cloth on the shelf has the code %q", code), "The verb list cloth shows the codes")
 }
 
