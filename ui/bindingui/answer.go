@@ -105,6 +105,9 @@ func (v *answerView) cut(voice say.Voice, a planner.BindingAnswer, scenes []scen
 			out = append(out, checkLine(c))
 		}
 	}
+	if c, unlike := a.Unlike(); unlike {
+		out = append(out, checkLine(c))
+	}
 	for i, s := range scenes {
 		if len(s.Items) > 0 {
 			out = append(out, v.drawing(fmt.Sprint("cloth ", i), s, 360))

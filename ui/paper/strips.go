@@ -37,6 +37,9 @@ func Strips(v say.Voice, title string, a planner.BindingAnswer) sheet.Report {
 			r.Parts = append(r.Parts, sheet.Part{Heading: "Across " + a.Cloths[i].Fabric.Name + " " + a.Cloths[i].Cloth.Code, Scene: s})
 		}
 	}
+	if c, unlike := a.Unlike(); unlike {
+		r.Parts = append(r.Parts, sheet.Part{Lines: []string{checkWords(c)}})
+	}
 	if a.Short > 0 {
 		r.Parts = append(r.Parts, sheet.Part{Lines: []string{"There is no cloth for " + v.Length(a.Short) + " of strip: add another length or leftover."}})
 	}

@@ -193,8 +193,12 @@ func (l *library) tellStrips(w io.Writer, a planner.BindingAnswer, f stripsField
 	if n := len(f.Joins); n > 0 {
 		fmt.Fprintf(w, "Joins: %d\n", n)
 	}
-	for _, c := range a.Plan.Checks(a.Strips) {
-		if c.Kind == binding.CheckFewer {
+	mind := a.Plan.Checks(a.Strips)
+	if c, unlike := a.Unlike(); unlike {
+		mind = append(mind, c)
+	}
+	for _, c := range mind {
+		if c.Kind == binding.CheckFewer || c.Kind == planner.CheckUnlike {
 			fmt.Fprintln(w, say.Sentence(c.Text)+" "+c.Do)
 		}
 	}
