@@ -143,7 +143,7 @@ func place(words []string, word string) int {
 func (p *Page) measures() group {
 	return group{"Measures and money", []choice{
 		p.pick("units", "Units", "How lengths and weights are shown. Both kinds can always be typed.", unitWords,
-			func(s planner.Settings) int { return int(s.Units) }, func(s *planner.Settings, i int) { s.Units = measure.System(i) }),
+			func(s planner.Settings) int { return int(s.Units) }, func(s *planner.Settings, i int) { *s = s.In(measure.System(i)) }),
 		p.line("currency", "Currency (three letters)", "What a price without a currency is in. Others keep their own.", "EUR",
 			func(t string) (string, error) {
 				code, err := measure.ParseCurrency(t, "")
