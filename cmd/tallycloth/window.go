@@ -24,6 +24,9 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
+// settled is how long after its start a window has read its library, and what follows from it.
+const settled = 20 * time.Second
+
 // openWindow opens the window on the library in a folder and returns when the last
 // window is closed, or the context ends.
 func openWindow(ctx context.Context, folder string) error {
@@ -32,6 +35,8 @@ func openWindow(ctx context.Context, folder string) error {
 	}
 	debug.SetGCPercent(50) // a shelf in memory hardly changes: less is kept beside it
 	d := &desktop{ctx: ctx, app: app.NewWithID("tallycloth")}
+	// What reading a large shelf left behind is given back to the system once the window has settled.
+	defer time.AfterFunc(settled, debug.FreeOSMemory).Stop()
 	stop := context.AfterFunc(ctx, func() { fyne.Do(d.app.Quit) })
 	defer stop()
 	if err := d.try(func() { d.begin(folder) }); err != nil {
