@@ -54,15 +54,25 @@ func (t torso) sides(u upper) []side {
 	return []side{
 		straight("", 0, centre, hem[0]),
 		{"hem", hem, hemDepth},
-		{"side", joined(
-			[]pt{hem[len(hem)-1], hip},
-			bezier(hip, hip.add(pt{-70, 0}), waist.add(pt{62, 0}), waist),
-			bezier(waist, waist.add(pt{-70, 0}), under.add(pt{60, -1}), under)), sideSeam},
+		{"side", sideOf(hem[len(hem)-1], hip, waist, under), sideSeam},
 		curve("armhole", u.edge, under, under.add(pt{-1, -u.underHold(under)}),
 			u.tip.sub(u.tipWay.times(u.tipHold)), u.tip),
 		straight(u.topName, u.allowance, u.tip, u.neck),
 		curve("neck", u.edge, u.neck, u.neck.add(u.neckWay.times(u.neckHold)), centre.add(pt{0, 0.62 * u.neck.y}), centre),
 	}
+}
+
+// sideOf is a side seam from the hem up to the underarm. In a short top, whose hip is its hem, the handles
+// of its curves are shorter, so that it never turns back.
+func sideOf(hem, hip, waist, under pt) []pt {
+	low, high := 0.45*(hip.x-waist.x), 0.45*(waist.x-under.x)
+	up := joined(
+		bezier(hip, hip.add(pt{-math.Min(70, low), 0}), waist.add(pt{math.Min(62, low), 0}), waist),
+		bezier(waist, waist.add(pt{-math.Min(70, high), 0}), under.add(pt{math.Min(60, high), -1}), under))
+	if hem == hip {
+		return up
+	}
+	return joined([]pt{hem, hip}, up)
 }
 
 // hemOf is a hem from the fold at a depth to so far out at the side. Where it is wider than
