@@ -98,6 +98,7 @@ var windowKeys = map[fyne.KeyName]bool{fyne.Key1: true, fyne.Key2: true, fyne.Ke
 // FocusGained tells that the focus came.
 func (e *Entry) FocusGained() {
 	e.Entry.FocusGained()
+	reveal(e)
 	if e.Got != nil {
 		e.Got()
 	}

@@ -37,3 +37,31 @@ func TestWheelOverALineMovesThePage(t *testing.T) {
 		t.Errorf("the page moved by %v", scroll.Offset.Y)
 	}
 }
+
+// Tab to a line, a choice or a button beneath brings it into sight.
+func TestTabBringsIntoSight(t *testing.T) {
+	app := test.NewTempApp(t)
+	w := app.NewWindow("")
+	page := container.NewVBox()
+	for range 20 {
+		page.Add(widgets.NewField("Width", "150 cm", nil).Object())
+		page.Add(widgets.NewChoice("Colour", []string{"moss", "brick"}, nil).Object())
+		page.Add(widgets.NewButton("Add", func() {}))
+		page.Add(widgets.NewCheck("Washed", nil))
+	}
+	scroll := container.NewVScroll(page)
+	w.SetContent(scroll)
+	w.Resize(fyne.NewSize(300, 240))
+	for i := range 80 {
+		w.Canvas().FocusNext()
+		o := w.Canvas().Focused().(fyne.CanvasObject)
+		y := app.Driver().AbsolutePositionForObject(o).Y - app.Driver().AbsolutePositionForObject(scroll).Y
+		if y < 0 || y+o.Size().Height > scroll.Size().Height {
+			t.Fatalf("number %d, a %T, lies at %v of %v", i, o, y, scroll.Size().Height)
+		}
+	}
+	w.Canvas().FocusNext() // the first again
+	if scroll.Offset.Y > 30 {
+		t.Errorf("the page stays at %v", scroll.Offset.Y)
+	}
+}
