@@ -134,7 +134,19 @@ func (s *Shell) content() fyne.CanvasObject {
 	s.host.Names.Set("redo", redo)
 	foot := container.NewBorder(widget.NewSeparator(), nil, nil, container.NewHBox(undo, redo), s.quiet)
 	// Where large text needs more room than the window has a place is scrolled: a window does not grow by itself.
-	return container.NewBorder(nil, foot, side, nil, container.NewScroll(s.stage))
+	return container.NewBorder(s.band(), foot, side, nil, container.NewScroll(s.stage))
+}
+
+// band says over every place that nothing can be changed, where that is so, before a form is filled in for
+// nothing; nil where it is not.
+func (s *Shell) band() fyne.CanvasObject {
+	why := s.deps.Studio.ReadOnly()
+	if why == "" {
+		return nil
+	}
+	words := widgets.Remark("! ", "Only to look at: nothing can be changed. "+say.Sentence(why), widgets.Careful)
+	s.host.Names.Set("readonly", words)
+	return container.NewVBox(container.NewPadded(words), widget.NewSeparator())
 }
 
 // Names is the register of widgets, for tests.
