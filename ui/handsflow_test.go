@@ -35,6 +35,11 @@ func TestHelpFromAnywhere(t *testing.T) {
 			t.Errorf("Escape leads to %s", b.shell.Place())
 		}
 	}
+	b.ctrl(fyne.Key5)
+	b.key(fyne.KeyF1)
+	if row, _ := b.list("help.list").ChosenRow(); !strings.Contains(row.Title, "binding") {
+		t.Errorf("F1 from Binding tells about %q", row.Title)
+	}
 	b.press("rail.help")
 	b.press("rail.stash")
 	if b.shell.Place() != page.Stash {

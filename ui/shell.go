@@ -259,7 +259,7 @@ func (s *Shell) keys() {
 	on(fyne.KeyZ, fyne.KeyModifierControl|fyne.KeyModifierShift, s.Redo)
 	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
 		if e.Name == fyne.KeyF1 && c.Overlays().Top() == nil {
-			s.Go(page.Route{Place: page.Help})
+			s.Go(page.Route{Place: page.Help, Do: s.Place()})
 			return
 		}
 		if e.Name == fyne.KeyEscape && c.Overlays().Top() == nil {

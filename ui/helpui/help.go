@@ -54,8 +54,15 @@ func (p *Page) Shown() {
 	}
 }
 
-// Open does nothing more than to come into sight.
-func (p *Page) Open(page.Route) {}
+// about says which page of the guide, counted from 0, tells of a place.
+var about = map[string]int{page.Stash: 1, page.Patterns: 2, page.Garments: 4, page.Batch: 3, page.Binding: 3, page.History: 5, page.Settings: 5}
+
+// Open shows the page about the place that a route names as what to do.
+func (p *Page) Open(r page.Route) {
+	if i, ok := about[r.Do]; ok {
+		p.list.Choose(i)
+	}
+}
 
 // Focus puts the focus on the list of pages.
 func (p *Page) Focus() { p.host.Focus(p.list) }
