@@ -40,7 +40,10 @@ func Open(app fyne.App, title string, d Deps, set planner.Settings) (fyne.Window
 	w := app.NewWindow(title)
 	s := New(w, d)
 	w.Resize(s.lastSize())
-	w.SetOnClosed(s.Close)
+	if d.Opened == nil {
+		d.Opened = func(w fyne.Window, closed func()) { w.SetOnClosed(closed) }
+	}
+	d.Opened(w, s.Close)
 	w.SetOnDropped(s.Drop)
 	e2ehook.Start(w, s.host.Names)
 	budget.Start(w, s.host.Names)

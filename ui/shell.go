@@ -49,6 +49,8 @@ type Deps struct {
 	Library page.Libraries
 	// Memory brings place, filters and size back; nil forgets them when the program ends.
 	Memory page.Memory
+	// Opened sets what is done when the window closes, and is told of the window by that; nil sets it alone.
+	Opened func(w fyne.Window, closed func())
 }
 
 // place is a place of the rail with its page.

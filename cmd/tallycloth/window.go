@@ -35,15 +35,17 @@ func openWindow(ctx context.Context, folder string) error {
 	}
 	debug.SetGCPercent(50) // a shelf in memory hardly changes: less is kept beside it
 	d := &desktop{ctx: ctx, app: app.NewWithID("tallycloth")}
+	d.leaving = newLeaving(d.close)
 	// What reading a large shelf left behind is given back to the system once the window has settled.
 	defer time.AfterFunc(settled, debug.FreeOSMemory).Stop()
 	stop := context.AfterFunc(ctx, func() { fyne.Do(d.app.Quit) })
 	defer stop()
 	if err := d.try(func() { d.begin(folder) }); err != nil {
-		return errors.Join(err, d.close())
+		return errors.Join(err, d.leaving.close())
 	}
 	d.app.Run()
-	return d.close()
+	d.leaving.ended.Store(true)
+	return d.leaving.close()
 }
 
 // try does what makes the first window. The toolkit panics when the display does not
@@ -64,9 +66,10 @@ func (d *desktop) try(first func()) (err error) {
 // desktop is the program while its windows are open. All of it runs on the window's
 // own thread.
 type desktop struct {
-	ctx   context.Context
-	app   fyne.App
-	store *db.Library // the one in sight, nil while there is none
+	ctx     context.Context
+	app     fyne.App
+	store   *db.Library // the one in sight, nil while there is none
+	leaving *leaving
 }
 
 // begin opens the library and shows it, or says in a small window why it cannot be.
@@ -118,6 +121,7 @@ func (d *desktop) show(store *db.Library, before fyne.Window) {
 		deps.Demo = func() { d.showDemo(demo, w) }
 	}
 	deps.Memory = preferences{d.app.Preferences()}
+	deps.Opened = d.leaving.opened
 	deps.Library = &hands{desktop: d, folder: store.Folder(), window: func() fyne.Window { return w }}
 	w, _ = ui.Open(d.app, title, deps, set)
 	last := d.store
@@ -135,6 +139,7 @@ func (d *desktop) show(store *db.Library, before fyne.Window) {
 func (d *desktop) refuse(folder string, err error) {
 	d.app.Settings().SetTheme(ui.ThemeOf(planner.DefaultSettings()))
 	w := d.app.NewWindow("Tallycloth")
+	d.leaving.opened(w, nil)
 	words := widget.NewLabel(say.Error(err) + "\n\nThe library is in " + folder + ".")
 	words.Wrapping = fyne.TextWrapWord
 	quit := widget.NewButton("Close", d.app.Quit)
