@@ -58,7 +58,7 @@ func (p *Page) fillRecord(parts recordParts, r planner.GarmentRecord) {
 // stay goes back to the height at which the garment was before it was shown anew, which it may be too
 // short for until all of it was read.
 func (p *Page) stay() {
-	if p.leaf != nil && p.leaf.Offset.Y < p.height {
+	if p.leaf != nil && p.leaf.Content != nil && p.leaf.Offset.Y < p.height {
 		p.leaf.ScrollToOffset(fyne.NewPos(0, p.height))
 	}
 }
