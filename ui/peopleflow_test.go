@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 
 	"tallycloth/ui/looks"
 	"tallycloth/ui/widgets"
@@ -115,6 +116,8 @@ func (b *bench) headings(text string) (out []*canvas.Text) {
 			if o.Text == text {
 				out = append(out, o)
 			}
+		case *container.Scroll:
+			in(o.Content)
 		case *fyne.Container:
 			for _, x := range o.Objects {
 				in(x)

@@ -92,7 +92,7 @@ func TestRecordByMouse(t *testing.T) {
 	}
 	b.press("garment.seam")
 	b.choose("form.seam", "side seams")
-	b.choose("form.stitch", "301 lockstitch")
+	b.choose("form.stitch", "lockstitch (301)")
 	b.press("form.send")
 	r, err := b.studio.GarmentRecord(context.Background(), g.ID)
 	if err != nil || strings.Join(r.Breaks, "") != "side seams" {
