@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -27,6 +28,9 @@ func (b *bench) choose(name, word string) {
 	c, ok := b.shell.Names().Get(name).(*widgets.Choice)
 	if !ok {
 		b.t.Fatalf("there is no choice %s", name)
+	}
+	if !slices.Contains(c.Options, word) {
+		b.t.Fatalf("%s offers %q, not %q", name, c.Options, word)
 	}
 	c.SetSelected(word)
 }
