@@ -7,16 +7,8 @@ const revealRoom = 24
 
 // reveal scrolls a page or a form so that what has got the focus is in sight, which by Tab may lie beneath.
 func reveal(o fyne.CanvasObject) {
-	c := CanvasOf(o)
-	if c == nil {
-		return
-	}
-	root := c.Overlays().Top()
-	if root == nil {
-		root = c.Content()
-	}
-	s, ok := scrollAround(root, o, nil)
-	if !ok || s == nil {
+	s := scrollOf(o)
+	if s == nil {
 		return
 	}
 	d := fyne.CurrentApp().Driver()

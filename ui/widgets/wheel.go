@@ -26,17 +26,24 @@ func (w *wheel) CreateRenderer() fyne.WidgetRenderer {
 
 // Scrolled hands the wheel on.
 func (w *wheel) Scrolled(e *fyne.ScrollEvent) {
-	c := CanvasOf(w.line)
+	if s := scrollOf(w.line); s != nil {
+		s.Scrolled(e)
+	}
+}
+
+// scrollOf is the innermost scroll round an object, in the form on top or in the window; nil where there
+// is none.
+func scrollOf(o fyne.CanvasObject) *container.Scroll {
+	c := CanvasOf(o)
 	if c == nil {
-		return
+		return nil
 	}
 	root := c.Overlays().Top()
 	if root == nil {
 		root = c.Content()
 	}
-	if s, ok := scrollAround(root, w.line, nil); ok && s != nil {
-		s.Scrolled(e)
-	}
+	s, _ := scrollAround(root, o, nil)
+	return s
 }
 
 // scrollAround finds an object below another and the innermost scroll round it, nil where there is none
