@@ -250,8 +250,13 @@ func TestNoFormulaInCSV(t *testing.T) {
 	})
 }
 
-// sameCells reads a file back and compares with what was written.
+// sameCells reads a file back and compares with what was written. A workbook keeps each line
+// break as it is, the reader of CSV makes one of \r\n.
 func sameCells(t *rapid.T, rows [][]string, file []byte) {
+	breaks := strings.NewReplacer("\r\n", "\n")
+	if bytes.HasPrefix(file, []byte("PK")) {
+		breaks = strings.NewReplacer()
+	}
 	b, err := table.Read(context.Background(), file, table.Options{})
 	for _, r := range rows {
 		if strings.Contains(strings.Join(r, ""), "\x00") && !bytes.HasPrefix(file, []byte("PK")) {
@@ -274,7 +279,7 @@ func sameCells(t *rapid.T, rows [][]string, file []byte) {
 			if k < len(b.Table.Rows[n]) {
 				got = b.Table.Rows[n][k].Text
 			}
-			if want = strings.ReplaceAll(strings.ToValidUTF8(want, "\ufffd"), "\r\n", "\n"); got != want && !(isBlank(got) && isBlank(want)) {
+			if want = breaks.Replace(strings.ToValidUTF8(want, "\ufffd")); got != want && !(isBlank(got) && isBlank(want)) {
 				t.Errorf("%q comes back as %q", want, got)
 			}
 		}
