@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"math"
 	"os"
+	"runtime/debug"
 	"runtime/pprof"
 	"slices"
 	"time"
@@ -46,14 +47,28 @@ type report struct {
 	CPUP99       float64 `json:"processor_p99_ms"`
 	CPUMost      float64 `json:"processor_most_ms"`
 	CPUAbove32ms int     `json:"processor_above_32_ms"`
+	Long         []long  `json:"long,omitempty"`
+}
+
+// long is a frame above 32 ms: which one of its part, how long, and whether memory was collected
+// meanwhile.
+type long struct {
+	Step      int     `json:"step"`
+	Wall      float64 `json:"ms"`
+	CPU       float64 `json:"processor_ms"`
+	Collected bool    `json:"memory_collected"`
 }
 
 // spent is what the frames of a part took, in milliseconds.
-type spent struct{ wall, cpu []float64 }
+type spent struct {
+	wall, cpu []float64
+	long      []long
+}
 
 const (
 	rounds = 4
 	frame  = time.Second / 60
+	most   = 32.0            // milliseconds that a frame may take
 	span   = 6 * time.Second // of a part in a round; five parts and four rounds are two minutes
 )
 
@@ -142,11 +157,16 @@ func run(p part, took *spent) {
 	var before, after time.Duration
 	for i, end := 0, time.Now().Add(span); time.Now().Before(end); i++ {
 		<-tick.C
+		collections := collected()
 		began := time.Now()
 		fyne.DoAndWait(func() { p.step(i); after = processor() })
-		took.wall = append(took.wall, milliseconds(time.Since(began)))
+		wall, cpu := milliseconds(time.Since(began)), milliseconds(after-before)
+		took.wall = append(took.wall, wall)
 		if i > 0 {
-			took.cpu = append(took.cpu, milliseconds(after-before))
+			took.cpu = append(took.cpu, cpu)
+		}
+		if wall > most || i > 0 && cpu > most {
+			took.long = append(took.long, long{i, wall, cpu, collected() > collections})
 		}
 		before = after
 	}
@@ -175,8 +195,15 @@ func profile(path string) func() {
 	return func() { pprof.StopCPUProfile(); f.Close() }
 }
 
+// collected counts how often memory was collected so far.
+func collected() int64 {
+	var s debug.GCStats
+	debug.ReadGCStats(&s)
+	return s.NumGC
+}
+
 func sum(name string, took *spent) report {
-	r := report{Part: name, Frames: len(took.wall)}
+	r := report{Part: name, Frames: len(took.wall), Long: took.long}
 	r.Median, r.P99, r.Most, r.Above32ms = spread(took.wall)
 	r.CPUMedian, r.CPUP99, r.CPUMost, r.CPUAbove32ms = spread(took.cpu)
 	return r
