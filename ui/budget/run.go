@@ -3,6 +3,7 @@
 package budget
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"math"
@@ -195,6 +196,12 @@ func profile(path string) func() {
 	return func() { pprof.StopCPUProfile(); f.Close() }
 }
 
+// longest are the ten longest, the longest first.
+func longest(all []long) []long {
+	slices.SortStableFunc(all, func(a, b long) int { return cmp.Compare(b.Wall, a.Wall) })
+	return all[:min(len(all), 10)]
+}
+
 // collected counts how often memory was collected so far.
 func collected() int64 {
 	var s debug.GCStats
@@ -203,7 +210,7 @@ func collected() int64 {
 }
 
 func sum(name string, took *spent) report {
-	r := report{Part: name, Frames: len(took.wall), Long: took.long}
+	r := report{Part: name, Frames: len(took.wall), Long: longest(took.long)}
 	r.Median, r.P99, r.Most, r.Above32ms = spread(took.wall)
 	r.CPUMedian, r.CPUP99, r.CPUMost, r.CPUAbove32ms = spread(took.cpu)
 	return r
