@@ -9,6 +9,7 @@ import (
 
 	"tallycloth/planner/adjust"
 	"tallycloth/planner/garment"
+	"tallycloth/planner/match"
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/sizing"
 	"tallycloth/stash"
@@ -288,7 +289,8 @@ type relaid struct {
 	laidAgain
 }
 
-// relay lays out again what is reserved for a garment whose outlines changed. Strips stay.
+// relay lays out again what is reserved for a garment whose outlines changed: where they lay if they
+// still hold there, else wherever there is room. Strips stay.
 func (s *Studio) relay(ctx context.Context, p pattern.Pattern, was, g garment.Garment, cut pattern.Pattern) (relaid, error) {
 	var plan relaid
 	if g.State != garment.Reserved {
@@ -322,12 +324,40 @@ func (s *Studio) relay(ctx context.Context, p pattern.Pattern, was, g garment.Ga
 		}
 		for _, r := range off {
 			state := stash.StateOf(c.Cloth.Cloth, c.Cloth.Fabric, live, c.Cloth.Area)
-			if live, err = s.layOneAgain(ctx, &plan.laidAgain, state, g, r, set); err != nil {
+			made, ok, err := s.whereItLay(state, before, cut, r, g.Size, set)
+			if err != nil {
 				return plan, err
 			}
+			if !ok {
+				if made, ok, err = s.roomFor(ctx, state, g, r, set); err != nil {
+					return plan, err
+				}
+			}
+			live = plan.note(live, r, made, ok)
 		}
 	}
 	return plan, nil
+}
+
+// whereItLay lays changed outlines where those of the pattern before lie; false where they do not hold there.
+func (s *Studio) whereItLay(c stash.ClothState, before, cut pattern.Pattern, r stash.Reservation, size string, set Settings) (stash.Reservation, bool, error) {
+	ask := func(p pattern.Pattern) (*match.Question, error) {
+		return questionOf(p, Search{PatternID: p.ID, Size: size, Role: r.UsedFor}, set)
+	}
+	was, err := ask(before)
+	if err != nil {
+		return r, false, nil // the pattern asks for nothing of this use any more
+	}
+	now, err := ask(cut)
+	if err != nil {
+		return r, false, err
+	}
+	v, ok := now.InPlace(was, c, r.Pieces)
+	if !ok || v.Grade > match.EnoughIf {
+		return r, false, nil
+	}
+	made := s.reservations(r.GarmentID, Finding{Cloth: c, Verdict: v}, r.UsedFor)
+	return made[0], len(made) == 1, nil
 }
 
 // sameCut says whether two patterns are cut alike in a size.

@@ -265,26 +265,24 @@ func (s *Studio) layAgain(ctx context.Context, c stash.ClothState, after stash.C
 		if err != nil {
 			return plan, err
 		}
-		if live, err = s.layOneAgain(ctx, &plan, state, g, r, set); err != nil {
+		made, ok, err := s.roomFor(ctx, state, g, r, set)
+		if err != nil {
 			return plan, err
 		}
+		live = plan.note(live, r, made, ok)
 	}
 	return plan, nil
 }
 
-// layOneAgain finds room for one reservation beside what lies on its cloth, notes in the plan what
-// becomes of it, and returns what lies there then.
-func (s *Studio) layOneAgain(ctx context.Context, plan *laidAgain, c stash.ClothState, g garment.Garment, r stash.Reservation, set Settings) ([]stash.Reservation, error) {
-	made, ok, err := s.roomFor(ctx, c, g, r, set)
-	switch {
-	case err != nil:
-		return nil, err
-	case !ok:
-		plan.lost = append(plan.lost, r)
-		return c.Reservations, nil
+// note notes what becomes of one reservation: what was made of it, or that there is no room. It returns what
+// lies on its cloth then.
+func (p *laidAgain) note(live []stash.Reservation, was, made stash.Reservation, ok bool) []stash.Reservation {
+	if !ok {
+		p.lost = append(p.lost, was)
+		return live
 	}
-	plan.replaced, plan.made = append(plan.replaced, r), append(plan.made, made)
-	return append(c.Reservations, made), nil
+	p.replaced, p.made = append(p.replaced, was), append(p.made, made)
+	return append(live, made)
 }
 
 // roomFor lays one reservation again. Strips keep their outlines and are looked room
