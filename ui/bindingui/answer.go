@@ -201,7 +201,7 @@ func (v *answerView) words(voice say.Voice, a planner.BindingAnswer) string {
 	for i, taken := range a.Plan.Taken {
 		if taken > 0 {
 			out += fmt.Sprintf("%s %s: %s across, %s of its length. ", a.Cloths[i].Fabric.Name, a.Cloths[i].Cloth.Code,
-				say.Count(a.Plan.Strips[i], "strip", "strips"), voice.Length(taken))
+				say.Count(a.Plan.Strips[i], "strip", "strips"), voice.Needed(taken))
 		}
 	}
 	joins := 0

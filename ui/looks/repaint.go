@@ -35,6 +35,24 @@ func Repaint(o fyne.CanvasObject, from, to Palette, grow float32) {
 	case *canvas.Line:
 		w.StrokeColor = from.in(to, w.StrokeColor)
 		w.Refresh()
+	case fyne.Disableable:
+		redraw(w)
+	}
+}
+
+// redraw has the arrow of a choice and the box of a tick drawn again. The toolkit keeps such a picture
+// until another one takes its place, and forgets it at a new theme only in what is in sight.
+func redraw(w fyne.Disableable) {
+	_, choice := w.(interface{ SetSelectedIndex(int) })
+	_, tick := w.(interface{ SetChecked(bool) })
+	switch {
+	case !choice && !tick:
+	case w.Disabled():
+		w.Enable()
+		w.Disable()
+	default:
+		w.Disable()
+		w.Enable()
 	}
 }
 

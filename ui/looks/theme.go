@@ -125,7 +125,9 @@ func (p *Palette) named(n fyne.ThemeColorName) (color.NRGBA, bool) {
 		return withAlpha(p.Accent, 28), true
 	case theme.ColorNameHyperlink, theme.ColorNamePrimary:
 		return p.Accent, true
-	case theme.ColorNameInputBorder, theme.ColorNameSeparator:
+	case theme.ColorNameInputBorder:
+		return withAlpha(p.Muted, 185), true
+	case theme.ColorNameSeparator:
 		return p.Line, true
 	case theme.ColorNamePressed:
 		return withAlpha(p.Accent, 60), true

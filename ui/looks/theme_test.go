@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 )
 
@@ -22,6 +23,26 @@ func TestTextStandsOut(t *testing.T) {
 			t.Errorf("%s: text on the accent has a contrast of %.2f", name, c)
 		}
 	}
+}
+
+// TestEdgesStandOut: what shows that a field or a tick is there stands out from what is round it, at
+// least 3 : 1 (WCAG 2.1, 1.4.11).
+func TestEdgesStandOut(t *testing.T) {
+	for _, v := range []fyne.ThemeVariant{theme.VariantLight, theme.VariantDark} {
+		th := &Theme{Fixed: true, Variant: v}
+		edge, p := th.Color(theme.ColorNameInputBorder, v).(color.NRGBA), th.PaletteOf(v)
+		for _, ground := range []color.NRGBA{p.Paper, p.Surface, p.Raised} {
+			if c := contrast(over(edge, ground), ground); c < 3 {
+				t.Errorf("variant %d: an edge on %v has a contrast of %.2f", v, ground, c)
+			}
+		}
+	}
+}
+
+// over is a colour that lets its ground show through.
+func over(c, ground color.NRGBA) color.NRGBA {
+	mix := func(a, b uint8) uint8 { return uint8((int(a)*int(c.A) + int(b)*(255-int(c.A))) / 255) }
+	return color.NRGBA{mix(c.R, ground.R), mix(c.G, ground.G), mix(c.B, ground.B), 255}
 }
 
 // TestHighContrast: enhanced contrast of WCAG 2.1, 1.4.6, is 7 : 1 for text; its lines stand out too.
