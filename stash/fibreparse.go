@@ -113,23 +113,12 @@ func gather(shares []measure.Percent, names []string) (Fibres, error) {
 		out[at].Share += shares[i]
 	}
 	slices.SortStableFunc(out, func(a, b Fibre) int {
-		return cmp.Or(boolOrder(a.Name == OtherFibres, b.Name == OtherFibres), cmp.Compare(b.Share, a.Share))
+		return cmp.Or(FalseFirst(a.Name == OtherFibres, b.Name == OtherFibres), cmp.Compare(b.Share, a.Share))
 	})
 	if err := out.Validate(); err != nil {
 		return nil, err
 	}
 	return out, nil
-}
-
-// boolOrder puts false before true.
-func boolOrder(a, b bool) int {
-	switch {
-	case a == b:
-		return 0
-	case a:
-		return 1
-	}
-	return -1
 }
 
 // fibreWords parts a text into its shares and its fibre names, each in order.

@@ -72,23 +72,13 @@ func (q *Question) promising(cloths []stash.ClothState) []int {
 	}
 	slices.SortStableFunc(order, func(i, j int) int {
 		a, b := ranks[i], ranks[j]
-		return cmp.Or(cmp.Compare(a.suits, b.suits), compareBool(a.small, b.small), cmp.Compare(a.area, b.area))
+		return cmp.Or(cmp.Compare(a.suits, b.suits), stash.FalseFirst(a.small, b.small), cmp.Compare(a.area, b.area))
 	})
 	return order
-}
-
-func compareBool(a, b bool) int {
-	switch {
-	case a == b:
-		return 0
-	case b:
-		return -1
-	}
-	return 1
 }
 
 // Compare orders verdicts best first: by grade; among what is not enough the least
 // that is missing first.
 func Compare(a, b Verdict) int {
-	return cmp.Or(cmp.Compare(a.Grade, b.Grade), cmp.Compare(len(a.Ifs), len(b.Ifs)), compareBool(a.Short == 0, b.Short == 0), cmp.Compare(a.Short, b.Short))
+	return cmp.Or(cmp.Compare(a.Grade, b.Grade), cmp.Compare(len(a.Ifs), len(b.Ifs)), stash.FalseFirst(a.Short == 0, b.Short == 0), cmp.Compare(a.Short, b.Short))
 }

@@ -127,19 +127,9 @@ func (s *Store) Flows(ctx context.Context, p planner.Past, starts []stash.Date) 
 		out = append(out, f)
 	}
 	slices.SortFunc(out, func(a, b planner.Flow) int {
-		return cmp.Or(cmp.Compare(a.Span, b.Span), cmp.Compare(a.Kind, b.Kind), compareBools(a.Came, b.Came), cmp.Compare(a.FullWidth, b.FullWidth))
+		return cmp.Or(cmp.Compare(a.Span, b.Span), cmp.Compare(a.Kind, b.Kind), stash.FalseFirst(a.Came, b.Came), cmp.Compare(a.FullWidth, b.FullWidth))
 	})
 	return out, nil
-}
-
-func compareBools(a, b bool) int {
-	switch {
-	case a == b:
-		return 0
-	case b:
-		return -1
-	}
-	return 1
 }
 
 // CutParts returns what stands of all cutting.
@@ -169,7 +159,7 @@ func inOrder(sums map[planner.CutPart]measure.Area) []planner.CutPart {
 		out[i].Area = sums[out[i]]
 	}
 	slices.SortFunc(out, func(a, b planner.CutPart) int {
-		return cmp.Or(bytes.Compare(a.ActID[:], b.ActID[:]), bytes.Compare(a.ClothID[:], b.ClothID[:]), compareBools(a.Waste, b.Waste), bytes.Compare(a.GarmentID[:], b.GarmentID[:]))
+		return cmp.Or(bytes.Compare(a.ActID[:], b.ActID[:]), bytes.Compare(a.ClothID[:], b.ClothID[:]), stash.FalseFirst(a.Waste, b.Waste), bytes.Compare(a.GarmentID[:], b.GarmentID[:]))
 	})
 	return out
 }

@@ -54,8 +54,14 @@ func CannotRead(path string, err error) error {
 	return &stash.Error{Kind: stash.NotFound, What: what, Do: do, Err: err}
 }
 
-// ChoosePicture opens the file dialog for a picture, large enough to see something in it.
+// ChoosePicture opens the file dialog for a picture.
 func (h *Host) ChoosePicture(chosen func(path string)) {
+	h.ChooseFile(append(pictureEndings, ".JPG", ".JPEG", ".PNG", ".WEBP"), chosen)
+}
+
+// ChooseFile opens the file dialog for files with one of these endings, large enough to see something
+// in it.
+func (h *Host) ChooseFile(endings []string, chosen func(path string)) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		if err != nil || r == nil {
 			h.Trouble(err)
@@ -65,7 +71,7 @@ func (h *Host) ChoosePicture(chosen func(path string)) {
 		r.Close()
 		chosen(path)
 	}, h.Window())
-	d.SetFilter(storage.NewExtensionFileFilter(append(pictureEndings, ".JPG", ".JPEG", ".PNG", ".WEBP")))
+	d.SetFilter(storage.NewExtensionFileFilter(endings))
 	size := h.Canvas().Size()
 	d.Resize(fyne.NewSize(size.Width*0.85, size.Height*0.85))
 	d.Show()

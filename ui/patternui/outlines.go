@@ -11,8 +11,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner/exchange/drawn"
@@ -105,26 +103,12 @@ func newImporter(p *Page) *importer {
 	return im
 }
 
-// choose opens the file dialog, large enough to see something in it.
+// choose opens the file dialog.
 func (im *importer) choose() {
-	h := im.page.host
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil {
-			h.Trouble(err)
-			return
-		}
-		if r == nil {
-			return
-		}
-		path := r.URI().Path()
-		r.Close()
+	im.page.host.ChooseFile(outlines.Endings(), func(path string) {
 		im.file.Entry.SetText(path)
 		im.read()
-	}, h.Window())
-	d.SetFilter(storage.NewExtensionFileFilter(outlines.Endings()))
-	size := h.Canvas().Size()
-	d.Resize(fyne.NewSize(size.Width*0.85, size.Height*0.85))
-	d.Show()
+	})
 }
 
 // TakesPicture says whether a picture that is dropped is for the pattern piece being traced.

@@ -11,8 +11,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 
 	"tallycloth/planner"
 	"tallycloth/stash"
@@ -138,26 +136,12 @@ func (im *lister) lay() {
 	im.told.Add(widgets.Remark("", "Choose a file, or drop one on the window.", widgets.Quiet))
 }
 
-// choose opens the file dialog, large enough to see something in it.
+// choose opens the file dialog.
 func (im *lister) choose() {
-	h := im.page.host
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil {
-			h.Trouble(err)
-			return
-		}
-		if r == nil {
-			return
-		}
-		path := r.URI().Path()
-		r.Close()
+	im.page.host.ChooseFile(listEndings, func(path string) {
 		im.file.Entry.SetText(path)
 		im.read("")
-	}, h.Window())
-	d.SetFilter(storage.NewExtensionFileFilter(listEndings))
-	size := h.Canvas().Size()
-	d.Resize(fyne.NewSize(size.Width*0.85, size.Height*0.85))
-	d.Show()
+	})
 }
 
 // listEndings are the endings of files that may be lists.

@@ -86,18 +86,23 @@ func (b *brush) fill(c color.Color, rings ...shape.Ring) {
 	}
 	b.z.Reset(box.Dx(), box.Dy())
 	for _, r := range rings {
-		for i, p := range r {
-			x, y := b.v.at(p)
-			x, y = x-float32(box.Min.X), y-float32(box.Min.Y)
-			if i == 0 {
-				b.z.MoveTo(x, y)
-			} else {
-				b.z.LineTo(x, y)
-			}
-		}
-		b.z.ClosePath()
+		b.trace(r, box.Min)
 	}
 	b.z.Draw(b.img, box, image.NewUniform(c), image.Point{})
+}
+
+// trace runs the brush round a ring, seen from the corner of the box that is drawn.
+func (b *brush) trace(r shape.Ring, corner image.Point) {
+	for i, p := range r {
+		x, y := b.v.at(p)
+		x, y = x-float32(corner.X), y-float32(corner.Y)
+		if i == 0 {
+			b.z.MoveTo(x, y)
+		} else {
+			b.z.LineTo(x, y)
+		}
+	}
+	b.z.ClosePath()
 }
 
 // pixels is the part of the picture that rings may touch, grown by edge pixels.

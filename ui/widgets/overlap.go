@@ -34,16 +34,7 @@ func (b *brush) overlap(o Overlap, c color.NRGBA, px int) {
 func (b *brush) mask(r shape.Ring, box image.Rectangle) *image.Alpha {
 	out := image.NewAlpha(image.Rect(0, 0, box.Dx(), box.Dy()))
 	b.z.Reset(box.Dx(), box.Dy())
-	for i, p := range r {
-		x, y := b.v.at(p)
-		x, y = x-float32(box.Min.X), y-float32(box.Min.Y)
-		if i == 0 {
-			b.z.MoveTo(x, y)
-		} else {
-			b.z.LineTo(x, y)
-		}
-	}
-	b.z.ClosePath()
+	b.trace(r, box.Min)
 	b.z.Draw(out, out.Rect, image.Opaque, image.Point{})
 	return out
 }
