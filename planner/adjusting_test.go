@@ -293,6 +293,52 @@ func TestTakeInTakenOver(t *testing.T) {
 	if fitted, planned := g.Strap(); fitted != 30*cm || planned == 0 {
 		t.Errorf("the strap is %d of %d", fitted, planned)
 	}
+	proposedToTheCopy(t, s, g)
+}
+
+// proposedToTheCopy: made again, the strap as it was pinned is proposed, not taken for granted; taken over, the edge
+// is worked out with it. What is noted at a try-on and was never taken in is proposed as well.
+func proposedToTheCopy(t *testing.T, s *planner.Studio, g garment.Garment) {
+	t.Helper()
+	strap := adjust.Step{Kind: adjust.StrapLength, Length: 30 * cm}
+	free := func(id stash.ID) (sum measure.Length) {
+		jobs, err := s.GarmentEdgeJobs(ctx, id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, j := range jobs {
+			for _, seg := range j.Segments {
+				if seg.Free {
+					sum += seg.Length
+				}
+			}
+		}
+		return sum
+	}
+	next, err := s.CopyGarment(ctx, g.ID, "5", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := s.AdjustedGarment(ctx, next.ID)
+	if err != nil || len(a.Offers) != 1 || !reflect.DeepEqual(a.Offers[0], planner.Offer{Step: strap, From: "as pinned on First"}) || free(next.ID) == 30*cm {
+		t.Fatalf("%+v, %v", a.Offers, err)
+	}
+	if _, err := s.TakeOver(ctx, next.ID, []adjust.Step{strap}); err != nil || free(next.ID) != 30*cm {
+		t.Errorf("the strap is %d µm, %v", free(next.ID), err)
+	}
+	if a, err = s.AdjustedGarment(ctx, next.ID); err != nil || len(a.Offers) != 0 {
+		t.Errorf("offered again: %+v, %v", a.Offers, err)
+	}
+	if _, err := s.DropAdjustment(ctx, g.ID, 1); err != nil { // what was taken in is let out again
+		t.Fatal(err)
+	}
+	if next, err = s.CopyGarment(ctx, g.ID, "", ""); err != nil {
+		t.Fatal(err)
+	}
+	a, err = s.AdjustedGarment(ctx, next.ID)
+	if err != nil || len(a.Offers) != 2 || a.Offers[0].Step.Amount != 12*mm || a.Offers[0].From != "noted when First was tried on" {
+		t.Errorf("%+v, %v", a.Offers, err)
+	}
 }
 
 // An adjustment kept for a person is offered at her next garment, in another size too.

@@ -90,8 +90,8 @@ func (s *Studio) ForgetAdjustment(ctx context.Context, personID stash.ID, at int
 }
 
 // offers lists what may be taken over for a garment: what is kept for its person, what was
-// found on earlier garments for her of the same pattern, and what was noted at its own
-// fitting; without what it has already, and without what its outlines do not allow.
+// found and noted on the garment that it was copied from or on earlier ones for her of the same pattern, and what
+// was noted at its own fitting; without what it has already, and without what its outlines do not allow.
 func (s *Studio) offers(ctx context.Context, p pattern.Pattern, a *Adjusted) error {
 	g := a.Garment
 	if g.State == garment.GivenUp {
@@ -106,17 +106,20 @@ func (s *Studio) offers(ctx context.Context, p pattern.Pattern, a *Adjusted) err
 		a.Person = who
 		all = append(all, keptFor(who)...)
 	}
-	if !isCut(g.State) && strings.TrimSpace(g.For) != "" {
+	if !isCut(g.State) {
 		found, err := s.foundEarlier(ctx, g)
 		if err != nil {
 			return err
 		}
 		all = append(all, found...)
 	}
-	if by, ok := g.Noted(garment.AsksTakeIn); ok && by > 0 && isCut(g.State) {
-		all = append(all, Offer{adjust.Step{Kind: adjust.TakeIn, Amount: by, At: adjust.Place{Level: adjust.Underarm}, To: adjust.Place{Level: adjust.HipLevel}}, "noted at the try-on"})
+	if step, ok := notedTakeIn(g); ok && isCut(g.State) {
+		all = append(all, Offer{step, "noted at the try-on"})
 	}
 	for _, o := range all {
+		if o.Step.Kind == adjust.StrapLength && strapKnown(a.Sewn, g, o.Step.Length) {
+			continue
+		}
 		steps, err := WithStep(g, p, 0, o.Step)
 		if err != nil || has(g.Adjustments, o.Step) || slices.ContainsFunc(a.Offers, func(b Offer) bool { return reflect.DeepEqual(b.Step, o.Step) }) {
 			continue
@@ -126,6 +129,27 @@ func (s *Studio) offers(ctx context.Context, p pattern.Pattern, a *Adjusted) err
 		}
 	}
 	return nil
+}
+
+// notedTakeIn is what was noted at the try-on as an adjustment; false where nothing is to be taken in.
+func notedTakeIn(g garment.Garment) (adjust.Step, bool) {
+	by, ok := g.Noted(garment.AsksTakeIn)
+	return adjust.Step{Kind: adjust.TakeIn, Amount: by, At: adjust.Place{Level: adjust.Underarm}, To: adjust.Place{Level: adjust.HipLevel}}, ok
+}
+
+// strapKnown says whether a garment has said its strap length already, or its pattern has that length.
+func strapKnown(sewn pattern.Pattern, g garment.Garment, long measure.Length) bool {
+	if slices.ContainsFunc(g.Adjustments, func(s adjust.Step) bool { return s.Kind == adjust.StrapLength }) {
+		return true
+	}
+	for _, e := range sewn.Edges {
+		for _, s := range e.Segments {
+			if l := s.Free[g.Size]; s.Piece == "" && l > 0 && l != long {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // keptFor offers what is kept for a person.
@@ -143,24 +167,42 @@ func has(steps []adjust.Step, s adjust.Step) bool {
 	return slices.ContainsFunc(adjust.NextTime(steps), func(k adjust.Step) bool { return reflect.DeepEqual(k, s) })
 }
 
-// foundEarlier are the adjustments of the last garment of the same pattern for the same person
-// that were found after it was cut.
+// foundEarlier are the adjustments of the garment that it was copied from, or of the last one of the same pattern
+// for the same person, once that was cut; with what was noted when it was tried on: what to take in, if no
+// adjustment says it, and how long the strap was.
 func (s *Studio) foundEarlier(ctx context.Context, g garment.Garment) ([]Offer, error) {
 	all, err := s.Garments(ctx)
 	if err != nil {
 		return nil, err
 	}
-	for _, o := range all {
-		if o.ID == g.ID || o.PatternID != g.PatternID || !isCut(o.State) || !strings.EqualFold(strings.TrimSpace(o.For), strings.TrimSpace(g.For)) {
-			continue
-		}
-		var out []Offer
-		for _, k := range adjust.NextTime(o.Adjustments) {
-			out = append(out, Offer{k, "found on " + o.Name})
-		}
-		if len(out) > 0 {
-			return out, nil
+	who := strings.TrimSpace(g.For)
+	for _, goesOn := range []func(garment.Garment) bool{
+		func(o garment.Garment) bool { return o.ID == g.Record.CopyOf },
+		func(o garment.Garment) bool { return who != "" && strings.EqualFold(who, strings.TrimSpace(o.For)) },
+	} {
+		for _, o := range all {
+			if o.ID == g.ID || o.PatternID != g.PatternID || !isCut(o.State) || !goesOn(o) {
+				continue
+			}
+			if out := lastTime(o); len(out) > 0 {
+				return out, nil
+			}
 		}
 	}
 	return nil, nil
+}
+
+// lastTime offers what was found and noted on a garment.
+func lastTime(o garment.Garment) []Offer {
+	var out []Offer
+	for _, k := range adjust.NextTime(o.Adjustments) {
+		out = append(out, Offer{k, "found on " + o.Name})
+	}
+	if step, ok := notedTakeIn(o); ok && !o.TakenIn() {
+		out = append(out, Offer{step, "noted when " + o.Name + " was tried on"})
+	}
+	if long, _ := o.Strap(); long > 0 {
+		out = append(out, Offer{adjust.Step{Kind: adjust.StrapLength, Length: long}, "as pinned on " + o.Name})
+	}
+	return out
 }

@@ -412,6 +412,8 @@ func anyStep(t *rapid.T) adjust.Step {
 	switch s.Kind {
 	case adjust.Hem:
 		s.Round = rapid.SampledFrom([]measure.Length{0, 0, 80 * cm, 160 * cm}).Draw(t, "round")
+	case adjust.StrapLength:
+		s.Length = length(t, "strap", 20*cm, 60*cm)
 	case adjust.Strap, adjust.Neckline:
 		s.Out, s.Down = length(t, "out", -6*cm, 6*cm), length(t, "down", -8*cm, 15*cm)
 	case adjust.Panels, adjust.Mirror:
@@ -422,7 +424,7 @@ func anyStep(t *rapid.T) adjust.Step {
 			}
 		}
 	}
-	if rapid.IntRange(0, 3).Draw(t, "named") == 0 && len(s.Pieces) == 0 {
+	if rapid.IntRange(0, 3).Draw(t, "named") == 0 && len(s.Pieces) == 0 && s.Kind != adjust.StrapLength {
 		s.Pieces = []string{rapid.SampledFrom([]string{"A", "B", "C"}).Draw(t, "for")}
 	}
 	return s

@@ -100,6 +100,9 @@ func (w *work) result() (Result, error) {
 
 // step does one step, with the finished measurements that follow.
 func (w *work) step(s Step) error {
+	if s.Kind == StrapLength {
+		return w.straps(s.Length)
+	}
 	if len(w.bodies) == 0 {
 		return invalid(fmt.Sprintf("%s has no outlines in size %s to adjust", w.p.Name, w.size), "Bring its outlines in, or draft quick ones.")
 	}

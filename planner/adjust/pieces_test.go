@@ -6,6 +6,7 @@ import (
 	"maps"
 	"math"
 	"os/exec"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -276,5 +277,38 @@ func TestRefused(t *testing.T) {
 	}
 	if _, err := adjust.Apply(tank, "nine", nil); err == nil {
 		t.Error("a size that is not there was adjusted")
+	}
+}
+
+// A strap length changes the free strap of the edge and nothing that is cut, in every size; a pattern without
+// straps refuses it.
+func TestStrapLength(t *testing.T) {
+	for _, size := range tank.Sizes {
+		plain, err := adjust.Apply(tank, size.Name, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out, err := adjust.Apply(tank, size.Name, []adjust.Step{{Kind: adjust.StrapLength, Length: 31 * cm}})
+		if err != nil || !reflect.DeepEqual(out.Pattern.Pieces, plain.Pattern.Pieces) || !reflect.DeepEqual(out.Pattern.Sizes, plain.Pattern.Sizes) {
+			t.Fatalf("size %s is cut another way, %v", size.Name, err)
+		}
+		some := false
+		for _, e := range out.Pattern.Edges {
+			for _, s := range e.Segments {
+				if s.Piece == "" {
+					some = true
+					if s.Free[size.Name] != 31*cm {
+						t.Errorf("size %s: %s is %d µm", size.Name, s.Name, s.Free[size.Name])
+					}
+				}
+			}
+		}
+		if !some {
+			t.Errorf("size %s has no strap", size.Name)
+		}
+	}
+	var e *stash.Error
+	if _, err := adjust.Apply(shorts, "4", []adjust.Step{{Kind: adjust.StrapLength, Length: 31 * cm}}); !errors.As(err, &e) || e.Do == "" {
+		t.Errorf("shorts with straps: %v", err)
 	}
 }

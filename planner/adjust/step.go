@@ -13,17 +13,20 @@ type Kind string
 
 // The kinds.
 const (
-	TakeIn   Kind = "take in"
-	Lengthen Kind = "lengthen"
-	Hem      Kind = "hem"
-	Strap    Kind = "strap point"
-	Neckline Kind = "neckline"
-	Panels   Kind = "panels"
-	Mirror   Kind = "mirror"
+	TakeIn      Kind = "take in"
+	Lengthen    Kind = "lengthen"
+	Hem         Kind = "hem"
+	Strap       Kind = "strap point"
+	StrapLength Kind = "strap length"
+	Neckline    Kind = "neckline"
+	Panels      Kind = "panels"
+	Mirror      Kind = "mirror"
 )
 
 // Kinds lists them.
-func Kinds() []Kind { return []Kind{TakeIn, Lengthen, Hem, Strap, Neckline, Panels, Mirror} }
+func Kinds() []Kind {
+	return []Kind{TakeIn, Lengthen, Hem, Strap, StrapLength, Neckline, Panels, Mirror}
+}
 
 // The levels a Place may name. Top is where the uppermost stitching line begins.
 const (
@@ -69,7 +72,8 @@ type Step struct {
 	// Seam is the seam taken in, by the name of its edge; "" is the side seam.
 	Seam string `json:"seam,omitempty"`
 	// Length is what the finished garment measures from its top to the hem, instead of Amount;
-	// Round what it measures round the hem, or zero to run the seams on.
+	// Round what it measures round the hem, or zero to run the seams on. Of StrapLength, Length is
+	// that of the free strap as worn.
 	Length measure.Length `json:"length,omitempty"`
 	Round  measure.Length `json:"round,omitempty"`
 	// Out and Down move a strap point, or the neckline: at the shoulder outwards, at the
@@ -114,6 +118,8 @@ func (s Step) Validate() error {
 		return s.validateHem()
 	case Strap, Neckline:
 		return s.validateMoved()
+	case StrapLength:
+		return s.validateStrap()
 	case Panels:
 		return s.validatePanels()
 	case Mirror:
@@ -125,7 +131,7 @@ func (s Step) Validate() error {
 		}
 		return nil
 	}
-	return invalid(fmt.Sprintf("%q is no adjustment", string(s.Kind)), "Take in, lengthen, change the hem, move a strap point, change the neckline, part into panels or mirror.")
+	return invalid(fmt.Sprintf("%q is no adjustment", string(s.Kind)), "Take in, lengthen, change the hem, move a strap point, set the strap length, change the neckline, part into panels or mirror.")
 }
 
 func (p Place) validate() error {
@@ -174,6 +180,19 @@ func (s Step) validateMoved() error {
 		if l > most/2 || l < -most/2 {
 			return invalid("it is moved by more than can be meant", "Move it by less than 30 cm.")
 		}
+	}
+	return nil
+}
+
+// longestStrap is how long a strap is at most (ours): one that is tied.
+const longestStrap = 2 * measure.Metre
+
+func (s Step) validateStrap() error {
+	switch {
+	case s.Length <= 0 || s.Length > longestStrap:
+		return invalid("no strap is that long", "Measure it along the middle, from where it leaves the garment to where it comes back to it.")
+	case len(s.Pieces) > 0:
+		return invalid("a strap belongs to no pattern piece", "Name none.")
 	}
 	return nil
 }

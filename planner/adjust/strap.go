@@ -101,6 +101,22 @@ func (b *body) strapNeck() (int64, error) {
 	return neck, nil
 }
 
+// straps gives every free strap of an edge a length.
+func (w *work) straps(long measure.Length) error {
+	some := false
+	for _, e := range w.p.Edges {
+		for k := range e.Segments {
+			if s := &e.Segments[k]; s.Piece == "" && s.Free[w.size] > 0 {
+				s.Free[w.size], some = long, true
+			}
+		}
+	}
+	if !some {
+		return invalid("no edge of "+w.p.Name+" runs on as a strap", "Move the strap point of a pattern piece, or choose another pattern.")
+	}
+	return nil
+}
+
 // longerStraps makes free straps of edges that run along a piece longer by what its strap point
 // is moved down.
 func (w *work) longerStraps(b *body, down measure.Length) {

@@ -34,6 +34,8 @@ func (s Step) Words(write func(measure.Length) string) string {
 		return s.hemWords(write) + on
 	case Strap:
 		return pair(moved(s.Out, write, "out", "in"), moved(s.Down, write, "down", "up"))
+	case StrapLength:
+		return s.kindWord() + " " + write(s.Length)
 	case Neckline:
 		return pair(moved(s.Out, write, "wider", "narrower"), moved(s.Down, write, "deeper", "higher"))
 	case Panels:
@@ -136,7 +138,7 @@ func tenths(v int64) string { return strconv.FormatFloat(float64(v)/10, 'f', -1,
 func Examples() []string {
 	return []string{
 		"take in 1 cm at the waist, from the underarm to the hip", "lengthen 3 cm at 5 cm below the waist", "hem 5 cm longer",
-		"hem at a length of 95 cm, 130 cm round", "strap point 1 cm out on A", "neckline 1 cm wider, 2 cm deeper on A",
+		"hem at a length of 95 cm, 130 cm round", "strap point 1 cm out on A", "strap length 31 cm", "neckline 1 cm wider, 2 cm deeper on A",
 		"split B across at the waist", "split A along 0 40, 100 55", "mirror the left half of A", "open out A",
 	}
 }
@@ -206,6 +208,7 @@ var readers = []struct {
 	{"shorten", Lengthen, negative(readAtLine)},
 	{"hem", Hem, readHem},
 	{"strap point", Strap, readMoved(map[string]int{"out": 1, "in": -1, "down": 2, "up": -2})},
+	{"strap length", StrapLength, readStrap},
 	{"neckline", Neckline, readMoved(map[string]int{"wider": 1, "narrower": -1, "deeper": 2, "higher": -2})},
 	{"split", Panels, readSplit},
 	{"mirror", Mirror, readMirror},
@@ -295,6 +298,11 @@ func readHem(s *Step, text string, unit measure.Unit) (err error) {
 		}
 	}
 	return nil
+}
+
+func readStrap(s *Step, text string, unit measure.Unit) (err error) {
+	s.Length, err = readLength(text, unit)
+	return err
 }
 
 // readMoved reads how far something is moved: 1 is outwards, 2 down.

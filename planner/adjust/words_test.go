@@ -26,6 +26,7 @@ func TestWordsAreReadBack(t *testing.T) {
 		"Hem 5 cm longer on C":                                    {Kind: adjust.Hem, Amount: 5 * cm, Pieces: []string{"C"}},
 		"hem at a length of 95 cm, 130 cm round":                  {Kind: adjust.Hem, Length: 95 * cm, Round: 130 * cm},
 		"strap point 1 cm in, 1,5 cm down on A":                   {Kind: adjust.Strap, Out: -cm, Down: 15 * mm, Pieces: []string{"A"}},
+		"strap length 31,5 cm":                                    {Kind: adjust.StrapLength, Length: 315 * mm},
 		"neckline 2 cm deeper on A and B":                         {Kind: adjust.Neckline, Down: 2 * cm, Pieces: []string{"A", "B"}},
 		"split B across at the waist":                             {Kind: adjust.Panels, At: at(adjust.Waist), Pieces: []string{"B"}},
 		"mirror the left half of A":                               {Kind: adjust.Mirror, Half: adjust.LeftHalf, Pieces: []string{"A"}},
@@ -45,7 +46,7 @@ func TestWordsAreReadBack(t *testing.T) {
 
 func TestWordsThatCannotBeRead(t *testing.T) {
 	for _, text := range []string{"", "take", "take in", "take in at the waist", "take in 1 cm at the knee", "take in 1 cm at the waist, sideways", "lengthen 3 cm",
-		"hem", "hem 5 cm", "hem shorter", "strap point 1 cm", "neckline 1 cm out", "split A", "split A along 1, 2", "split A along 0 0", "mirror A", "mirror the upper half of A", "take in 9 m at the waist"} {
+		"hem", "hem 5 cm", "hem shorter", "strap point 1 cm", "strap length", "strap length 3 m", "strap length 30 cm on A", "neckline 1 cm out", "split A", "split A along 1, 2", "split A along 0 0", "mirror A", "mirror the upper half of A", "take in 9 m at the waist"} {
 		_, err := adjust.Parse(text, measure.Centimetre)
 		var e *stash.Error
 		if !errors.As(err, &e) || e.Do == "" {

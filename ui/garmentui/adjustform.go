@@ -25,13 +25,14 @@ const (
 	doHemShort = "Take the hem up"
 	doHemTo    = "Another hem: tunic or dress"
 	doStrap    = "Move the strap point"
+	doStrapTo  = "Set the strap length"
 	doNeck     = "Change the neckline"
 	doSplit    = "Part into panels"
 	doMirror   = "Mirror a half"
 	doOpen     = "Open out a piece on the fold"
 )
 
-var doings = []string{doTakeIn, doLetOut, doLonger, doShorter, doHemLong, doHemShort, doHemTo, doStrap, doNeck, doSplit, doMirror, doOpen}
+var doings = []string{doTakeIn, doLetOut, doLonger, doShorter, doHemLong, doHemShort, doHemTo, doStrap, doStrapTo, doNeck, doSplit, doMirror, doOpen}
 
 // Words for what is not said.
 const (
@@ -50,7 +51,7 @@ type adjustFields struct {
 	at   int // of the one that is changed, from 1; 0 adds one
 
 	kind, level, way, from, to, seam, on, half, outWay, downWay *widgets.Choice
-	amount, by, length, round, out, down, line                  *widgets.Field
+	amount, by, length, round, out, down, strap, line           *widgets.Field
 
 	rows, told *fyne.Container
 	view       *outlineView
@@ -70,7 +71,7 @@ func (p *Page) adjustForm(a planner.Adjusted, at int) {
 	f.filling = false
 	f.view = newOutlineView(f.drawn)
 	f.form = &widgets.Form{Title: title, Send: send, Say: say.Error, Width: 880, Done: f.send,
-		Fields: []*widgets.Field{f.amount, f.by, f.length, f.round, f.out, f.down, f.line},
+		Fields: []*widgets.Field{f.amount, f.by, f.length, f.round, f.out, f.down, f.strap, f.line},
 		Rows:   [][]fyne.CanvasObject{{f.kind.Object(), f.on.Object()}, {f.rows}, {f.told}, {f.view}}}
 	p.host.Names.Set("form.picture", f.view)
 	p.host.Names.Set("form.told", f.told)
@@ -95,6 +96,7 @@ func (f *adjustFields) build() {
 	f.amount, f.by = long("By how much, at each seam", "1 or 1/2 in"), long("By how far", "5")
 	f.length, f.round = long("Finished length, top to hem", "95"), long("Round the hem (empty: as the seams run)", "130")
 	f.out, f.down = long("By how far, sideways", "1"), long("By how far, up or down", "2")
+	f.strap = long("Length of the strap, as worn", "31")
 	f.line = widgets.NewField("Line: down and out in percent, or click it on the outline", "0 40, 100 55", func(text string) (string, error) {
 		_, err := adjust.ReadLine(text)
 		return "", err
@@ -118,7 +120,7 @@ func (f *adjustFields) build() {
 	f.to.SetSelected(adjust.HipLevel)
 	for name, o := range map[string]fyne.CanvasObject{"form.kind": f.kind, "form.on": f.on, "form.level": f.level, "form.way": f.way, "form.from": f.from, "form.to": f.to,
 		"form.seam": f.seam, "form.half": f.half, "form.outway": f.outWay, "form.downway": f.downWay, "form.amount": f.amount.Entry, "form.by": f.by.Entry,
-		"form.length": f.length.Entry, "form.round": f.round.Entry, "form.out": f.out.Entry, "form.down": f.down.Entry, "form.line": f.line.Entry} {
+		"form.length": f.length.Entry, "form.round": f.round.Entry, "form.out": f.out.Entry, "form.down": f.down.Entry, "form.strap": f.strap.Entry, "form.line": f.line.Entry} {
 		f.page.host.Names.Set(name, o)
 	}
 }
@@ -183,6 +185,8 @@ func (f *adjustFields) arrange() {
 		rows = []fyne.CanvasObject{row(f.length.Object(), f.round.Object())}
 	case doStrap, doNeck:
 		rows = []fyne.CanvasObject{row(f.outWay.Object(), f.out.Object(), f.downWay.Object(), f.down.Object())}
+	case doStrapTo:
+		rows = []fyne.CanvasObject{row(f.strap.Object())}
 	case doSplit:
 		rows = []fyne.CanvasObject{row(place...), row(f.line.Object())}
 	case doMirror:
@@ -205,7 +209,11 @@ func (f *adjustFields) fill(s adjust.Step) {
 		}
 	}
 	f.kind.SetSelected(doingOf(s))
-	for w, l := range map[*widgets.Field]measure.Length{f.amount: s.Amount, f.by: s.At.Below, f.length: s.Length, f.round: s.Round, f.out: s.Out, f.down: s.Down} {
+	long := f.length
+	if s.Kind == adjust.StrapLength {
+		long = f.strap
+	}
+	for w, l := range map[*widgets.Field]measure.Length{f.amount: s.Amount, f.by: s.At.Below, long: s.Length, f.round: s.Round, f.out: s.Out, f.down: s.Down} {
 		set(w, l)
 	}
 	choose := func(c *widgets.Choice, word, none string) {
@@ -250,6 +258,8 @@ func doingOf(s adjust.Step) string {
 		return map[bool]string{false: doHemLong, true: doHemShort}[less]
 	case adjust.Strap:
 		return doStrap
+	case adjust.StrapLength:
+		return doStrapTo
 	case adjust.Neckline:
 		return doNeck
 	case adjust.Panels:
@@ -306,6 +316,8 @@ func (f *adjustFields) step() adjust.Step {
 			s.Kind = adjust.Neckline
 		}
 		s.Out, s.Down = signed(long(f.out), f.outWay, "in"), signed(long(f.down), f.downWay, "up")
+	case doStrapTo:
+		s = adjust.Step{Kind: adjust.StrapLength, Length: long(f.strap)}
 	case doSplit:
 		s.Kind = adjust.Panels
 		if s.Line, _ = adjust.ReadLine(f.line.Text()); len(s.Line) == 0 { // the field says what is wrong with it
