@@ -125,10 +125,12 @@ func (m MayUse) Allows(c stash.ClothState) bool {
 func WholeLength(c stash.ClothState) bool { return Uncut(c) && len(c.Reservations) == 0 }
 
 // Uncut says whether nothing was cut from a length yet, though some of it may be reserved: it is no
-// leftover.
+// leftover. A length has both its selvedges, or was bought as wide as its fabric, or is of a tube,
+// which has none; a leftover that was there before the library may well be as wide as its fabric.
 func Uncut(c stash.ClothState) bool {
-	return c.Cloth.Plain() && c.Cloth.CutFrom == stash.NoID &&
-		(c.Cloth.SelvedgeLow && c.Cloth.SelvedgeHigh || c.Cloth.Width >= c.Fabric.FullWidth)
+	whole := c.Cloth.SelvedgeLow && c.Cloth.SelvedgeHigh ||
+		(c.Cloth.PurchaseID != stash.NoID || c.Fabric.Tubular) && c.Cloth.Width >= c.Fabric.FullWidth
+	return c.Cloth.Plain() && c.Cloth.CutFrom == stash.NoID && whole
 }
 
 // suit says whether a cloth's fabric may be used for a use: by the rules of the row and by

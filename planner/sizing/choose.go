@@ -77,6 +77,7 @@ type Why string
 const (
 	ByHighBust   Why = "high bust"     // the size whose high bust matches
 	ByBust       Why = "bust"          // no high bust is known
+	ByBustAlone  Why = "bust alone"    // the pattern says a size by the bust, and by no body
 	ByHip        Why = "hip"           // nothing is fitted at the bust
 	ByWaist      Why = "waist"         // nor at the hip
 	ByGarment    Why = "garment"       // no body chart: the smallest that is comfortable
@@ -152,18 +153,35 @@ func Choose(a Ask) (Choice, error) {
 		}
 	}
 	if lead == "" {
-		return Choice{}, invalid("nothing that the pattern says a size by was measured", "Measure bust, waist or hip.")
+		return Choice{}, a.speechless()
 	}
 	c.because(lead)
 	a.front(&c, lead)
 	a.closest(&c, lead)
-	a.options(&c)
+	a.options(&c, lead)
 	a.doubts(&c)
 	return c, nil
 }
 
+// speechless says why no size can be proposed: the pattern has nothing to say one by, or the body
+// lacks it.
+func (a Ask) speechless() error {
+	for _, s := range a.Pattern.Sizes {
+		for _, level := range []string{pattern.HighBust, pattern.Bust, pattern.Hip, pattern.Waist} {
+			if chart, _ := chartOf(s, level); chart > 0 || s.Finished[level] > 0 {
+				return invalid("nothing that the pattern says a size by was measured", "Measure bust, waist or hip.")
+			}
+		}
+	}
+	return invalid("the pattern does not say for which body its sizes are, nor how wide the garment is",
+		"In Patterns, start its body chart from a table, or choose the size yourself.")
+}
+
 func (c *Choice) because(lead string) {
 	why := map[string]Why{pattern.HighBust: ByHighBust, pattern.Bust: ByBust, pattern.Hip: ByHip, pattern.Waist: ByWaist}[lead]
+	if why == ByBust && c.Levels[0].Chart == 0 {
+		why = ByBustAlone // a high bust would change nothing
+	}
 	c.Why = append(c.Why, why)
 	if c.Levels[0].Chart == 0 {
 		c.Why = append(c.Why, ByGarment)
@@ -314,34 +332,58 @@ func (a Ask) front(c *Choice, lead string) {
 }
 
 // closest takes, of sizes that are the same to the leading level and for the same front, the
-// one that is nearest at the other levels: a blend made for her.
+// one that is nearest at the other levels: a blend made for her. Where no body chart says what a
+// size is for, it is the garments of the sizes that each level alone would take that are compared.
 func (a Ask) closest(c *Choice, lead string) {
 	chosen, _ := a.Pattern.Size(c.Size)
-	chart, ok := chartOf(chosen, lead)
-	if !ok {
+	of := measured(chosen, lead)
+	if of == 0 {
 		return
 	}
 	off := func(s pattern.Size) (sum measure.Length) {
 		for _, l := range c.Levels {
-			if x, ok := chartOf(s, l.Level); ok {
-				sum += max(x-l.Body, l.Body-x)
+			want := l.Body
+			if l.Chart == 0 {
+				alone, _ := a.Pattern.Size(l.Size)
+				want = alone.Finished[l.Level]
+			}
+			if x := measured(s, l.Level); x > 0 {
+				sum += max(x-want, want-x)
 			}
 		}
 		return sum
 	}
 	for _, s := range a.Pattern.Sizes {
-		if x, _ := chartOf(s, lead); x == chart && s.Front == chosen.Front && off(s) < off(chosen) {
+		if measured(s, lead) == of && s.Front == chosen.Front && off(s) < off(chosen) {
 			chosen = s
 		}
 	}
 	c.Size, c.Levels[0].Size = chosen.Name, chosen.Name
 }
 
-// options lists the size with its neighbours.
-func (a Ask) options(c *Choice) {
-	at := slices.IndexFunc(a.Pattern.Sizes, func(s pattern.Size) bool { return s.Name == c.Size })
-	for i := max(at-1, 0); i <= min(at+1, len(a.Pattern.Sizes)-1); i++ {
-		c.Options = append(c.Options, a.Option(a.Pattern.Sizes[i]))
+// measured is what a size is told by at a level: the body that it is for, or else its garment.
+func measured(s pattern.Size, level string) measure.Length {
+	if chart, ok := chartOf(s, level); ok {
+		return chart
+	}
+	return s.Finished[level]
+}
+
+// options lists the size with those before and after it that are others to the leading level, and
+// what lies between: other fronts, and blends.
+func (a Ask) options(c *Choice, lead string) {
+	sizes := a.Pattern.Sizes
+	at := slices.IndexFunc(sizes, func(s pattern.Size) bool { return s.Name == c.Size })
+	of := measured(sizes[at], lead)
+	from, to := at, at
+	for from > 0 && measured(sizes[from], lead) == of {
+		from--
+	}
+	for to < len(sizes)-1 && measured(sizes[to], lead) == of {
+		to++
+	}
+	for _, s := range sizes[from : to+1] {
+		c.Options = append(c.Options, a.Option(s))
 	}
 }
 
@@ -383,12 +425,8 @@ func (a Ask) doubts(c *Choice) {
 	chosen, _ := a.Pattern.Size(c.Size)
 	for _, l := range c.Levels {
 		s, _ := a.Pattern.Size(l.Size)
-		differs := l.Size != c.Size
-		if l.Chart > 0 { // another front of the same size is no other size
-			x, _ := chartOf(chosen, l.Level)
-			y, _ := chartOf(s, l.Level)
-			differs = x != y
-		}
+		// Another front of the same size is no other size, nor is a blend that is the same there.
+		differs := measured(chosen, l.Level) != measured(s, l.Level)
 		if differs && !slices.Contains(c.Why, LevelsDiffer) {
 			c.Why = append(c.Why, LevelsDiffer)
 		}

@@ -231,7 +231,32 @@ func TestByGarment(t *testing.T) {
 	}
 }
 
+// TestByGarmentAlone: without a body chart a high bust changes nothing, and is not asked for; a blend
+// that is what each level asks is proposed, beside the sizes before and after it.
+func TestByGarmentAlone(t *testing.T) {
+	p := pattern.Pattern{Name: "quick", Levels: []pattern.Level{{Name: pattern.Bust, Girth: true}, {Name: pattern.Waist, Girth: true}}}
+	for i, name := range []string{"S", "M", "M, waist S", "L"} {
+		bust, waist := []measure.Length{86, 91, 91, 96}[i], []measure.Length{76, 81, 76, 86}[i]
+		p.Sizes = append(p.Sizes, pattern.Size{Name: name, Finished: body{pattern.Bust: bust * cm, pattern.Waist: waist * cm}})
+	}
+	c, err := sizing.Choose(sizing.Ask{Pattern: p, Body: body{pattern.HighBust: 86 * cm, pattern.Bust: 90 * cm, pattern.Waist: 74 * cm}})
+	if err != nil || c.Size != "M, waist S" || !slices.Equal(c.Why, []sizing.Why{sizing.ByBustAlone, sizing.ByGarment}) {
+		t.Errorf("%q for %v, %v", c.Size, c.Why, err)
+	}
+	var names []string
+	for _, o := range c.Options {
+		names = append(names, o.Size)
+	}
+	if want := []string{"S", "M", "M, waist S", "L"}; !slices.Equal(names, want) {
+		t.Errorf("%q, want %q", names, want)
+	}
+}
+
 func TestChooseRefuses(t *testing.T) {
+	mute := sizing.Ask{Pattern: pattern.Pattern{Name: "bare", Sizes: []pattern.Size{{Name: "S"}}}, Body: body{pattern.Bust: 90 * cm}}
+	if _, err := sizing.Choose(mute); err == nil || !strings.Contains(err.Error(), "for which body") {
+		t.Errorf("a pattern that says nothing of its sizes: %v", err)
+	}
 	p := charted(table(t, "US pattern industry"))
 	for _, a := range []sizing.Ask{{Pattern: pattern.Pattern{Name: "bare"}, Body: body{pattern.Bust: 90 * cm}}, {Pattern: p}, {Pattern: p, Body: body{sizing.Height: 170 * cm}}} {
 		var e *stash.Error

@@ -45,7 +45,7 @@ func TestNearestMissInWords(t *testing.T) {
 	v := Voice{Units: measure.Metric}
 	fabric := stash.Fabric{Name: "Moss jersey", FullWidth: 150 * measure.Centimetre}
 	at := func(code string, whole bool, d match.Verdict) planner.Finding {
-		c := stash.Cloth{Code: code, Length: measure.Metre, Width: 150 * measure.Centimetre}
+		c := stash.Cloth{Code: code, Length: measure.Metre, Width: 150 * measure.Centimetre, SelvedgeLow: true, SelvedgeHigh: true}
 		if c.ID[0] = code[0]; !whole {
 			c.CutFrom[0] = 1
 		}

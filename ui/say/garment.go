@@ -225,7 +225,11 @@ func (v Voice) GarmentFit(r planner.GarmentRecord) []string {
 	}
 	var out []string
 	if c := r.Fit.Choice; c.Size != r.Garment.Size {
-		out = append(out, "Size "+c.Size+" would be proposed for "+r.Garment.For+", and this is size "+r.Garment.Size+".")
+		text := "size " + c.Size + " would be proposed for " + r.Garment.For + ", and this is size " + r.Garment.Size + "."
+		if c.Asked > 0 { // what another fabric stretches may ask for another size
+			text = "in this fabric " + text
+		}
+		out = append(out, Sentence(text))
 	}
 	return append(out, v.SizeWhy(r.Fit.Choice)...)
 }

@@ -28,7 +28,7 @@ func (v Voice) sizeWhy(w sizing.Why, c sizing.Choice, lead sizing.AtLevel) strin
 		return "by the high bust: " + near
 	case sizing.ByBust:
 		return near + "; measure the high bust too, it says more about the shoulders"
-	case sizing.ByHip, sizing.ByWaist:
+	case sizing.ByHip, sizing.ByWaist, sizing.ByBustAlone:
 		return near
 	case sizing.ByGarment:
 		return "the pattern has no body chart: this is the smallest size that is comfortable to wear"
@@ -67,11 +67,12 @@ func (v Voice) meant(c sizing.Choice, how string) string {
 	if c.MeantAt == "" {
 		return "; nowhere is it smaller than the body, so it only gives less or more in moving"
 	}
-	nearest := ", and this size comes nearest to that"
+	nearest := "no size comes nearer to that"
 	if c.MeantSize != c.Size {
-		nearest = ", and size " + c.MeantSize + " comes nearest to that"
+		nearest = "size " + c.MeantSize + " comes nearest to that"
 	}
-	return fmt.Sprintf("; to sit as meant it would be %s %s at the %s", v.Fine(max(c.Meant, -c.Meant)), how, c.MeantAt) + nearest
+	return fmt.Sprintf("; to sit as meant size %s would be %s %s at the %s, and %s",
+		c.Size, v.Fine(max(c.Meant, -c.Meant)), how, c.MeantAt, nearest)
 }
 
 // cupDifference is full less high bust.

@@ -21,7 +21,7 @@ func TestSizeWhyOfAFabric(t *testing.T) {
 	}
 	c.Why, c.Limit, c.Meant, c.MeantSize, c.Assumed = []sizing.Why{sizing.FabricMore}, 7000, -4*measure.Millimetre, "4", false
 	got = v.SizeWhy(c)[0]
-	for _, want := range []string{"70 %, much more", "4 mm narrower at the hip", "this size comes nearest"} {
+	for _, want := range []string{"70 %, much more", "4 mm narrower at the hip", "no size comes nearer"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q does not say %q", got, want)
 		}
