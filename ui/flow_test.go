@@ -44,6 +44,28 @@ func full(t *testing.T) *bench {
 	return newBench(t, studio)
 }
 
+// away is a bench over the sample studio whose work is done away from the window's thread, as in the
+// program: the test is that thread, and until does what is handed to it until something has come about.
+func away(t *testing.T) (b *bench, until func(come func() bool)) {
+	t.Helper()
+	studio, err := sample.New(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	app := test.NewTempApp(t)
+	app.Settings().SetTheme(ThemeOf(planner.DefaultSettings()))
+	w := test.NewTempWindow(t, nil)
+	w.Resize(fyne.NewSize(1366, 768))
+	handed := make(chan func(), 1000)
+	s := New(w, Deps{Studio: studio, Tasks: task.New(func(f func()) { handed <- f })})
+	t.Cleanup(s.Close)
+	return &bench{t, s, studio, w}, func(come func() bool) {
+		for !come() {
+			(<-handed)()
+		}
+	}
+}
+
 // key presses a key as the driver does: the focused widget has it first.
 func (b *bench) key(names ...fyne.KeyName) {
 	b.t.Helper()

@@ -47,6 +47,53 @@ func TestHelpFromAnywhere(t *testing.T) {
 	}
 }
 
+// A button that was pressed has the focus, by key and by mouse, and what it opened leads back to it, though
+// the button is drawn anew meanwhile.
+func TestFocusComesBack(t *testing.T) {
+	b, until := away(t)
+	until(func() bool { return len(b.list("stash.list").Rows()) > 0 })
+	for _, c := range b.cloths() {
+		if !c.Cloth.Washed {
+			b.list("stash.list").Choose(c.Cloth.ID)
+		}
+	}
+	until(func() bool { return b.shell.Names().Get("stash.wash") != nil })
+	b.tabTo("stash.add")
+	b.key(fyne.KeySpace)
+	b.focus("form.fabric")
+	b.key(fyne.KeyEscape)
+	b.focus("stash.add")
+	b.press("stash.log")
+	b.key(fyne.KeyEscape)
+	b.focus("stash.log")
+
+	focused := func(name string) func() bool {
+		return func() bool {
+			f, ok := b.window.Canvas().Focused().(fyne.CanvasObject)
+			return ok && f == b.shell.Names().Get(name)
+		}
+	}
+	b.tabTo("stash.move")
+	before := b.shell.Names().Get("stash.move")
+	b.key(fyne.KeyReturn)
+	b.write("top shelf")
+	b.key(fyne.KeyReturn)
+	until(func() bool { return b.shell.Names().Get("stash.move") != before })
+	until(focused("stash.move"))
+	before.(*widgets.Button).TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if b.window.Canvas().Overlays().Top() != nil {
+		t.Error("a button that has gone was pressed")
+	}
+
+	b.tabTo("stash.wash") // what is washed has no such button any more
+	b.key(fyne.KeyReturn)
+	b.write("1.38 m")
+	b.key(fyne.KeyTab)
+	b.write("165 cm")
+	b.key(fyne.KeyReturn)
+	until(focused("stash.list"))
+}
+
 // A row is copied as text with Ctrl+C, the table with Ctrl+Shift+C; the keys of the window work from
 // a list all the same.
 func TestCopyFromLists(t *testing.T) {

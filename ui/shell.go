@@ -73,6 +73,7 @@ type Shell struct {
 	quiet   *widget.Label
 	set     planner.Settings
 	stop    func()
+	anew    focusAnew
 }
 
 // New fills a window and shows the first place. Close ends it.
@@ -91,6 +92,7 @@ func New(w fyne.Window, d Deps) *Shell {
 	}
 	s.host = &page.Host{Studio: d.Studio, Tasks: d.Tasks, Canvas: w.Canvas, Window: func() fyne.Window { return w }, Tell: s.tell, Go: s.Go,
 		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames(), Effort: d.Effort, Planning: d.Planning, System: d.System, Library: d.Library}
+	s.host.Names.Anew = s.drawnAnew
 	s.add(page.Stash, "stash", stashui.New(s.host))
 	s.add(page.Patterns, "patterns", patternui.New(s.host))
 	s.add(page.Garments, "garments", garmentui.New(s.host))

@@ -1,16 +1,12 @@
 package ui
 
 import (
-	"context"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"tallycloth/planner"
 	"tallycloth/ui/page"
-	"tallycloth/ui/sample"
-	"tallycloth/ui/task"
 	"tallycloth/ui/widgets"
 )
 
@@ -18,23 +14,8 @@ import (
 // thread and does what is handed to it. Meant for the race detector, and for answers
 // that come when something else is in sight already.
 func TestWorkAwayFromTheWindow(t *testing.T) {
-	studio, err := sample.New(context.Background())
-	if err != nil {
-		t.Fatal(err)
-	}
-	app := test.NewTempApp(t)
-	app.Settings().SetTheme(ThemeOf(planner.DefaultSettings()))
-	w := test.NewTempWindow(t, nil)
-	w.Resize(fyne.NewSize(1366, 768))
-	handed := make(chan func(), 1000)
-	tasks := task.New(func(f func()) { handed <- f })
-	s := New(w, Deps{Studio: studio, Tasks: tasks})
-	defer s.Close()
-	until := func(come func() bool) {
-		for !come() {
-			(<-handed)()
-		}
-	}
+	b, until := away(t)
+	s := b.shell
 	list := func(name string) *widgets.RowList {
 		l, _ := s.Names().Get(name).(*widgets.RowList)
 		return l

@@ -162,15 +162,26 @@ func (h *Host) Act(name string, act func(ctx context.Context) (told string, err 
 	})
 }
 
-// Names keeps widgets under lasting names, so that tests find them on screen.
-type Names struct{ by map[string]fyne.CanvasObject }
+// Names keeps widgets under lasting names, so that tests find them on screen, and the focus one that is drawn anew.
+type Names struct {
+	by map[string]fyne.CanvasObject
+	// Anew is told that a widget is followed by another of its name, which may not be drawn yet.
+	Anew func(name string, before fyne.CanvasObject)
+}
+
+// Holder is a widget that knows whether it has the focus.
+type Holder interface{ HasFocus() bool }
 
 // NewNames returns an empty register.
-func NewNames() *Names { return &Names{map[string]fyne.CanvasObject{}} }
+func NewNames() *Names { return &Names{by: map[string]fyne.CanvasObject{}} }
 
 // Set gives a widget a name and returns it.
 func (n *Names) Set(name string, o fyne.CanvasObject) fyne.CanvasObject {
+	before := n.by[name]
 	n.by[name] = o
+	if before != nil && before != o && n.Anew != nil {
+		n.Anew(name, before)
+	}
 	return o
 }
 

@@ -5,8 +5,12 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// Button is a button that Enter presses too, and that passes other keys on.
-type Button struct{ widget.Button }
+// Button is a button that Enter presses too, and that passes other keys on. The one pressed has the
+// focus afterwards, by mouse too, so that Tab goes on from there and a form that it opened leads back.
+type Button struct {
+	widget.Button
+	held
+}
 
 // NewButton returns a button.
 func NewButton(text string, tapped func()) *Button {
@@ -26,14 +30,29 @@ func Primary(text string, tapped func()) *Button {
 // TypedKey presses the button with Enter as with the space bar.
 func (b *Button) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
-	case fyne.KeySpace:
-		b.Button.TypedKey(k)
-	case fyne.KeyReturn, fyne.KeyEnter:
-		if !b.Disabled() {
-			b.Button.Tapped(nil)
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
+		if OnScreen(b) { // one that went while it had the focus does nothing more
+			b.Tapped(nil)
 		}
 	default:
 		passKey(b, k)
+	}
+}
+
+// Tapped presses the button. The toolkit's own takes the focus away from everything.
+func (b *Button) Tapped(e *fyne.PointEvent) {
+	press := b.OnTapped
+	b.OnTapped = nil
+	b.Button.Tapped(e)
+	b.OnTapped = press
+	if b.Disabled() {
+		return
+	}
+	if OnScreen(b) {
+		focusOn(b, b)
+	}
+	if press != nil {
+		press()
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 // where it does not send a form.
 type Check struct {
 	widget.Check
+	held
 	Escape func()
 	Enter  func() // Enter, which sends a form
 }

@@ -17,6 +17,7 @@ import (
 // move on. A click or the space bar opens the list of words.
 type Choice struct {
 	widget.Select
+	held
 	Escape func()
 	Enter  func() // Enter, which sends a form
 	// Swatch is the colour that a word is drawn beside in the list, nil for none.
