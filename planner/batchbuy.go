@@ -171,13 +171,10 @@ func usualFabric(asks pattern.Role, width measure.Length) stash.Fabric {
 	return f
 }
 
-// bought is what is to be bought so that a length is there after washing, with both raw ends.
+// bought is what is to be bought so that a length is there after washing, with both raw ends. What was
+// not measured is assumed to shrink as its construction does.
 func bought(length measure.Length, f stash.Fabric, set Settings) measure.Length {
-	dc := stash.Assumed(f).Lengthwise.Shrinkage
-	change := measure.Percent(0)
-	if dc.Known {
-		change = min(dc.Value, 0)
-	}
+	change := min(stash.Assumed(f).Lengthwise.Shrinkage.Value, 0)
 	return stash.BeforeWashing(length, change) + 2*set.EndLoss
 }
 

@@ -60,3 +60,20 @@ func SortPurchases(ps []Purchase) {
 		return cmp.Or(cmp.Compare(b.Date, a.Date), bytes.Compare(b.ID[:], a.ID[:]))
 	})
 }
+
+// washedTube is the part of its width that a tube may change by in washing and still be one (ours: 15 %).
+const washedTube = 15 * measure.OnePercent
+
+// Tube says whether a cloth is a tube that nobody slit. A leftover or a narrower piece of a tube is slit,
+// but a whole one is, once it is washed, as wide as it has become.
+func (s *ClothState) Tube() bool {
+	full := s.Fabric.OpenWidth()
+	switch {
+	case !s.Fabric.Tubular || !s.Cloth.Plain():
+		return false
+	case s.Cloth.Width == full:
+		return true
+	}
+	change := max(s.Cloth.Width-full, full-s.Cloth.Width)
+	return s.Cloth.Washed && s.Cloth.CutFrom == NoID && int64(change)*int64(whole) <= int64(full)*int64(washedTube)
+}

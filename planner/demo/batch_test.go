@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"testing"
 
@@ -218,6 +219,41 @@ func TestBatchRules(t *testing.T) {
 	b.Rows[0].Uses = []planner.UseRule{{Role: pattern.Main, From: planner.NamedFabric}}
 	if _, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 1}, nil); !errors.Is(err, stash.ErrInvalid) {
 		t.Errorf("a rule without a fabric: %v", err)
+	}
+}
+
+// What is bought holds what it was bought for: three tanks lie on the length told, raw at both ends and
+// not washed yet, at every usual width.
+func TestWhatIsBoughtHolds(t *testing.T) {
+	s, ctx := studio(t), context.Background()
+	b := planner.Batch{Rows: []planner.Wanted{wantedOf(t, s, "tank", 3)}, May: planner.MayUse{Only: []stash.ID{{1}}}}
+	p, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 1}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	buy, err := s.WhatToBuy(ctx, b, p)
+	if err != nil || len(buy) == 0 || len(buy[0].Lengths) != len(planner.UsualWidths) {
+		t.Fatalf("%+v, %v", buy, err)
+	}
+	known := func(percent measure.Percent) stash.Reading {
+		return stash.Reading{Value: percent * measure.OnePercent, Known: true}
+	}
+	for _, l := range buy[0].Lengths {
+		// As jersey is assumed to be: 6 % shorter and 4 % narrower once it is washed.
+		f := stash.Fabric{Name: fmt.Sprint("jersey ", l.Width), FullWidth: l.Width, SelvedgeLoss: measure.Centimetre, Construction: stash.Jersey, Direction: stash.SameWayInGarment, Weight: 190 * measure.GramPerSquareMetre}
+		f.Crosswise.Stretch, f.Crosswise.Recovery, f.Lengthwise.Stretch, f.Lengthwise.Recovery = known(80), known(95), known(60), known(95)
+		c, err := s.LogPurchase(ctx, planner.PurchaseForm{Fabric: f, Length: l.Buy})
+		if err != nil {
+			t.Fatal(err)
+		}
+		b.May = planner.MayUse{Only: []stash.ID{c.Cloth.ID}, WholeLengths: true}
+		p, err := s.PlanBatch(ctx, b, planner.BatchEffort{Rounds: 2}, nil)
+		if err != nil || len(p.Made) != 3 {
+			t.Errorf("%d cm at %d cm make %d of 3 tanks, %v", l.Buy/measure.Centimetre, l.Width/measure.Centimetre, len(p.Made), err)
+		}
+		if washed := stash.AfterWashing(l.Buy-2*stash.RawEndLoss, -6*measure.OnePercent); washed < l.Layout.Used {
+			t.Errorf("%d cm are %d µm once washed, and the layout takes %d", l.Buy/measure.Centimetre, washed, l.Layout.Used)
+		}
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"tallycloth/planner/nest"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
-	"tallycloth/stash/shape"
 )
 
 // bed is how cloth lies to be cut, as far as a layout depends on it; two cloths
@@ -28,8 +27,7 @@ const foldSlack = 10_000
 
 func bedOf(u usable, f stash.Fabric) bed {
 	b := bed{width: u.width, direction: f.Direction, anyFace: f.SameBothFace, repeat: int64(f.RepeatAlong)}
-	// A leftover or a narrower piece of a tube is slit already.
-	b.tube = f.Tubular && (u.box == shape.Box{} || u.box.Width() == int64(f.OpenWidth()))
+	b.tube = u.tube
 	if f.Construction.Knit() {
 		b.slack = foldSlack
 	}

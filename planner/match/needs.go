@@ -21,7 +21,7 @@ type Needs struct {
 // searching as long as the question allows. What a stricter fabric, one with a
 // direction, needs is never less than what a freer one does.
 func (q *Question) Needs(ctx context.Context, f stash.Fabric) (Needs, error) {
-	b := bedOf(usable{width: int64(f.UsableWidth())}, f)
+	b := bedOf(usable{width: int64(f.UsableWidth()), tube: f.Tubular}, f)
 	var out Needs
 	folded := int64(far)
 	for _, bed := range q.folded(b) {

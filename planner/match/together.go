@@ -284,11 +284,11 @@ func pieces(layouts []Layout) []PlacedPiece {
 }
 
 // LeastTogether lays several garments on as little of a fabric of its usable width as a search
-// of so many steps finds, in one layer, as if it were washed already. Used is zero where the
+// of so many steps finds, in one layer, at the width that it has once it is washed. Used is zero where the
 // fabric is too narrow. The second result says that it was estimated by the yardage table,
 // where some garment has no outlines.
 func LeastTogether(ctx context.Context, f stash.Fabric, shares []Share, steps int64) (Together, bool, error) {
-	width := f.OpenWidth()
+	width := stash.AfterWashing(f.OpenWidth(), min(stash.Assumed(f).Crosswise.Shrinkage.Value, 0))
 	c := stash.ClothState{Fabric: f, Cloth: stash.Cloth{Width: width, Length: endless, SelvedgeLow: true, SelvedgeHigh: true, Washed: true}}
 	l := newLay(c, shares)
 	if l.yards {

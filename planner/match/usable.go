@@ -18,13 +18,14 @@ type usable struct {
 	dcLength, dcWid measure.Percent
 	assumed         bool  // the change is assumed
 	long, wide      int64 // as it lies, raw ends and selvedges in it
+	tube            bool  // nobody slit it
 }
 
 // stretchOf is a range of x over the whole width that nothing is reserved in.
 type stretchOf struct{ from, to int64 }
 
 func usableOf(c stash.ClothState, endLoss measure.Length) usable {
-	u := usable{box: c.Cloth.Usable(c.Fabric, endLoss), long: int64(c.Cloth.Length), wide: int64(c.Cloth.Width)}
+	u := usable{box: c.Cloth.Usable(c.Fabric, endLoss), long: int64(c.Cloth.Length), wide: int64(c.Cloth.Width), tube: c.Tube()}
 	u.length, u.width = u.box.Length(), u.box.Width()
 	if c.Cloth.Washed {
 		return u

@@ -56,7 +56,7 @@ func (p *Panel) Object() fyne.CanvasObject { return p.box }
 
 // Show shows a verdict on a cloth.
 func (p *Panel) Show(v say.Voice, c stash.ClothState, d match.Verdict) {
-	p.tube = c.Fabric.Tubular && c.Cloth.Plain() && c.Cloth.Width == c.Fabric.OpenWidth()
+	p.tube = c.Tube()
 	p.Say(v, d)
 	pic := Labelled(v, Picture(v, c, d.Layout), d)
 	if len(d.Keep) > 2 {
