@@ -42,6 +42,7 @@ func (s *Shell) recall() {
 
 // remember keeps them when the window closes.
 func (s *Shell) remember() {
+	s.host.KeepTyped()
 	if size := s.window.Canvas().Size(); size.Width > 0 {
 		s.memory.Set("size", fmt.Sprintf("%g×%g", size.Width, size.Height))
 	}

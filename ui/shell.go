@@ -91,7 +91,8 @@ func New(w fyne.Window, d Deps) *Shell {
 		demo = func() { s.tell("This is the demo studio.") }
 	}
 	s.host = &page.Host{Studio: d.Studio, Tasks: d.Tasks, Canvas: w.Canvas, Window: func() fyne.Window { return w }, Tell: s.tell, Go: s.Go,
-		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames(), Effort: d.Effort, Planning: d.Planning, System: d.System, Library: d.Library}
+		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames(), Effort: d.Effort, Planning: d.Planning, System: d.System, Library: d.Library,
+		Drafts: page.NewDrafts(s.memory, s.kept("drafts"))}
 	s.host.Names.Anew = s.drawnAnew
 	s.add(page.Stash, "stash", stashui.New(s.host))
 	s.add(page.Patterns, "patterns", patternui.New(s.host))

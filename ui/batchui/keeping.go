@@ -26,9 +26,7 @@ func (p *Page) keepForm() {
 	f := &widgets.Form{Title: "Keep this batch", Send: "Keep", Say: say.Error, Width: 460, Fields: []*widgets.Field{name}, Rows: [][]fyne.CanvasObject{{name.Object()}},
 		Intro: "Another name keeps it beside the plans that are kept already; the same name replaces that one."}
 	f.Done = func() error { p.keepAs(strings.TrimSpace(name.Text())); return nil }
-	f.Show(p.host.Canvas())
-	p.host.Names.Set("form.send", f.SendButton())
-	p.host.Names.Set("form.close", f.CloseButton())
+	p.host.ShowForm(f)
 }
 
 // withPlan is the draft with the plan in sight, where that still answers it.

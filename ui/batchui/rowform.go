@@ -118,11 +118,9 @@ func (p *Page) rowForm(title, send string, w planner.Wanted, done func(planner.W
 		}
 		return err
 	}
-	f.form.Show(p.host.Canvas())
+	p.host.ShowForm(f.form)
 	f.propose(false)
 	f.offer()
-	p.host.Names.Set("form.send", f.form.SendButton())
-	p.host.Names.Set("form.close", f.form.CloseButton())
 }
 
 // reads reads one field of a row alone.

@@ -181,7 +181,7 @@ func (u *useFields) choose() {
 	}
 	filter.OnSubmitted = func(string) { form.Submit() }
 	filter.Escape = form.Close
-	form.Show(p.host.Canvas())
+	form.Show(p.host.Canvas()) // what was typed is a filter alone
 	for name, o := range map[string]fyne.CanvasObject{"fabrics.filter": filter, "fabrics.send": form.SendButton(), "fabrics.close": form.CloseButton()} {
 		p.host.Names.Set(name, o)
 	}

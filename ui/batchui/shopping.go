@@ -40,7 +40,7 @@ func (p *Page) shop(item planner.ClothToBuy, what string) {
 	which.SetSelectedIndex(at)
 	fill("")
 	which.OnChanged = fill
-	f := &widgets.Form{Title: "Put on the shopping list", Send: "Put it on the list", Say: say.Error, Fields: []*widgets.Field{much, why},
+	f := &widgets.Form{Title: "Put on the shopping list", About: what + names[at], Send: "Put it on the list", Say: say.Error, Fields: []*widgets.Field{much, why},
 		Intro: "It must be " + voice.Asks(item.Asks) + ". The length is the one for the usual width that this fabric reaches, with what stands on the list for it already.",
 		Rows:  [][]fyne.CanvasObject{{which.Object()}, {much.Object(), why.Object()}}}
 	f.Done = func() error {
@@ -55,8 +55,8 @@ func (p *Page) shop(item planner.ClothToBuy, what string) {
 		}, func(error) { p.Shown() })
 		return nil
 	}
-	f.Show(p.host.Canvas())
-	for name, o := range map[string]fyne.CanvasObject{"form.fabric": which, "form.much": much.Entry, "form.what": why.Entry, "form.send": f.SendButton(), "form.close": f.CloseButton()} {
+	p.host.ShowForm(f)
+	for name, o := range map[string]fyne.CanvasObject{"form.fabric": which, "form.much": much.Entry, "form.what": why.Entry} {
 		p.host.Names.Set(name, o)
 	}
 }

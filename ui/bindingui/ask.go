@@ -168,7 +168,7 @@ func (p *Page) Reserve() {
 		}, func(error) { p.Shown() })
 		return nil
 	}
-	form.Show(p.host.Canvas())
+	p.host.ShowForm(form)
 	p.host.Names.Set("binding.garment.send", form.SendButton())
 	p.host.Focus(choice)
 }

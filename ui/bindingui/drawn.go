@@ -55,7 +55,7 @@ func (p *Page) Draw() {
 		p.host.Tell("The edge is in the table, part by part. Name its parts and its marks there.")
 	}
 	d.regrid()
-	d.form.Show(p.host.Canvas())
+	p.host.ShowForm(d.form)
 	p.host.Names.Set("binding.draw.send", d.form.SendButton())
 	p.host.Names.Set("binding.draw.close", d.form.CloseButton())
 	p.host.Focus(d.board)

@@ -45,7 +45,7 @@ func (p *Page) Worked() {
 		}, func(error) { p.Shown() })
 		return nil
 	}
-	form.Show(p.host.Canvas())
+	p.host.ShowForm(form)
 	p.host.Names.Set("binding.worked.send", form.SendButton())
 }
 
@@ -88,7 +88,7 @@ func (p *Page) OwnTechnique() {
 		}, func(error) { p.Shown() })
 		return nil
 	}
-	form.Show(p.host.Canvas())
+	p.host.ShowForm(form)
 	p.host.Names.Set("binding.own.send", form.SendButton())
 }
 
@@ -187,7 +187,7 @@ func (p *Page) Elastic() {
 		Rows: [][]fyne.CanvasObject{{girth.Object(), factor.Object(), lap.Object()}, {width.Object(), stretch.Object(), hip.Object()},
 			{ease.Object(), under.Object()}, {told}}}
 	form.Done = func() error { return p.copyTold(told) }
-	form.Show(p.host.Canvas())
+	p.host.ShowForm(form)
 	p.host.Focus(girth.Entry)
 }
 
@@ -223,7 +223,7 @@ func (p *Page) Bias() {
 	form := &widgets.Form{Title: "Continuous bias", Send: "Copy numbers", Say: say.Error, Width: 560,
 		Rows: [][]fyne.CanvasObject{{wide.Object(), long.Object(), wanted.Object()}, {cut.Object(), seam.Object()}, {told}}}
 	form.Done = func() error { return p.copyTold(told) }
-	form.Show(p.host.Canvas())
+	p.host.ShowForm(form)
 	p.host.Focus(wide.Entry)
 }
 

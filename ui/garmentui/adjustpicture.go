@@ -218,7 +218,7 @@ func (f *adjustFields) send() error {
 		return told + " Ctrl+Z takes it back.", err
 	}, func(err error) {
 		if err != nil { // what was typed is there again, to be corrected
-			f.form.Show(p.host.Canvas())
+			p.host.ShowForm(f.form)
 			return
 		}
 		p.Shown()

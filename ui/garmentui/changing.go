@@ -56,7 +56,7 @@ func (p *Page) change(g garment.Garment) {
 			return "Changed " + g.Name + ".", err
 		}, func(err error) {
 			if err != nil { // what was typed is there again, to be corrected
-				form.Show(p.host.Canvas())
+				p.host.ShowForm(form)
 				return
 			}
 			p.Shown()

@@ -100,7 +100,7 @@ func (p *Page) noteStop(g garment.Garment, n int, s garment.StepState) {
 	for name, f := range map[string]*widgets.Field{"form.value": value, "form.note": note, "form.day": day} {
 		p.host.Names.Set(name, f.Entry)
 	}
-	form := &widgets.Form{Title: "Tried on: " + g.Name, Intro: say.Step(n-1, s), Send: "Note it", Say: say.Error, Width: 640,
+	form := &widgets.Form{Title: "Tried on: " + g.Name, About: say.Step(n-1, s), Intro: say.Step(n-1, s), Send: "Note it", Say: say.Error, Width: 640,
 		Rows: [][]fyne.CanvasObject{{value.Object(), day.Object()}, {note.Object()}}, Fields: []*widgets.Field{value, day, note}}
 	form.Done = func() error {
 		d := garment.Done{Note: note.Text()}
@@ -119,9 +119,7 @@ func (p *Page) noteStop(g garment.Garment, n int, s garment.StepState) {
 
 // open shows a form and names its buttons.
 func (p *Page) open(f *widgets.Form) {
-	f.Show(p.host.Canvas())
-	p.host.Names.Set("form.send", f.SendButton())
-	p.host.Names.Set("form.close", f.CloseButton())
+	p.host.ShowForm(f)
 }
 
 // unit is what a bare number is in: centimetres or inches.

@@ -69,7 +69,5 @@ func (p *Page) write(path string, lines int, save func(f records.Figures, to str
 }
 
 func (p *Page) open(f *widgets.Form) {
-	f.Show(p.host.Canvas())
-	p.host.Names.Set("form.send", f.SendButton())
-	p.host.Names.Set("form.close", f.CloseButton())
+	p.host.ShowForm(f)
 }

@@ -11,6 +11,7 @@ import (
 	"tallycloth/stash"
 	"tallycloth/ui/say"
 	"tallycloth/ui/task"
+	"tallycloth/ui/widgets"
 )
 
 // The places, as the rail and Routes call them.
@@ -87,6 +88,9 @@ type Host struct {
 	Planning planner.BatchEffort // of planning a batch; zero is the usual
 	Library  Libraries           // the library as a whole; nil where it is in memory
 	System   System              // what opens and prints files; nil is the computer's own
+	Drafts   widgets.Drafts      // what was typed in forms and not sent; nil forgets it
+	forms    []*widgets.Form     // that are open
+	kept     []*Kept             // other rows that are typed into
 }
 
 // Computer is what opens and prints files.

@@ -49,7 +49,7 @@ func (p *Page) blend(q pattern.Pattern, size string) {
 	b.form = &widgets.Form{Title: "Blend sizes of " + q.Name, Send: "Keep this size", Say: say.Error, Width: 640, Done: b.send,
 		Intro: "One size at each level; the outlines run over smoothly from one to the next.",
 		Rows:  [][]fyne.CanvasObject{row, {b.told}, {b.view}}}
-	b.form.Show(p.host.Canvas())
+	p.host.ShowForm(b.form)
 	p.host.Names.Set("blend.send", b.form.SendButton())
 	b.look()
 }

@@ -58,6 +58,6 @@ func (p *Page) startChart(q pattern.Pattern) {
 		}, func(error) { p.Shown() })
 		return nil
 	}
-	form.Show(p.host.Canvas())
+	p.host.ShowForm(form)
 	p.host.Names.Set("chart.send", form.SendButton())
 }

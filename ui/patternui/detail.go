@@ -134,7 +134,7 @@ func (p *Page) want(q pattern.Pattern) {
 	who := widgets.NewField("For whom", "", nil)
 	p.host.Names.Set("want.name", name.Entry)
 	p.host.Names.Set("want.who", who.Entry)
-	form := &widgets.Form{Title: "A garment that is wanted", Intro: q.Name + ", size " + size + ".", Send: "Add to garments", Say: say.Error, Width: 420,
+	form := &widgets.Form{Title: "A garment that is wanted", About: q.Name + ", size " + size, Intro: q.Name + ", size " + size + ".", Send: "Add to garments", Say: say.Error, Width: 420,
 		Rows: [][]fyne.CanvasObject{{name.Object(), who.Object()}}, Fields: []*widgets.Field{name, who}}
 	form.Done = func() error {
 		p.host.Act("want", func(ctx context.Context) (string, error) {
@@ -143,7 +143,7 @@ func (p *Page) want(q pattern.Pattern) {
 		}, nil)
 		return nil
 	}
-	form.Show(p.host.Canvas())
+	p.host.ShowForm(form)
 	p.host.Names.Set("want.send", form.SendButton())
 }
 

@@ -68,7 +68,7 @@ func (f *people) measure(id stash.ID) {
 	side := container.NewVBox(figure, container.NewStack(room, words))
 	form.Rows = [][]fyne.CanvasObject{{container.New(&thirds{}, grid, side)}}
 	form.Done = func() error { return f.keep(who, date, note.Text(), lines) }
-	form.Show(h.Canvas())
+	h.ShowForm(form)
 	h.Names.Set("measure.send", form.SendButton())
 }
 

@@ -354,7 +354,7 @@ func (f *people) edit(who sizing.Person) {
 	notes.Set(who.Notes)
 	h.Names.Set("person.name", name.Entry)
 	h.Names.Set("person.notes", notes.Entry)
-	form := &widgets.Form{Title: "Somebody to sew for", Send: "Save", Say: say.Error, Width: 420,
+	form := &widgets.Form{Title: "Somebody to sew for", About: who.Name, Send: "Save", Say: say.Error, Width: 420,
 		Rows: [][]fyne.CanvasObject{{name.Object()}, {notes.Object()}}, Fields: []*widgets.Field{name, notes}}
 	form.Done = func() error {
 		who.Name, who.Notes = strings.TrimSpace(name.Text()), strings.TrimSpace(notes.Text())
@@ -365,6 +365,6 @@ func (f *people) edit(who sizing.Person) {
 		}, func(error) { f.read() })
 		return nil
 	}
-	form.Show(h.Canvas())
+	h.ShowForm(form)
 	h.Names.Set("person.send", form.SendButton())
 }

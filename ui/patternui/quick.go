@@ -12,6 +12,7 @@ import (
 	"tallycloth/planner/draft"
 	"tallycloth/planner/pattern"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/page"
 	"tallycloth/ui/say"
 	"tallycloth/ui/widgets"
 )
@@ -33,6 +34,8 @@ type quick struct {
 	save            *widgets.Button
 	object          fyne.CanvasObject
 	made            pattern.Pattern
+	left            fyne.CanvasObject // what is filled in
+	kept            *page.Kept        // until it is saved
 }
 
 // Quick drafts outlines from finished measurements.
@@ -42,6 +45,7 @@ func (p *Page) Quick() {
 	}
 	if p.draft == nil {
 		p.draft = newQuick(p)
+		p.draft.kept = p.host.KeepRows("Quick outline", func() []fyne.CanvasObject { return []fyne.CanvasObject{p.draft.left} })
 	}
 	p.draft.usual()
 	p.object.Objects = []fyne.CanvasObject{p.draft.object}
@@ -64,13 +68,13 @@ func newQuick(p *Page) *quick {
 		p.host.Names.Set(name, o)
 	}
 	head := container.NewBorder(nil, nil, widgets.Heading("Quick outline"), container.NewHBox(back, q.save))
-	left := container.NewVBox(
+	q.left = container.NewVBox(
 		widgets.Remark("", "Approximate outlines from what a finished garment measures, lying flat and not stretched. They serve for layouts until you have the true ones.", widgets.Quiet),
 		container.NewGridWithColumns(2, q.name.Object(), q.kind.Object()),
 		container.NewGridWithColumns(4, q.sizes.Object(), q.measured.Object(), q.seam.Object(), q.hem.Object()),
 		q.table)
 	right := container.NewVBox(q.told, container.NewGridWithColumns(3, q.drawn.Object()), q.preview, q.measuring)
-	split := widgets.Sides(container.NewVScroll(widgets.Inset(left)), container.NewVScroll(widgets.Inset(right)), 0.55)
+	split := widgets.Sides(container.NewVScroll(widgets.Inset(q.left)), container.NewVScroll(widgets.Inset(right)), 0.55)
 	q.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, split))
 	q.ask()
 	return q
@@ -299,6 +303,7 @@ func (q *quick) keep() {
 		if err != nil {
 			return
 		}
+		p.host.Forget(q.kept)
 		p.draft = nil
 		q.leave()
 		p.wanted.ID = kept.ID

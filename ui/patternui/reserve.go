@@ -81,7 +81,7 @@ func (f *finder) askFor(d planner.Finding) {
 			}
 		}
 	})
-	form := &widgets.Form{Title: "Reserve " + d.Cloth.Fabric.Name, Send: "Reserve", Say: say.Error, Width: 460,
+	form := &widgets.Form{Title: "Reserve " + d.Cloth.Fabric.Name, About: f.pattern.Name + ", size " + f.size.Selected, Send: "Reserve", Say: say.Error, Width: 460,
 		Intro:  "Keeps " + d.Cloth.Cloth.Code + " as it is drawn, for " + f.pattern.Name + " in size " + f.size.Selected + ".",
 		Fields: []*widgets.Field{name, who}, Rows: [][]fyne.CanvasObject{{which.Object()}, {name.Object(), who.Object()}}}
 	form.Done = func() error {
@@ -92,7 +92,7 @@ func (f *finder) askFor(d planner.Finding) {
 		f.reserveFor(d, g, strings.TrimSpace(name.Text()), strings.TrimSpace(who.Text()))
 		return nil
 	}
-	form.Show(h.Canvas())
+	h.ShowForm(form)
 	h.Names.Set("reserve.which", which)
 	h.Names.Set("reserve.name", name.Entry)
 	h.Names.Set("reserve.who", who.Entry)

@@ -50,9 +50,7 @@ func (p *Page) saveOutlines(q pattern.Pattern, size string) {
 		}, nil)
 		return nil
 	}
-	f.Show(p.host.Canvas())
-	p.host.Names.Set("form.send", f.SendButton())
-	p.host.Names.Set("form.close", f.CloseButton())
+	p.host.ShowForm(f)
 }
 
 // fileName is a name without what file names may not hold.

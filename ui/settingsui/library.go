@@ -65,9 +65,7 @@ func (p *Page) backUpNow() {
 }
 
 func (p *Page) open(f *widgets.Form) {
-	f.Show(p.host.Canvas())
-	p.host.Names.Set("form.send", f.SendButton())
-	p.host.Names.Set("form.close", f.CloseButton())
+	p.host.ShowForm(f)
 }
 
 // folderForm asks for a folder; what is there is said while it is typed.

@@ -73,6 +73,7 @@ func newBuying(p *Page) *buying {
 		},
 		Fields: []*widgets.Field{f.name, f.width, b.long, f.fibres, f.weight, b.price, b.lot, b.place, b.piece, b.shop, b.day, b.postage, b.tax, b.receipt},
 		Done:   b.send,
+		More:   b,
 	}
 	for _, field := range b.form.Fields {
 		field.Changed = b.reckon

@@ -130,17 +130,7 @@ func (b *buying) changeLine(i int) {
 		}
 	}
 	b.lines = append(b.lines[:i:i], b.lines[i+1:]...)
-	b.fabric.known.SetSelected(l.known)
-	for k, f := range b.lineTexts() {
-		f.Set(l.texts[k])
-	}
-	b.fabric.make_.SetSelected(say.Construction(l.Fabric.Construction))
-	if l.Fabric.ColourName != "" {
-		b.fabric.colour.SetSelected(l.Fabric.ColourName)
-	}
-	b.per.SetSelectedIndex(l.per)
-	b.trued.SetChecked(l.Trued)
-	b.washed.SetChecked(l.Washed)
+	b.fillLine(typedOf(l))
 	b.relist()
 	b.page.host.Focus(b.long.Entry)
 }

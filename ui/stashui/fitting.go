@@ -107,14 +107,12 @@ func (s GarmentFittings) edit() {
 			return "Noted the fitting of " + s.Garment.Name + ".", err
 		}, func(err error) {
 			if err != nil { // what was typed is there again, to be corrected
-				form.Show(s.Host.Canvas())
+				s.Host.ShowForm(form)
 				return
 			}
 			s.Shown()
 		})
 		return nil
 	}
-	form.Show(s.Host.Canvas())
-	s.Host.Names.Set("form.send", form.SendButton())
-	s.Host.Names.Set("form.close", form.CloseButton())
+	s.Host.ShowForm(form)
 }

@@ -78,9 +78,7 @@ func (p *Page) shelfStamp() string {
 
 func (p *Page) open(f *widgets.Form) {
 	p.formShelf = p.shelfStamp()
-	f.Show(p.host.Canvas())
-	p.host.Names.Set("form.send", f.SendButton())
-	p.host.Names.Set("form.close", f.CloseButton())
+	p.host.ShowForm(f)
 }
 
 // trueEnds opens the form for straightened ends.

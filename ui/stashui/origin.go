@@ -109,7 +109,7 @@ func (p *Page) ChangePurchase(was planner.Purchased) {
 	postage.Set(was.Postage.String())
 	tax.Set(was.Tax.String())
 	notes.Set(was.Notes)
-	form := &widgets.Form{Title: "Change purchase", Send: "Keep the changes", Say: say.Error, Width: 640,
+	form := &widgets.Form{Title: "Change purchase", About: was.ID.String(), Send: "Keep the changes", Say: say.Error, Width: 640,
 		Intro: "Shares of postage and tax follow from the prices. Lengths stay as they were logged.",
 		Rows:  [][]fyne.CanvasObject{{shop.Object(), day.Object()}, {postage.Object(), tax.Object()}}, Fields: []*widgets.Field{shop, day, postage, tax, notes}}
 	var prices []*widgets.Field

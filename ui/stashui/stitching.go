@@ -3,6 +3,7 @@ package stashui
 import (
 	"context"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -191,13 +192,11 @@ func (s Stitching) edit(at int) {
 	if len(words) > 1 {
 		first = append(first, e.fabric.Object())
 	}
-	e.form = &widgets.Form{Title: title, Send: send, Say: say.Error, Width: 720, Fields: append(e.lines, e.file),
+	e.form = &widgets.Form{Title: title, About: strconv.Itoa(at), Send: send, Say: say.Error, Width: 720, Fields: append(e.lines, e.file),
 		Rows: [][]fyne.CanvasObject{first, {o(2), o(3), o(4)}, {o(5), o(6), o(7)}, {o(8)}, {e.still}, {row}, {e.told}}}
 	e.form.Done = func() error { return e.send(at) }
 	e.look()
-	e.form.Show(s.Host.Canvas())
-	s.Host.Names.Set("form.send", e.form.SendButton())
-	s.Host.Names.Set("form.close", e.form.CloseButton())
+	s.Host.ShowForm(e.form)
 	s.Host.Names.Set("form.told", e.told)
 }
 
@@ -251,7 +250,7 @@ func (e *stitchFields) send(at int) error {
 		return "Noted: " + say.Stitch(in.Note), err
 	}, func(err error) {
 		if err != nil { // what was typed is there again, to be corrected
-			e.form.Show(e.Host.Canvas())
+			e.Host.ShowForm(e.form)
 			return
 		}
 		e.Shown()

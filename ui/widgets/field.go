@@ -128,9 +128,9 @@ type Field struct {
 	box     *fyne.Container
 	touched bool
 	bad     bool
-	// heard tells the form that something was changed, grown that the note wants more room.
-	heard, grown func()
-	worn         worn
+	// heard tells the form that something was changed, grown that the note wants more room, left that the focus left.
+	heard, grown, left func()
+	worn               worn
 }
 
 // NewField returns a field with a label and a hint.
@@ -174,6 +174,9 @@ func (f *Field) settle() {
 	f.grown = nil
 	f.look(f.touched)
 	f.grown = grown
+	if f.touched && f.left != nil {
+		f.left()
+	}
 }
 
 // Valid reads the line for good and shows what is wrong.

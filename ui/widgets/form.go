@@ -2,6 +2,8 @@ package widgets
 
 import (
 	"image/color"
+	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -24,7 +26,15 @@ type Form struct {
 	// Say turns an error into a sentence.
 	Say   func(error) string
 	Width float32
+	// Drafts keep what was typed and not sent, under the title and what the form is About where several have
+	// that title; nil forgets it when the form is made anew.
+	Drafts Drafts
+	About  string
+	// More is what is entered besides lines, choices and ticks; nil for nothing.
+	More More
 
+	draft   *Draft
+	afresh  *Button // while what is shown was typed before
 	popup   *widget.PopUp
 	trouble *note // beside the buttons, where there is room for it from the start
 	send    *Button
@@ -42,6 +52,7 @@ func (f *Form) Show(c fyne.Canvas) {
 	f.send = Primary(f.Send, f.try)
 	f.cancel = NewButton("Close", f.Close)
 	f.sent = false
+	before := f.typedBefore()
 	width := f.Width
 	if width == 0 {
 		width = 560
@@ -58,16 +69,66 @@ func (f *Form) Show(c fyne.Canvas) {
 	for _, row := range f.Rows {
 		body.Add(container.NewGridWithColumns(len(row), row...))
 	}
-	foot := container.NewBorder(nil, nil, nil, container.NewVBox(layout.NewSpacer(), container.New(lastFirst{}, f.send, f.cancel)), f.trouble)
+	foot := container.NewBorder(nil, nil, nil, container.NewVBox(layout.NewSpacer(), container.New(lastFirst{}, f.send, f.cancel, f.afresh)), f.trouble)
 	f.popup = widget.NewModalPopUp(Inset(formBox(c, width-30, Heading(f.Title), body, foot)), c)
 	f.wire(c)
 	f.canvas, f.keys = c, c.OnTypedKey()
 	c.SetOnTypedKey(f.typed)
 	f.popup.Show()
 	f.popup.Resize(f.popup.MinSize())
+	if before {
+		f.trouble.set("What you typed before is here again.", Quiet, false)
+	}
 	if first := f.first(); first != nil {
 		c.Focus(first)
 	}
+}
+
+// typedBefore brings back what was typed when the form was not sent, and says whether anything stands in it
+// that was; then it can be begun afresh.
+func (f *Form) typedBefore() bool {
+	f.afresh = NewButton("Start afresh", f.Afresh)
+	f.afresh.Importance = widget.LowImportance
+	if first := f.draft == nil; first {
+		f.draft = &Draft{Rows: f.objects, More: f.More}
+		f.draft.Begin()
+		if f.Drafts != nil {
+			f.draft.Return(f.Drafts.Draft(f.draftName()))
+		}
+	}
+	if f.draft.Text() != "" {
+		return true
+	}
+	f.afresh.Hide()
+	return false
+}
+
+func (f *Form) objects() []fyne.CanvasObject { return slices.Concat(f.Rows...) }
+
+func (f *Form) draftName() string { return strings.TrimSpace(f.Title + " " + f.About) }
+
+// Afresh makes everything in the form as it was before anything was typed.
+func (f *Form) Afresh() {
+	f.draft.Undo()
+	f.KeepDraft()
+	f.hush()
+	f.afresh.Hide()
+	f.Refit()
+	if first := f.first(); first != nil && f.Open() {
+		f.canvas.Focus(first)
+	}
+}
+
+// KeepDraft keeps what stands in the form.
+func (f *Form) KeepDraft() {
+	if f.Drafts == nil || f.draft == nil {
+		return
+	}
+	text := ""
+	if !f.sent {
+		text = f.draft.Text()
+	}
+	f.Drafts.KeepDraft(f.draftName(), text)
 }
 
 // wear gives the form's rows the look of today.
@@ -145,7 +206,7 @@ func (f *Form) wire(c fyne.Canvas) {
 	for _, field := range f.Fields {
 		field.Entry.OnSubmitted = func(string) { f.try() }
 		field.Entry.Escape = f.Close
-		field.heard, field.grown = f.hush, f.Refit
+		field.heard, field.grown, field.left = f.hush, f.Refit, f.KeepDraft
 	}
 	for _, row := range f.Rows {
 		for _, o := range row {
@@ -213,6 +274,7 @@ func (f *Form) Close() {
 	if !f.Open() {
 		return
 	}
+	f.KeepDraft()
 	f.canvas.Unfocus() // or what had the focus would look as if it still had it when the form is shown again
 	f.popup.Hide()
 	f.canvas.SetOnTypedKey(f.keys)
@@ -232,3 +294,6 @@ func (f *Form) Trouble() string {
 // SendButton and CloseButton are the form's buttons.
 func (f *Form) SendButton() *Button  { return f.send }
 func (f *Form) CloseButton() *Button { return f.cancel }
+
+// AfreshButton empties the form of what was typed before; it is hidden where nothing was.
+func (f *Form) AfreshButton() *Button { return f.afresh }

@@ -45,6 +45,9 @@ type lastFirst struct{}
 func (lastFirst) MinSize(o []fyne.CanvasObject) fyne.Size {
 	var out fyne.Size
 	for i, c := range o {
+		if !c.Visible() {
+			continue
+		}
 		m := c.MinSize()
 		out.Width, out.Height = out.Width+m.Width, max(out.Height, m.Height)
 		if i > 0 {
