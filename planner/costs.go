@@ -80,6 +80,7 @@ type GarmentCost struct {
 	// Taken is the length that is planned to be taken of its plain cloths, TakenTotals what it costs by
 	// that, notions and cloth that is not plain in it; zero where nothing is planned so.
 	Taken       measure.Length
+	Unwashed    bool // some of it is of cloth that is not washed yet, and will shrink
 	TakenTotals []measure.Money
 	TakenJoined stash.Joined
 }
@@ -178,6 +179,7 @@ func (k *costBook) add(patterns map[stash.ID]string) []GarmentCost {
 		for id, l := range lengthsTaken(c) {
 			if p := k.of[id].plannedOn(c.Cloth.ID); p != nil {
 				p.Taken = l
+				k.of[id].Unwashed = k.of[id].Unwashed || !c.Cloth.Washed
 			}
 		}
 	}

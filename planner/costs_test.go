@@ -45,7 +45,8 @@ func TestGarmentCosts(t *testing.T) {
 			from, to = min(from, p.Outline.Bounds().Min.X), max(to, p.Outline.Bounds().Max.X)
 		}
 	}
-	if int64(taken) > to-from || int64(taken) < to-from-int64(3*cm) {
+	// The cloth is not washed: what lies on 94 cm after it shrank by 6 % (assumed of jersey) is 100 cm of it now.
+	if reach := stash.BeforeWashing(measure.Length(to-from), stash.Assumed(b.Cloths[0].Fabric).Lengthwise.Shrinkage.Value); taken > reach+2 || taken < reach-3*cm || taken < measure.Length(to-from) {
 		t.Errorf("both take %d µm, what is reserved lies on %d", taken, to-from)
 	}
 	plan, err := s.CutPlan(ctx, first.ID)

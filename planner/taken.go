@@ -13,11 +13,16 @@ import (
 const togetherGap = 2 * measure.Centimetre
 
 // lengthsTaken is the length of a plain cloth that is reserved for each garment: of each stretch on
-// which outlines lie, over the whole width, as much as a garment has of their area.
+// which outlines lie, over the whole width, as much as a garment has of their area. Layouts on cloth that
+// is not washed yet are of what it will be: what is taken of it now is longer by what it will shrink.
 func lengthsTaken(c stash.ClothState) map[stash.ID]measure.Length {
 	out := map[stash.ID]measure.Length{}
 	if !c.Cloth.Plain() {
 		return out
+	}
+	shrinks := measure.Percent(0)
+	if !c.Cloth.Washed {
+		shrinks = min(stash.Assumed(c.Fabric).Lengthwise.Shrinkage.Value, 0)
 	}
 	type span struct {
 		from, to int64
@@ -44,7 +49,7 @@ func lengthsTaken(c stash.ClothState) map[stash.ID]measure.Length {
 			of[s.garment] += s.area
 		}
 		for id, a := range of {
-			out[id] += measure.Length(float64(end-all[i].from) * float64(a) / float64(max(sum, 1)))
+			out[id] += stash.BeforeWashing(measure.Length(float64(end-all[i].from)*float64(a)/float64(max(sum, 1))), shrinks)
 		}
 		i = k
 	}

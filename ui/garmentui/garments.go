@@ -122,6 +122,9 @@ func (p *Page) Shown() {
 				kept[r.GarmentID] = append(kept[r.GarmentID], r)
 			}
 		}
+		for _, of := range kept { // pattern pieces are looked for first, strips after them
+			slices.SortStableFunc(of, func(a, b stash.Reservation) int { return stripsLast(a) - stripsLast(b) })
+		}
 		return err
 	}, func(err error) {
 		if err != nil {
@@ -226,4 +229,11 @@ func (p *Page) findFabric(id stash.ID) {
 	if g, ok := p.garment(id); ok {
 		p.host.Go(page.Route{Place: page.Patterns, ID: g.PatternID, Size: g.Size, Do: page.FindFabric, For: g.ID})
 	}
+}
+
+func stripsLast(r stash.Reservation) int {
+	if r.UsedFor == pattern.Binding {
+		return 1
+	}
+	return 0
 }

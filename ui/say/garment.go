@@ -202,9 +202,13 @@ func (v Voice) GarmentCost(r planner.GarmentRecord) string {
 	if len(r.Cost.Totals) == 0 {
 		text = "No price is noted"
 	}
+	unwashed := ""
+	if r.Cost.Unwashed {
+		unwashed = ", measured before washing"
+	}
 	switch {
 	case r.Cost.Planned && r.Cost.Taken > 0 && len(r.Cost.TakenTotals) > 0:
-		text = Totals(r.Cost.TakenTotals, r.Cost.TakenJoined) + " by the " + v.Needed(r.Cost.Taken) + " of length that it takes; " +
+		text = Totals(r.Cost.TakenTotals, r.Cost.TakenJoined) + " by the " + v.Length(r.Cost.Taken) + " of length that it takes" + unwashed + "; " +
 			text + " by the area of its pieces alone"
 	case r.Cost.Planned:
 		text += ", cloth as reserved"
