@@ -25,7 +25,10 @@ type QuickWords struct {
 
 // Form reads what was typed. What cannot be read says of which measurement it is.
 func (w QuickWords) Form() (draft.Form, error) {
-	f := draft.Form{Name: strings.TrimSpace(w.Name), Kind: w.Kind}
+	f := draft.Form{Name: strings.TrimSpace(w.Name), Kind: w.Kind, Units: measure.Metric}
+	if w.Unit == measure.Inch {
+		f.Units = measure.Imperial
+	}
 	var err error
 	if f.Seam, err = w.allowance("seam allowance", w.Seam); err == nil {
 		f.Hem, err = w.allowance("hem allowance", w.Hem)

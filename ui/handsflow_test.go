@@ -141,6 +141,7 @@ func TestRemembers(t *testing.T) {
 	first.Names().Get("stash.filter").(*widgets.Entry).SetText("rib")
 	all := len(first.Names().Get("stash.list").(*widgets.RowList).Rows())
 	first.Go(page.Route{Place: page.Patterns})
+	first.Names().Get("garments.divider").(*widgets.Divider).SetShare(0.45)
 	first.Close()
 	again, _ := visit("/a")
 	defer again.Close()
@@ -148,6 +149,9 @@ func TestRemembers(t *testing.T) {
 		t.Errorf("it came back at %s, %v", again.Place(), again.lastSize())
 	}
 	again.Go(page.Route{Place: page.Stash})
+	if at := again.Names().Get("garments.divider").(*widgets.Divider).Share(); at != 0.45 {
+		t.Errorf("the line in Garments came back at %g", at)
+	}
 	if n := len(again.Names().Get("stash.list").(*widgets.RowList).Rows()); n != all {
 		t.Errorf("the filter shows %d rows, before it were %d", n, all)
 	}

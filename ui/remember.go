@@ -54,6 +54,9 @@ func (s *Shell) remember() {
 	for name, line := range s.filters() {
 		s.memory.Set(s.kept(name), line.Text)
 	}
+	for name, at := range s.host.Dividers() {
+		s.memory.Set(s.kept(name), at)
+	}
 }
 
 // filters are the lines above the lists of places, by name.

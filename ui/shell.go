@@ -92,7 +92,7 @@ func New(w fyne.Window, d Deps) *Shell {
 	}
 	s.host = &page.Host{Studio: d.Studio, Tasks: d.Tasks, Canvas: w.Canvas, Window: func() fyne.Window { return w }, Tell: s.tell, Go: s.Go,
 		Settings: func() planner.Settings { return s.set }, Demo: demo, Names: page.NewNames(), Effort: d.Effort, Planning: d.Planning, System: d.System, Library: d.Library,
-		Drafts: page.NewDrafts(s.memory, s.kept("drafts"))}
+		Kept: func(name string) string { return s.memory.Get(s.kept(name)) }, Drafts: page.NewDrafts(s.memory, s.kept("drafts"))}
 	s.host.Names.Anew = s.drawnAnew
 	s.add(page.Stash, "stash", stashui.New(s.host))
 	s.add(page.Patterns, "patterns", patternui.New(s.host))

@@ -17,14 +17,14 @@ var laid = map[string][2][8]int{
 
 // demoYards is the yardage table of a demo pattern. It serves with and without nap.
 func demoYards(p pattern.Pattern) []pattern.YardageRow {
-	return table(p, func(column, size int) measure.Length {
+	return table(p, widths, func(column, size int) measure.Length {
 		return measure.Length(laid[p.Kind][column][size]) * eighth
 	})
 }
 
 // table makes the rows of a yardage table from the length of every width and size;
 // sizes in a row that take the same share a row.
-func table(p pattern.Pattern, need func(column, size int) measure.Length) []pattern.YardageRow {
+func table(p pattern.Pattern, widths []measure.Length, need func(column, size int) measure.Length) []pattern.YardageRow {
 	var out []pattern.YardageRow
 	for column, width := range widths {
 		for _, nap := range []bool{false, true} {

@@ -17,6 +17,7 @@ type Form struct {
 	Sizes []Row // in grading order
 	// Seam and Hem are the allowances; zero takes the usual ones.
 	Seam, Hem measure.Length
+	Units     measure.System // of the shop that the yardage table is for
 }
 
 // Row is one size: its name and what the finished garment measures, by the names that
@@ -66,7 +67,7 @@ func Quick(f Form) (pattern.Pattern, error) {
 		}
 		q.p.Sizes = append(q.p.Sizes, pattern.Size{Name: row.Name, Body: map[string]measure.Length{}, Finished: m.lengths()})
 	}
-	q.p.Yards = yards(q.p)
+	q.p.Yards = yards(q.p, ShopOf(f.Units))
 	return q.p, q.p.Validate()
 }
 

@@ -93,7 +93,7 @@ func Shorts(chart []Body) pattern.Pattern {
 		p.Sizes = append(p.Sizes, pattern.Size{Name: b.Size, Body: bodyOf(b),
 			Finished: map[string]measure.Length{pattern.Waist: length(waist(front, back)), pattern.Hip: hip}})
 	}
-	p.Yards = yards(p)
+	p.Yards = yards(p, Shop{widths, eighth})
 	return p
 }
 

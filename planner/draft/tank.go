@@ -154,7 +154,7 @@ func Tank(chart []Body) pattern.Pattern {
 		straps[b.Size] = length(t.strap())
 	}
 	p.Edges = tankEdges(straps)
-	p.Yards = yards(p)
+	p.Yards = yards(p, Shop{widths, eighth})
 	return p
 }
 

@@ -91,7 +91,7 @@ func Tee(chart []Body) pattern.Pattern {
 		t.addTo(&p, b)
 		p.Pieces[2].Outlines[b.Size] = sleeveOutline(sleeve(t.holeLength(), 118+0.02*(b.Bust-800), 110))
 	}
-	p.Yards = yards(p)
+	p.Yards = yards(p, Shop{widths, eighth})
 	return p
 }
 

@@ -20,16 +20,32 @@ const (
 	eighth       = measure.Yard / 8
 )
 
-// widths are the columns of the tables.
+// widths are the columns of the tables of the demo patterns.
 var widths = []measure.Length{45 * measure.Inch, 60 * measure.Inch}
+
+// Shop is how a shop sells cloth: the widths that are usual there, and lengths by steps.
+type Shop struct {
+	Widths []measure.Length
+	Step   measure.Length
+}
+
+// ShopOf is a shop that measures in a system: knits of 45, 54 and 58 to 60 in by eighths of a yard (widths of the
+// usual conversion chart), or of 115, 140, 150 and 160 cm by 10 cm (common practice).
+func ShopOf(s measure.System) Shop {
+	if s == measure.Imperial {
+		return Shop{[]measure.Length{45 * measure.Inch, 54 * measure.Inch, 58 * measure.Inch}, eighth}
+	}
+	const cm = measure.Centimetre
+	return Shop{[]measure.Length{115 * cm, 140 * cm, 150 * cm, 160 * cm}, 10 * cm}
+}
 
 // yards estimates the yardage table of a pattern for its main fabric, strips included:
 // the pieces laid whole, heads one way, each in a box of its own, in rows. A true
 // layout needs no more than that, with or without nap, and often much less.
-func yards(p pattern.Pattern) []pattern.YardageRow {
-	return table(p, func(column, size int) measure.Length {
-		width, name := widths[column], p.Sizes[size].Name
-		return roundUp(inRows(boxes(p, name), width-2*selvedgeLoss)+besides(p, name, width), eighth)
+func yards(p pattern.Pattern, s Shop) []pattern.YardageRow {
+	return table(p, s.Widths, func(column, size int) measure.Length {
+		width, name := s.Widths[column], p.Sizes[size].Name
+		return roundUp(inRows(boxes(p, name), width-2*selvedgeLoss)+besides(p, name, width), s.Step)
 	})
 }
 

@@ -96,3 +96,27 @@ func TestTableUnderEstimate(t *testing.T) {
 		}
 	}
 }
+
+// The table of a quick outline is in the widths and steps of the shop: centimetres by tens, or inches by eighths
+// of a yard.
+func TestTableOfTheShop(t *testing.T) {
+	row := Row{Name: "M", Finished: map[string]measure.Length{"bust": 92 * measure.Centimetre, "hip": 96 * measure.Centimetre, "length": 60 * measure.Centimetre}}
+	for _, units := range []measure.System{measure.Metric, measure.Imperial} {
+		p, err := Quick(Form{Name: "q", Kind: QuickTank, Sizes: []Row{row}, Units: units})
+		if err != nil {
+			t.Fatal(err)
+		}
+		step, unit, of := 10*measure.Centimetre, measure.Length(measure.Centimetre), 4
+		if units == measure.Imperial {
+			step, unit, of = eighth, measure.Inch, 3
+		}
+		if len(p.Yards) != 2*of {
+			t.Errorf("%d rows, want %d widths with and without one direction", len(p.Yards), of)
+		}
+		for _, y := range p.Yards {
+			if y.Width%unit != 0 || y.Length%step != 0 || y.Length == 0 {
+				t.Errorf("units %v: %d µm at %d µm", units, y.Length, y.Width)
+			}
+		}
+	}
+}

@@ -66,7 +66,7 @@ func New(h *page.Host) *Page {
 	h.Names.Set("garments.new", want)
 	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Garments"), want), p.filter, p.list.Header("Garment"))
 	left := container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
-	split := widgets.Sides(container.NewPadded(left), p.detail, 0.55)
+	split := h.Sides("garments", container.NewPadded(left), p.detail, 0.55)
 	p.object = split
 	p.nothingChosen()
 	return p

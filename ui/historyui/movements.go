@@ -49,7 +49,7 @@ func newMovements(p *Page) *movements {
 	}
 	foot := container.NewBorder(nil, nil, nil, container.NewHBox(m.newer, m.older), m.where)
 	left := container.NewBorder(m.list.Header("What happened"), foot, nil, nil, container.NewStack(m.list, m.empty))
-	m.whole = widgets.Sides(left, container.NewVScroll(widgets.Inset(m.right)), 0.7)
+	m.whole = p.host.Sides("movements", left, container.NewVScroll(widgets.Inset(m.right)), 0.7)
 	return m
 }
 

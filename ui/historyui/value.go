@@ -71,7 +71,7 @@ func newCosts(p *Page) *costs {
 	c.list.Act = func(widgets.Row) { c.toGarment() }
 	p.host.Names.Set("history.garments", c.list)
 	left := container.NewBorder(container.NewVBox(widgets.Caption(" "), c.says, c.list.Header("Garment")), nil, nil, nil, c.list)
-	c.whole = widgets.Sides(left, container.NewVScroll(widgets.Inset(c.right)), 0.62)
+	c.whole = p.host.Sides("costs", left, container.NewVScroll(widgets.Inset(c.right)), 0.62)
 	return c
 }
 

@@ -87,6 +87,7 @@ type Host struct {
 	Effort   planner.Effort      // of a search that goes on from a layout; zero is the usual
 	Planning planner.BatchEffort // of planning a batch; zero is the usual
 	Library  Libraries           // the library as a whole; nil where it is in memory
+	Kept     func(string) string // what was remembered under a name, or ""; nil remembers nothing
 	System   System              // what opens and prints files; nil is the computer's own
 	Drafts   widgets.Drafts      // what was typed in forms and not sent; nil forgets it
 	forms    []*widgets.Form     // that are open

@@ -93,7 +93,7 @@ func (p *Page) actions(q pattern.Pattern, size string) fyne.CanvasObject {
 	p.host.Names.Set("pattern.find", find)
 	p.host.Names.Set("pattern.strips", strips)
 	p.host.Names.Set("pattern.want", want)
-	buttons := container.NewHBox(find)
+	buttons, more := container.NewHBox(find), container.NewHBox()
 	if len(q.Edges) > 0 {
 		buttons.Add(strips)
 	}
@@ -103,16 +103,20 @@ func (p *Page) actions(q pattern.Pattern, size string) fyne.CanvasObject {
 		edit := widgets.NewButton("Edit outlines", func() { p.EditOutlines(q, size) })
 		p.host.Names.Set("pattern.outlines", save)
 		p.host.Names.Set("pattern.edit", edit)
-		buttons.Add(edit)
-		buttons.Add(save)
+		more.Add(edit)
+		more.Add(save)
 	}
 	if outlined(q, size) {
 		full := widgets.NewButton("Full size", func() { paperui.Pieces(p.host, q, size) })
 		p.host.Names.Set("pattern.full", full)
-		buttons.Add(full)
+		more.Add(full)
+	}
+	both := container.NewVBox(buttons, more)
+	if len(more.Objects) == 0 {
+		both.Remove(more)
 	}
 	return container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(110, sizes.Object().MinSize().Height), sizes.Object()), nil,
-		container.NewVBox(widgets.Caption(" "), buttons))
+		container.NewVBox(widgets.Caption(" "), both))
 }
 
 // outlined says whether a pattern has an outline in a size.
@@ -185,30 +189,13 @@ func (p *Page) addAsks(body *fyne.Container, q pattern.Pattern, size string) {
 		}
 		body.Add(widgets.Remark("· ", say.Sentence(r.Name+optional+": "+v.Asks(r)), widgets.Plain))
 	}
-	rows := [][]string{{"Used for", "At width", "", "Length"}}
-	for _, y := range q.Yards {
-		if !serves(y, size) {
-			continue
-		}
-		nap := ""
-		if y.WithNap {
-			nap = "one direction"
-		}
-		rows = append(rows, []string{y.Role, v.Width(y.Width), nap, v.Length(y.Length)})
-	}
-	if len(rows) > 1 {
+	if rows := v.YardageRows(q, size); len(rows) > 1 {
 		body.Add(widgets.SubHeading("Yardage table for size " + size))
 		body.Add(widgets.Figures(rows))
-	}
-}
-
-func serves(y pattern.YardageRow, size string) bool {
-	for _, s := range y.Sizes {
-		if s == size {
-			return true
+		if hasOutlines(q) {
+			body.Add(widgets.Remark("", "What to buy before there is cloth to look at: a row for each pattern piece that finds no room beside another, strips and raw ends with it, rounded up as shops sell. A layout often takes less: Find fabric shows how much of each cloth.", widgets.Quiet))
 		}
 	}
-	return len(y.Sizes) == 0
 }
 
 func (p *Page) addEdges(body *fyne.Container, q pattern.Pattern) {

@@ -61,7 +61,7 @@ func New(h *page.Host) *Page {
 	p.empty = p.noPatterns()
 	top := container.NewVBox(container.NewBorder(nil, nil, widgets.Heading("Patterns"), container.NewHBox(people, quick, trace, bring)), p.filter, p.list.Header("Pattern"))
 	left := container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty))
-	split := widgets.Sides(container.NewPadded(left), p.detail, 0.48)
+	split := h.Sides("patterns", container.NewPadded(left), p.detail, 0.5)
 	p.shelf = split
 	p.object = container.NewStack(split)
 	h.Names.Set("patterns.list", p.list)

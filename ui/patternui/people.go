@@ -70,7 +70,7 @@ func newPeople(p *Page) *people {
 	}
 	head := container.NewBorder(nil, nil, widgets.Heading("People"), container.NewHBox(back, add))
 	left := container.NewBorder(f.list.Header("Name"), nil, nil, nil, container.NewStack(f.list, f.empty))
-	f.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, widgets.Sides(container.NewPadded(left), f.detail, 0.4)))
+	f.object = container.NewPadded(container.NewBorder(head, nil, nil, nil, p.host.Sides("people", container.NewPadded(left), f.detail, 0.4)))
 	return f
 }
 

@@ -2,6 +2,7 @@ package say
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tallycloth/planner/garment"
@@ -91,4 +92,29 @@ func Caution(p pattern.Pattern) string {
 // Approximate says what approximate outlines are, of a pattern that has them.
 func Approximate(v Voice, p pattern.Pattern) string {
 	return "Approximate outlines, drafted from measurements. They are " + v.Fine(p.Spare) + " longer at each end than they need be, so that a layout of them holds; cut from true outlines, or try it out in cheap cloth first."
+}
+
+// YardageRows is the yardage table of a pattern in a size, its titles first: what is the same in one direction and
+// either way stands there once.
+func (v Voice) YardageRows(p pattern.Pattern, size string) [][]string {
+	rows := [][]string{{"Used for", "At width", "", "Length"}}
+	serves := func(y pattern.YardageRow) bool { return len(y.Sizes) == 0 || slices.Contains(y.Sizes, size) }
+	for _, y := range p.Yards {
+		same := func(o pattern.YardageRow) bool {
+			return serves(o) && o.WithNap != y.WithNap && o.Role == y.Role && o.Width == y.Width && o.Length == y.Length
+		}
+		once := slices.ContainsFunc(p.Yards, same)
+		if !serves(y) || y.WithNap && once {
+			continue
+		}
+		way := ""
+		switch {
+		case y.WithNap:
+			way = "one direction"
+		case !once:
+			way = "either way"
+		}
+		rows = append(rows, []string{y.Role, v.Width(y.Width), way, v.Length(y.Length)})
+	}
+	return rows
 }

@@ -47,7 +47,7 @@ func newNotions(p *Page) *notions {
 	p.host.Names.Set("notions.add", add)
 	p.host.Names.Set("notions.list", n.list)
 	top := container.NewVBox(p.heading("Notions", n.count, add), n.list.Header("Notion"))
-	n.whole = widgets.Sides(container.NewPadded(container.NewBorder(top, nil, nil, nil, container.NewStack(n.list, n.empty))),
+	n.whole = p.host.Sides("notions", container.NewPadded(container.NewBorder(top, nil, nil, nil, container.NewStack(n.list, n.empty))),
 		container.NewVScroll(widgets.Inset(n.right)), 0.6)
 	return n
 }

@@ -58,7 +58,7 @@ func newPurchases(p *Page) *purchases {
 		p.host.Names.Set(name, o)
 	}
 	top := container.NewVBox(p.heading("Purchases", v.count, log), container.NewGridWithColumns(2, v.from.Object(), v.to.Object()), v.totals, v.list.Header("Purchase"))
-	v.whole = widgets.Sides(container.NewPadded(container.NewBorder(top, nil, nil, nil, v.list)), container.NewVScroll(widgets.Inset(v.right)), 0.6)
+	v.whole = p.host.Sides("purchases", container.NewPadded(container.NewBorder(top, nil, nil, nil, v.list)), container.NewVScroll(widgets.Inset(v.right)), 0.6)
 	return v
 }
 

@@ -93,7 +93,7 @@ func New(h *page.Host) *Page {
 	p.header = p.list.Header("Fabric")
 	top := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(widgets.Heading("Stash"), p.count), container.NewHBox(export, bring, add, log)), container.NewBorder(nil, nil, nil, p.elsewhere(), p.filter), p.header)
 	p.left = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.empty, p.none.object))
-	split := widgets.Sides(container.NewPadded(p.left), p.detail, 0.6)
+	split := h.Sides("stash", container.NewPadded(p.left), p.detail, 0.6)
 	p.shelf = split
 	p.object = container.NewStack(split)
 	p.nothingChosen()
