@@ -2,7 +2,7 @@
 
     measure.py FILE [LAYER]
 
-Prints one JSON line: errors that the library finds, the extents of everything drawn, the width of the
+Prints one JSON line: errors that the library finds, those it mends among them, the extents of everything drawn, the width of the
 lines of each layer in hundredths of a millimetre; then one per
 closed polyline on the layer, blocks placed: name of the block, area, length and bounds in mm, from
 GEOS (shapely).
@@ -27,7 +27,8 @@ def placed(entities, block=""):
 def main():
     doc = ezdxf.readfile(sys.argv[1])
     layer = sys.argv[2] if len(sys.argv) > 2 else "1"
-    errors = [str(e.message) for e in doc.audit().errors]
+    found = doc.audit()
+    errors = [str(e.message) for e in found.errors + found.fixes]
     lines = [e for _, e in placed(doc.modelspace()) if e.dxftype() in ("LINE", "POLYLINE", "LWPOLYLINE")]
     box = bbox.extents(lines)
     weights = {l.dxf.name: l.dxf.lineweight for l in doc.layers}

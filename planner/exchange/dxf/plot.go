@@ -1,31 +1,22 @@
 package dxf
 
 import (
-	"bufio"
 	"io"
-	"strconv"
 
 	"tallycloth/stash/shape"
 )
 
 // plot writes pairs of the DXF of 2000, the oldest that knows how wide lines are. All that it names has a
 // handle and an owner.
-type plot struct {
-	*writer
-	handle int
-}
+type plot struct{ *writer }
 
 // Handles that others refer to, so they are the same in every file.
 const (
-	modelSpace  = "1F"
-	paperSpace  = "1B"
-	firstHandle = 0x30
-	lastHandle  = "FFFFFFF" // of which the next one is free
+	modelSpace = "1F"
+	paperSpace = "1B"
 )
 
-func newPlot(w io.Writer) *plot {
-	return &plot{&writer{out: bufio.NewWriterSize(w, 64<<10)}, firstHandle}
-}
+func newPlot(w io.Writer) *plot { return &plot{newWriter(w)} }
 
 // weighted is a layer with the number of the width of its lines.
 type weighted struct {
@@ -43,8 +34,7 @@ func (p *plot) section(name string, content func()) {
 // owned begins something that belongs to owner, under a handle; empty for the next that is free.
 func (p *plot) owned(kind, handle, owner string, classes ...string) {
 	if handle == "" {
-		handle = strconv.FormatInt(int64(p.handle), 16)
-		p.handle++
+		handle = p.next()
 	}
 	p.text(0, kind)
 	p.text(5, handle)

@@ -11,12 +11,34 @@ import (
 
 // writer writes pairs of the oldest text DXF that every program reads, R12. Lengths are mm with
 // three decimals, so that whole µm stay exact.
+//
+// Everything drawn has a handle. What stands in a block and has parts of its own says besides whose it is,
+// as later editions of the format do: readers that know these alone otherwise miss an owner, others skip it.
 type writer struct {
-	out *bufio.Writer
-	buf []byte
+	out    *bufio.Writer
+	buf    []byte
+	handle int    // the next that is free
+	inside string // handle of the block being written, "" outside of all
 }
 
-func newWriter(w io.Writer) *writer { return &writer{out: bufio.NewWriterSize(w, 64<<10)} }
+// Handles: the first that is taken, and one beyond all.
+const (
+	firstHandle = 0x30
+	lastHandle  = "FFFFFFF"
+)
+
+func newWriter(w io.Writer) *writer {
+	return &writer{out: bufio.NewWriterSize(w, 64<<10), handle: firstHandle}
+}
+
+// next is a handle that nothing has.
+func (w *writer) next() string {
+	w.handle++
+	return w.last()
+}
+
+// last is the handle that was given last.
+func (w *writer) last() string { return strconv.FormatInt(int64(w.handle-1), 16) }
 
 // close writes what is left and returns the first error.
 func (w *writer) close() error {
@@ -71,6 +93,10 @@ func (w *writer) place(p shape.Point) {
 
 func (w *writer) entity(kind, layer string) {
 	w.text(0, kind)
+	w.text(5, w.next())
+	if kind == "POLYLINE" && w.inside != "" {
+		w.text(330, w.inside)
+	}
 	w.text(8, layer)
 }
 
@@ -133,6 +159,10 @@ func (w *writer) head(box shape.Box, layers []string) {
 	w.text(2, "HEADER")
 	w.text(9, "$ACADVER")
 	w.text(1, "AC1009")
+	w.text(9, "$HANDLING")
+	w.integer(70, 1)
+	w.text(9, "$HANDSEED")
+	w.text(5, lastHandle)
 	w.units(box)
 	w.text(0, "ENDSEC")
 	w.text(0, "SECTION")

@@ -138,8 +138,8 @@ func (w *writer) about(p pattern.Pattern, box shape.Box) {
 
 // block writes a piece in one size.
 func (w *writer) block(name string, q pattern.Piece, size string, o pattern.Outline) {
-	w.text(0, "BLOCK")
-	w.text(8, "0")
+	w.entity("BLOCK", "0")
+	w.inside = w.last()
 	w.text(2, name)
 	w.integer(70, 0)
 	w.place(shape.Point{})
@@ -153,8 +153,8 @@ func (w *writer) block(name string, q pattern.Piece, size string, o pattern.Outl
 		w.polyline(layer(mirrorLayer), foldOf(o.Cut), false)
 	}
 	w.marks(o)
-	w.text(0, "ENDBLK")
-	w.text(8, "0")
+	w.inside = ""
+	w.entity("ENDBLK", "0")
 }
 
 // saidOf are the words about a piece.
