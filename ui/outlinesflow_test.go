@@ -12,6 +12,7 @@ import (
 
 	"tallycloth/planner/exchange/drawn"
 	"tallycloth/planner/pattern"
+	"tallycloth/planner/scene"
 	"tallycloth/ui/widgets"
 )
 
@@ -158,5 +159,42 @@ func TestDoubtfulUnit(t *testing.T) {
 	b.press("outlines.save")
 	if ps := b.named("doll"); len(ps) != 1 || ps[0].Pieces[0].Outlines[drawn.OneSize].Cut.Bounds().Width() != 304_800 {
 		t.Errorf("%+v", ps)
+	}
+}
+
+// TestAllowanceAlongEdges: what a drawing lacks is added by edge: the usual one, another at the hem, none at
+// the top; both lines are in the picture, and how large the piece is.
+func TestAllowanceAlongEdges(t *testing.T) {
+	b := full(t)
+	b.markedIn() // 20 by 30 cm
+	b.choose("outlines.shows", "the pattern pieces")
+	shown := func() (words string, lines map[scene.Style]int) {
+		lines = map[scene.Style]int{}
+		for _, it := range b.shell.Names().Get("outlines.picture").(interface{ Scene() scene.Scene }).Scene().Items {
+			words += it.Text + "\n"
+			lines[it.Style] += len(it.Lines)
+		}
+		return words, lines
+	}
+	if words, lines := shown(); !strings.Contains(words, "20 cm wide, 30 cm long") || lines[scene.Stitch] > 0 {
+		t.Errorf("%q, %v", words, lines)
+	}
+	b.put("outlines.allowance", "1 cm")
+	b.tabTo("outlines.bare")
+	b.key(fyne.KeyReturn)
+	if words, lines := shown(); !strings.Contains(words, "22 cm wide, 32 cm long") || lines[scene.Stitch] != 1 {
+		t.Errorf("%q, %v", words, lines)
+	}
+	b.put("outlines.edge.3", "2 cm")
+	b.put("outlines.edge.1", "none")
+	b.choose("outlines.shows", "the edges of one of them, numbered")
+	if words, _ := shown(); !strings.Contains(words, "22 cm wide, 32 cm long") || !strings.Contains(words, "\n4\n") {
+		t.Errorf("%q", words)
+	}
+	b.press("outlines.save")
+	saved := b.named("sleeve")[0]
+	o, q := saved.Pieces[0].Outlines[drawn.OneSize], saved.Pieces[0]
+	if box := o.Cut.Bounds(); box.Length() != 320_000 || box.Width() != 220_000 || q.WithoutAllowance || saved.SeamAllowance != 10_000 || len(o.Inner) != 2 {
+		t.Errorf("%v, %+v", o.Cut, q)
 	}
 }

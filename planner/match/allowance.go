@@ -8,6 +8,17 @@ import (
 	"tallycloth/stash/shape"
 )
 
+// CutLine is the line that a piece is cut along in a size: its outline, with the seam allowance of its pattern
+// where it lacks one and that is known. Of a piece on the fold it is the half. The error says what is wrong
+// with the outline.
+func CutLine(pat pattern.Pattern, p pattern.Piece, size string) (shape.Ring, error) {
+	ring := p.Outlines[size].Cut
+	if err := ring.Validate(); err != nil || !p.WithoutAllowance || pat.SeamAllowance <= 0 {
+		return ring, err
+	}
+	return withAllowance(ring, int64(pat.SeamAllowance), p.OnFold)
+}
+
 // withAllowance returns an outline that lacks its seam allowance with it added all
 // round, corners rounded. Of a half on the fold, y = 0 stays the fold. The error says
 // that nothing simple came out.

@@ -85,15 +85,9 @@ func New(a Ask) (*Question, error) {
 }
 
 func newPart(pat pattern.Pattern, p pattern.Piece, size string) (part, error) {
-	ring := p.Outlines[size].Cut
-	if err := ring.Validate(); err != nil {
+	ring, err := CutLine(pat, p, size)
+	if err != nil {
 		return part{}, err
-	}
-	if p.WithoutAllowance && pat.SeamAllowance > 0 {
-		var err error
-		if ring, err = withAllowance(ring, int64(pat.SeamAllowance), p.OnFold); err != nil {
-			return part{}, err
-		}
 	}
 	made := part{piece: p, whole: ring}
 	if p.OnFold {

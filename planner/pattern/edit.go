@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 
-	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
 )
 
@@ -251,18 +250,4 @@ func (o Outline) at(p shape.Placement) Outline {
 		}
 	}
 	return o
-}
-
-// OffsetBy moves the cutting line outwards by a seam allowance, or inwards by one less than zero; the
-// fold edge of a piece on the fold stays, and so do stitching lines.
-func OffsetBy(by measure.Length, onFold bool) Change {
-	return func(o Outline) (Outline, error) {
-		still := func(a, b shape.Point) bool { return onFold && a.Y == 0 && b.Y == 0 }
-		cut := Offset(o.Cut, int64(by), still)
-		if cut == nil {
-			return o, invalid("its outline would cross itself or vanish", "Take a smaller allowance, or move the corners there apart first.")
-		}
-		o.Cut = cut
-		return o, nil
-	}
 }

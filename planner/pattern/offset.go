@@ -10,8 +10,9 @@ import (
 // sharper one is cut off there.
 const spike = 3
 
-// side is an edge of a ring, moved outwards: a point on it and its direction.
-type side struct{ x, y, dx, dy float64 }
+// side is an edge of a ring, moved outwards: a point on it and its direction, where it began, and how far
+// it was moved.
+type side struct{ x, y, dx, dy, x0, y0, by float64 }
 
 // Offset moves every edge of a ring outwards by a distance in µm, inwards where it is less than zero,
 // and lets neighbours meet; edges for which still says so stay. Edges that vanish in a hollow or at
@@ -20,6 +21,16 @@ type side struct{ x, y, dx, dy float64 }
 // With d on the outside of a convex ring of area A and perimeter P the area is
 // A + P·d + d²·Σtan(θ/2) over its turnings θ.
 func Offset(r shape.Ring, d int64, still func(a, b shape.Point) bool) shape.Ring {
+	return offsetSides(r, func(i int) int64 {
+		if still != nil && still(r[i], r[(i+1)%len(r)]) {
+			return 0
+		}
+		return d
+	})
+}
+
+// offsetSides is Offset with a distance for each side, by the index of its first point.
+func offsetSides(r shape.Ring, by func(i int) int64) shape.Ring {
 	var sides []side
 	for i, a := range r {
 		b := r[(i+1)%len(r)]
@@ -28,19 +39,16 @@ func Offset(r shape.Ring, d int64, still func(a, b shape.Point) bool) shape.Ring
 		if l == 0 {
 			continue
 		}
-		by := float64(d)
-		if still != nil && still(a, b) {
-			by = 0
-		}
+		d := float64(by(i))
 		dx, dy = dx/l, dy/l
-		sides = append(sides, side{float64(a.X) + dy*by, float64(a.Y) - dx*by, dx, dy})
+		sides = append(sides, side{float64(a.X) + dy*d, float64(a.Y) - dx*d, dx, dy, float64(a.X), float64(a.Y), d})
 	}
 	for len(sides) > 2 {
 		if k := vanished(sides); k >= 0 {
 			sides = append(sides[:k:k], sides[k+1:]...)
 			continue
 		}
-		out := corners(sides, r, d)
+		out := corners(sides)
 		if out == nil || out.Validate() != nil || out.Area2() <= 0 {
 			return nil
 		}
@@ -73,10 +81,10 @@ func vanished(sides []side) int {
 	return at
 }
 
-// corners are the points where sides meet, sharp ones cut off.
-func corners(sides []side, r shape.Ring, d int64) shape.Ring {
+// corners are the points where sides meet, sharp ones cut off. Where two that run on straight were moved by
+// different distances there is a step.
+func corners(sides []side) shape.Ring {
 	var out shape.Ring
-	far := spike * math.Abs(float64(d))
 	add := func(x, y float64) {
 		if !(math.Abs(x) < shape.MaxCoordinate && math.Abs(y) < shape.MaxCoordinate) {
 			return
@@ -89,13 +97,18 @@ func corners(sides []side, r shape.Ring, d int64) shape.Ring {
 		turn := before.dx*s.dy - before.dy*s.dx
 		straight := before.dx*s.dx + before.dy*s.dy
 		half := math.Atan2(math.Abs(turn), straight) / 2
-		if d > 0 && turn > 0 && far > 0 && 1/math.Cos(half) > spike {
-			cut := far - math.Abs(float64(d)) // along the sides, from where they were
-			add(x-before.dx*(math.Tan(half)*float64(d)-cut/2), y-before.dy*(math.Tan(half)*float64(d)-cut/2))
-			add(x+s.dx*(math.Tan(half)*float64(d)-cut/2), y+s.dy*(math.Tan(half)*float64(d)-cut/2))
-			continue
+		d := s.by
+		switch most := max(math.Abs(before.by), math.Abs(s.by)); {
+		case before.by != s.by && (math.Abs(turn) < 1e-4 || math.Hypot(x-s.x0, y-s.y0) > spike*most):
+			add(s.x0+before.dy*before.by, s.y0-before.dx*before.by)
+			add(s.x, s.y)
+		case before.by == s.by && d > 0 && turn > 0 && 1/math.Cos(half) > spike:
+			cut := (spike - 1) * d // along the sides, from where they were
+			add(x-before.dx*(math.Tan(half)*d-cut/2), y-before.dy*(math.Tan(half)*d-cut/2))
+			add(x+s.dx*(math.Tan(half)*d-cut/2), y+s.dy*(math.Tan(half)*d-cut/2))
+		default:
+			add(x, y)
 		}
-		add(x, y)
 	}
 	return out.Clean()
 }

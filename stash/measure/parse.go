@@ -48,6 +48,18 @@ func ParseLength(text string, bare Unit) (Length, error) {
 	return l, nil
 }
 
+// ParseLengthOrNone is ParseLength for what may be none, written 0 or "none", but not less.
+func ParseLengthOrNone(text string, bare Unit) (Length, error) {
+	if strings.EqualFold(strings.TrimSpace(text), "none") {
+		return 0, nil
+	}
+	l, err := ParseLength(text, bare)
+	if err == nil && l < 0 {
+		return 0, lengthError(text, "it must not be less than zero", bare)
+	}
+	return l, err
+}
+
 // ParsePositiveLength is ParseLength for what must be more than zero.
 func ParsePositiveLength(text string, bare Unit) (Length, error) {
 	l, err := ParseLength(text, bare)

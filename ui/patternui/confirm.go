@@ -23,6 +23,7 @@ const (
 	showsPieces = "the pattern pieces"
 	showsMarks  = "what was recognised on one of them"
 	showsSheet  = "everything as it lies, with the pages"
+	showsEdges  = "the edges of one of them, numbered"
 )
 
 // fields makes the fields of the import.
@@ -44,7 +45,7 @@ func (im *importer) fields() {
 	im.bare = widgets.NewCheck("Outlines lack their seam allowance", func(bool) { im.take() })
 	im.knit = widgets.NewCheck("Only for knits", func(bool) { im.take() })
 	im.knit.Checked = true
-	im.shows = widgets.NewChoice("The picture shows", []string{showsPieces, showsMarks, showsSheet}, func(string) { im.drawPreview() })
+	im.shows = widgets.NewChoice("The picture shows", []string{showsPieces, showsMarks, showsSheet, showsEdges}, func(string) { im.drawPreview() })
 	im.shows.Escape = im.leave
 	for _, f := range []*widgets.Field{im.name, im.kind, im.size, im.allowance, im.around, im.recovery} {
 		f.Changed = im.take
@@ -104,7 +105,7 @@ func (im *importer) confirm() {
 	d, v := im.drawing, im.page.host.Voice()
 	im.square.Add(widgets.Remark("", say.Sentence("Read at the size the file gives: "+d.Scale.From), widgets.Quiet))
 	if len(d.Squares) == 0 {
-		im.square.Add(widgets.Remark("! ", "There is no test square in the drawing: compare a measurement you know with the picture.", widgets.Careful))
+		im.square.Add(widgets.Remark("! ", "There is no test square in the drawing: compare a measurement you know with the sizes and the bar in the picture.", widgets.Careful))
 		return
 	}
 	q := d.Squares[0]

@@ -36,6 +36,7 @@ type importer struct {
 	rows                               []*pieceRow
 	preview                            *sceneBoard
 	marks                              *recognised
+	edges                              *edgeRows
 	told                               *fyne.Container
 	save                               *widgets.Button
 	object                             fyne.CanvasObject
@@ -72,7 +73,7 @@ func newImporter(p *Page) *importer {
 	im := &importer{page: p, square: container.NewVBox(), pieces: container.NewVBox(), told: container.NewVBox()}
 	im.fields()
 	im.sheets, im.pick = newSheets(im), newPicker(im)
-	im.marks = newRecognised(im)
+	im.marks, im.edges = newRecognised(im), newEdgeRows(im)
 	im.preview = newSceneBoard(320, 420)
 	im.preview.Tap, im.preview.Drag, im.preview.Key, im.preview.Escape = im.marks.clicked, im.sheets.dragged, im.sheets.key, im.leave
 	im.save = widgets.NewButton("Save the pattern", im.keep)
@@ -82,7 +83,7 @@ func newImporter(p *Page) *importer {
 	back := widgets.NewButton("Back to patterns", im.leave)
 	for name, o := range map[string]fyne.CanvasObject{
 		"outlines.file": im.file.Entry, "outlines.choose": choose, "outlines.name": im.name.Entry, "outlines.size": im.size.Entry,
-		"outlines.unit": im.unit.Entry, "outlines.side": im.side.Entry, "outlines.save": im.save, "outlines.back": back, "outlines.told": im.told, "outlines.shows": im.shows, "outlines.picture": im.preview,
+		"outlines.unit": im.unit.Entry, "outlines.side": im.side.Entry, "outlines.save": im.save, "outlines.back": back, "outlines.allowance": im.allowance.Entry, "outlines.bare": im.bare, "outlines.told": im.told, "outlines.shows": im.shows, "outlines.picture": im.preview,
 	} {
 		p.host.Names.Set(name, o)
 	}
@@ -95,6 +96,7 @@ func newImporter(p *Page) *importer {
 		container.NewGridWithColumns(3, im.name.Object(), im.kind.Object(), im.size.Object()),
 		im.pick.box, im.bare,
 		container.NewGridWithColumns(3, im.allowance.Object(), im.around.Object(), im.recovery.Object()),
+		im.edges.box,
 		im.knit,
 		im.pieces)
 	right := container.NewVBox(im.shows.Object(), im.preview, im.marks.box, im.told)
@@ -151,6 +153,7 @@ func (im *importer) read() {
 func (im *importer) seen(path string, d drawn.Drawing, err error) {
 	im.drawing, im.whole = nil, nil
 	im.marks.forget()
+	im.edges.forget()
 	im.square.RemoveAll()
 	if errors.Is(err, drawn.ErrNoUnits) {
 		im.unit.Object().Show()

@@ -71,11 +71,11 @@ func (im *importer) list(pieces []pattern.Piece) {
 		r.pair.Checked = piece.Pairs
 		r.count.Changed = im.counts
 		r.count.Entry.Escape, r.pair.Escape = im.leave, im.leave
-		r.fold = widgets.NewChoice("Drawn", []string{drawnWhole, leftFold, rightFold}, func(string) { im.counts() })
-		r.fold.Selected = drawnWhole
+		r.fold = widgets.NewChoice("Drawn", []string{drawnWhole, leftFold, rightFold}, nil)
 		if piece.OnFold {
-			r.fold.Selected = leftFold
+			r.fold.SetSelected(leftFold)
 		}
+		r.fold.OnChanged = func(string) { im.counts() }
 		r.fold.Escape = im.leave
 		r.marks = widget.NewLabel("")
 		r.marks.Importance, r.marks.Truncation, r.marks.SizeName = widget.LowImportance, fyne.TextTruncateEllipsis, theme.SizeNameCaptionText
@@ -105,6 +105,8 @@ func (im *importer) counts() {
 			im.made.Pieces[i].Cut, im.made.Pieces[i].Pairs = n, r.pair.Checked && n%2 == 0
 		}
 	}
+	im.edges.seen()
+	im.edges.put()
 	im.drawPreview()
 }
 
@@ -117,6 +119,10 @@ func (im *importer) drawPreview() {
 	if im.shows.Selected == showsMarks {
 		s, _, _ := im.marks.scene()
 		im.preview.Draw(s)
+		return
+	}
+	if im.shows.Selected == showsEdges {
+		im.preview.Draw(im.edges.scene())
 		return
 	}
 	im.preview.Draw(piecesScene(im.page.host.Voice(), im.made, im.sizeShown()))
@@ -137,7 +143,8 @@ func (im *importer) foldPiece(i int, r *pieceRow) {
 			return
 		}
 	}
-	im.made.Pieces[i].Outlines, im.made.Pieces[i].OnFold = piece.Outlines, half
+	to := &im.made.Pieces[i]
+	to.Outlines, to.OnFold, to.WithoutAllowance = piece.Outlines, half, piece.WithoutAllowance
 }
 
 // show tells what was and was not understood.

@@ -165,6 +165,9 @@ func (r *recognised) listMarks(grains []drawn.Mark) {
 	if len(marks) == 0 && len(grains) == 0 {
 		r.list.Add(widgets.Remark("", "No line on it looks like a grain line, a notch or a dot.", widgets.Quiet))
 	}
+	if len(marks) > 0 {
+		r.list.Add(widgets.Remark("", "In the picture a notch has its number beside it, a dot and a line say what they are. Switch off here, or click there, what is none.", widgets.Quiet))
+	}
 	for i, m := range marks[:min(len(marks), mostMarks)] {
 		c := widgets.NewCheck(markWords(m), func(on bool) { r.said(m.MarkName, on) })
 		c.Escape = r.im.leave
@@ -264,9 +267,10 @@ func (r *recognised) scene() (s scene.Scene, places []scene.Point, unit float64)
 		if q.Code != r.code() || len(q.Outlines[size].Cut) < 3 {
 			continue
 		}
-		b := q.Outlines[size].Cut.Bounds()
+		b := cutOf(r.im.made, q, size).Bounds()
 		unit = max(mm(b.Length()), mm(b.Width())) / 40
-		drawPiece(&s, q, size, 0, 0, unit)
+		drawPiece(&s, r.im.made, q, size, 0, 0, unit)
+		writeUnder(&s, pieceWords(r.im.page.host.Voice(), r.im.made, q, size), scene.Point{X: mm(b.Width()) / 2, Y: -mm(b.Length())}, unit)
 		mid := scene.Point{X: mm(b.Width()) / 2, Y: -mm(b.Length()) / 2}
 		for _, m := range r.of(drawn.GrainMark, drawn.NotchMark, drawn.DotMark) {
 			p := place(m.At, b)
@@ -280,13 +284,16 @@ func (r *recognised) scene() (s scene.Scene, places []scene.Point, unit float64)
 				style = scene.Grid
 			}
 			words, align := strconv.Itoa(m.Number), scene.Middle
-			if m.Kind == drawn.GrainMark {
+			switch m.Kind {
+			case drawn.GrainMark:
 				words, align = "line "+words, scene.Start
+			case drawn.DotMark:
+				words, align = "dot "+words, scene.Start
 			}
 			s.Items = append(s.Items, scene.Item{Style: style, ID: fmt.Sprintf("%s %d", m.Kind, m.Number), Text: words, At: p, Size: unit, Align: align})
 			places = append(places, p)
 		}
-		s.Bounds = scene.Box{Min: scene.Point{X: -4 * unit, Y: -mm(b.Length()) - 5*unit}, Max: scene.Point{X: mm(b.Width()) + 4*unit, Y: 3 * unit}}
+		s.Bounds = scene.Box{Min: scene.Point{X: -4 * unit, Y: -mm(b.Length()) - 6*unit}, Max: scene.Point{X: mm(b.Width()) + 4*unit, Y: 3 * unit}}
 		s.Hair = unit / 30
 	}
 	return s, places, unit

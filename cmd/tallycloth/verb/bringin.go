@@ -34,6 +34,7 @@ type outlineWords struct {
 	cut                     []string
 	knit, bare              bool
 	allowance               string
+	byEdge                  []string
 	around, along, recovery string
 	onlyLines               bool
 	grain, plain            []string
@@ -111,6 +112,9 @@ A square of 10 cm or 4 in in the drawing confirms its size. If it measures somet
 nothing is brought in before you say what is right: --square "10 cm" scales the drawing
 so that the square has that side, --as-drawn keeps the size of the file.
 
+Outlines that lack their seam allowance (--without-allowance) get the one of --allowance all round, but for a fold. --edge-allowance
+"Front: 3=2 cm" says another one for an edge, from corner to corner, counted clockwise from the top, or none: an edge that is bound.
+
 What was not understood is listed, never left out in silence.
 
 With --json an object: pattern (as list patterns shows it), unit_mm (what one unit of the
@@ -147,6 +151,7 @@ warnings (list of reason, name, what, do), marks (list of piece, size, kind, num
 	f.BoolVar(&w.knit, "knit", false, "only knits serve")
 	f.BoolVar(&w.bare, "without-allowance", false, "the outlines lack their seam allowance")
 	f.StringVar(&w.allowance, "allowance", "", "the seam allowance")
+	f.StringArrayVar(&w.byEdge, "edge-allowance", nil, `with --without-allowance another allowance along one edge of a pattern piece, counted clockwise from the top: "Front: 3=2 cm", "Front: 1=none"`)
 	f.StringVar(&w.around, "stretch-around", "", "how far the fabric must stretch around the body, such as 35%")
 	f.StringVar(&w.along, "stretch-along", "", "how far it must stretch up and down")
 	f.StringVar(&w.recovery, "recovery", "", "how much of that it must recover")
@@ -208,6 +213,7 @@ func (l *library) tellSizes(w io.Writer, p pattern.Pattern) {
 func (l *library) tellBrought(w io.Writer, p pattern.Pattern, d drawn.Drawing, marks []drawn.Mark, warnings []warningFields) {
 	l.tellSizes(w, p)
 	tellMarks(w, p, marks)
+	l.tellEdges(w, p)
 	fmt.Fprintln(w, say.Sentence("Read at the size the file gives: "+d.Scale.From))
 	if d.Pages != nil && d.Pages.Count > 1 {
 		fmt.Fprintln(w, say.Sentence(d.Pages.Told))
@@ -315,7 +321,10 @@ func (w outlineWords) pattern(l *library, d drawn.Drawing) (pattern.Pattern, []d
 	if err := w.asks(l, &p); err != nil {
 		return p, marks, warnings, err
 	}
-	return p, marks, warnings, w.cuts(&p)
+	if err := w.cuts(&p); err != nil {
+		return p, marks, warnings, err
+	}
+	return p, marks, warnings, w.alongEdges(l, &p)
 }
 
 // names takes the names that were typed; else those the file gives, or its own.

@@ -21,6 +21,7 @@ type editWords struct {
 	only, mirror, pairs, single        bool
 	move, notch, notNotch, add, remove []string
 	kind, turn, allowance, less        string
+	edges                              []string
 	name, role, fold                   string
 	count                              int
 }
@@ -75,6 +76,7 @@ With --json an object: pattern, piece, sizes (list of size, length_mm, width_mm,
 	f.StringVar(&w.turn, "turn-grain", "", "turns the grain by so many degrees")
 	f.BoolVar(&w.mirror, "mirror", false, "mirrors the outline")
 	f.StringVar(&w.allowance, "allowance", "", "adds a seam allowance of this width all round, but for the fold")
+	f.StringArrayVar(&w.edges, "edge-allowance", nil, `adds another allowance along one edge, from corner to corner, counted clockwise from the top: "3=2 cm", "1=none"`)
 	f.StringVar(&w.less, "less-allowance", "", "takes one of this width away")
 	f.StringVar(&w.name, "name", "", "another name")
 	f.IntVar(&w.count, "count", 0, "how many are cut")
@@ -160,15 +162,32 @@ func (w editWords) changes(q pattern.Piece, unit measure.Unit) ([]onCut, error) 
 	if w.mirror {
 		plain(pattern.Mirror)
 	}
-	for text, way := range map[string]measure.Length{w.allowance: 1, w.less: -1} {
+	return w.allowances(out, q, unit)
+}
+
+// allowances are the edits that add an allowance or take one away.
+func (w editWords) allowances(out []onCut, q pattern.Piece, unit measure.Unit) ([]onCut, error) {
+	wide := map[string]measure.Length{}
+	for _, text := range []string{w.allowance, w.less} {
 		if text == "" {
 			continue
 		}
-		wide, err := measure.ParsePositiveLength(text, unit)
+		l, err := measure.ParsePositiveLength(text, unit)
 		if err != nil {
 			return nil, said("the allowance", err)
 		}
-		plain(pattern.OffsetBy(way*wide, q.OnFold))
+		wide[text] = l
+	}
+	if w.allowance != "" || len(w.edges) > 0 {
+		out = append(out, func(cut shape.Ring) (pattern.Change, error) {
+			others, err := edgeAllowances(cut, w.edges, unit)
+			return sizing.Alike(cut, func(to sizing.ToPlace) pattern.Change {
+				return pattern.AddAllowance(wide[w.allowance], pattern.Elsewhere(others, to), q.OnFold)
+			}), err
+		})
+	}
+	if w.less != "" {
+		out = append(out, func(shape.Ring) (pattern.Change, error) { return pattern.OffsetBy(-wide[w.less], q.OnFold), nil })
 	}
 	return out, nil
 }
