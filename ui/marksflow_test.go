@@ -107,3 +107,27 @@ func TestOnlyLines(t *testing.T) {
 		t.Errorf("%+v", o)
 	}
 }
+
+// TestFoldIsRecognised: a half with a bent arrow at its right edge is on the fold, which is said with its
+// reason, and can be said to be whole.
+func TestFoldIsRecognised(t *testing.T) {
+	b := full(t)
+	path := filepath.Join(t.TempDir(), "yoke.svg")
+	if err := os.WriteFile(path, []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="400mm" height="400mm" viewBox="0 0 400 400"><path d="M20 10 H200 V300 H50 Z"><title>Yoke</title></path>
+<path d="M198 100 H170 V250 H198" fill="none" stroke="black"/></svg>`), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	b.shell.Drop(fyne.NewPos(10, 10), []fyne.URI{storage.NewFileURI(path)})
+	fold := b.shell.Names().Get("outlines.fold.1").(*widgets.Choice)
+	if fold.Selected != "right edge on fold" {
+		t.Errorf("it is drawn %q", fold.Selected)
+	}
+	if words := b.text("outlines.marks"); !strings.Contains(words, "Its right edge is on the fold: a bent arrow points to it.") {
+		t.Errorf("it says %q", words)
+	}
+	b.choose("outlines.fold.1", "whole")
+	b.press("outlines.save")
+	if q := b.named("yoke")[0].Pieces[0]; q.OnFold || q.Outlines[drawn.OneSize].Cut.Bounds().Width() != 180_000 {
+		t.Errorf("%+v", q)
+	}
+}

@@ -72,14 +72,15 @@ func (im *importer) list(pieces []pattern.Piece) {
 		r.count.Changed = im.counts
 		r.count.Entry.Escape, r.pair.Escape = im.leave, im.leave
 		r.fold = widgets.NewChoice("Drawn", []string{drawnWhole, leftFold, rightFold}, nil)
-		if piece.OnFold {
-			r.fold.SetSelected(leftFold)
+		if m, ok := drawn.FoldOf(im.marks.marks, piece.Code); piece.OnFold || ok {
+			r.fold.SetSelected(map[bool]string{true: rightFold, false: leftFold}[ok && m.Side == pattern.RightSide])
 		}
 		r.fold.OnChanged = func(string) { im.counts() }
 		r.fold.Escape = im.leave
 		r.marks = widget.NewLabel("")
 		r.marks.Importance, r.marks.Truncation, r.marks.SizeName = widget.LowImportance, fyne.TextTruncateEllipsis, theme.SizeNameCaptionText
 		im.rows = append(im.rows, r)
+		im.page.host.Names.Set(fmt.Sprintf("outlines.fold.%d", len(im.rows)), r.fold)
 		im.pieces.Add(container.NewGridWithColumns(4, container.NewVBox(widgets.Caption(" "), widgets.Line(piece.Code+"  "+piece.Name, widgets.Plain), r.marks),
 			r.count.Object(), container.NewVBox(widgets.Caption(" "), r.pair), r.fold.Object()))
 	}

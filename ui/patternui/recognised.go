@@ -152,6 +152,9 @@ func (r *recognised) same() bool {
 			now += "\n" + markWords(m)
 		}
 	}
+	if m, ok := drawn.FoldOf(r.marks, r.code()); ok {
+		now += "\n" + m.Why
+	}
 	same := now == r.listed
 	r.listed = now
 	return same
@@ -174,6 +177,10 @@ func (r *recognised) listMarks(grains []drawn.Mark) {
 		r.im.page.host.Names.Set(fmt.Sprintf("outlines.mark.%d", i+1), c)
 		r.checks = append(r.checks, c)
 		r.list.Add(c)
+	}
+	if m, ok := drawn.FoldOf(r.marks, r.code()); ok {
+		side := map[bool]string{true: "right", false: "left"}[m.Side == pattern.RightSide]
+		r.list.Add(widgets.Remark("", "Its "+side+" edge is on the fold: "+m.Why+". Choose another beside the piece if that is wrong.", widgets.Quiet))
 	}
 	for _, m := range grains {
 		if m.On {

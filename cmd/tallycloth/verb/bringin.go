@@ -104,7 +104,8 @@ in all sizes with grain, notches, fold and how often they are cut. --cut still c
 
 What is drawn on a pattern piece is taken for its grain line, notches and dots by plain rules, and what is written
 in it for its name: a straight line with an arrow head, or the longest up the piece that ends clear of its edge; short
-strokes and small triangles on the outline; small circles and crosses. --grain "Front=2" takes the second straight line
+strokes and small triangles on the outline; small circles and crosses. An edge that a bent arrow points to, or that "fold"
+is written at, is on the fold. --cut "Front=1" says that it is not. --grain "Front=2" takes the second straight line
 listed, "Front=up" or "Front=across" the page, "Front=1 turned" the other end as the top; --line-only "Front: notch 3"
 leaves that one a line, --only-lines all of them.
 
@@ -319,6 +320,9 @@ func (w outlineWords) pattern(l *library, d drawn.Drawing) (pattern.Pattern, []d
 	p, marks, warnings := d.MarkedPattern(c)
 	w.names(&p)
 	if err := w.asks(l, &p); err != nil {
+		return p, marks, warnings, err
+	}
+	if err := w.recognisedFolds(&p, marks); err != nil {
 		return p, marks, warnings, err
 	}
 	if err := w.cuts(&p); err != nil {

@@ -85,3 +85,22 @@ func tellMarks(w io.Writer, p pattern.Pattern, marks []drawn.Mark) {
 		}
 	}
 }
+
+// recognisedFolds puts pieces on the fold that are drawn so, but for those that --cut says otherwise of.
+func (w outlineWords) recognisedFolds(p *pattern.Pattern, marks []drawn.Mark) error {
+	said := map[string]bool{}
+	for _, text := range w.cut {
+		name, _, _ := strings.Cut(text, "=")
+		if q, err := pickPiece(*p, name); err == nil {
+			said[q.Code] = true
+		}
+	}
+	for i, q := range p.Pieces {
+		if m, ok := drawn.FoldOf(marks, q.Code); ok && !said[q.Code] {
+			if err := p.Pieces[i].PutOnFold(m.Side); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}

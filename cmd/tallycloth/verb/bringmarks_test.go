@@ -43,3 +43,21 @@ func TestMarksOnPieces(t *testing.T) {
 		d.refused(verb.Mistyped, []string{args[1][:4]}, append([]string{"bring-in", file, "--name", "None"}, args...)...)
 	}
 }
+
+// TestFoldOfADrawing: a half at whose edge "place on fold" is written comes in on the fold, unless it is said to
+// be whole.
+func TestFoldOfADrawing(t *testing.T) {
+	d := newDesk(t)
+	file := drawing(t, `<path d="M0 0 H100 V200 H20 Z"><title>Front</title></path><text x="-40" y="0" font-size="6" transform="translate(97,150) rotate(-90)">Place on fold</text>`)
+	var b brought
+	d.answer(&b, "bring-in", file, "--as-drawn", "--name", "Half")
+	if len(b.Pattern.Pieces) != 1 || !b.Pattern.Pieces[0].OnFold || b.taken("fold") != 1 || len(b.Warnings) != 1 {
+		t.Errorf("%+v", b)
+	}
+	for _, args := range [][]string{{"--cut", "Front=1"}, {"--line-only", "Front: fold 1"}} {
+		d.answer(&b, append([]string{"bring-in", file, "--as-drawn", "--name", args[0]}, args...)...)
+		if b.Pattern.Pieces[0].OnFold {
+			t.Errorf("%v: %+v", args, b.Pattern)
+		}
+	}
+}

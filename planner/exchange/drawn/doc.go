@@ -29,6 +29,11 @@
 //     or a square step of the outline itself, at most 12 mm wide, where the edge before and after it goes
 //     the same way: the outline is then drawn straight there.
 //   - Dot: a circle of at most 12 mm, or two strokes as short that cross in their middles.
+//   - Fold edge: a bent arrow, a line with two square bends, its shaft of 3 cm or more and its ends within 1 cm
+//     of the outline; a straight line named fold; or words with "fold" in them, within 6 cm of the edge or 2 cm
+//     beside the piece. Its left or right edge, whichever that is nearer to; words in the middle of a piece stand
+//     for its only straight side. The edge must run straight along the grain. The shaft of a bent arrow is the
+//     grain line too.
 //   - Name: words written inside an outline, those in the largest letters, where neither it nor its
 //     group has a label or title.
 //

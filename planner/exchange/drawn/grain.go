@@ -33,12 +33,20 @@ func (b *builder) grains(ring shape.Ring, on []int) []grainLine {
 	for _, i := range on {
 		f := b.drawing.Shapes[i]
 		s, ok := straightIn(f)
+		a, fold := bentArrow(f, ring)
+		if fold {
+			s, ok = a.shaft, true
+			s.heads = [2]bool{true, true}
+		}
 		if !ok || s.length < grainLeast {
 			continue
 		}
 		g := grainLine{stretch: s, shape: i}
 		b.addHeads(&g, on)
 		g.judge(f, ring)
+		if fold {
+			g.why = "the shaft of a bent arrow at the fold"
+		}
 		out = append(out, g)
 	}
 	slices.SortStableFunc(out, func(x, y grainLine) int {

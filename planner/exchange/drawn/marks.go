@@ -1,6 +1,7 @@
 package drawn
 
 import (
+	"tallycloth/planner/pattern"
 	"tallycloth/stash/measure"
 	"tallycloth/stash/shape"
 )
@@ -13,6 +14,7 @@ const (
 	GrainMark MarkKind = "grain line"
 	NotchMark MarkKind = "notch"
 	DotMark   MarkKind = "dot"
+	FoldMark  MarkKind = "fold"
 )
 
 // MarkName names a mark of a piece in every size it has: the third notch of piece A.
@@ -35,6 +37,8 @@ type Mark struct {
 	// Length is that of a grain line.
 	Length measure.Length
 	Double bool // a double notch
+	// Side is where the edge of a piece drawn as a half lies that is on the fold, grain upright.
+	Side pattern.Side
 }
 
 // Way says which way the grain of a piece runs.

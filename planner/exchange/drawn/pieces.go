@@ -70,9 +70,13 @@ func (d Drawing) pieces(c Choice) *builder {
 		b.warn(OpenPath, "", fmt.Sprintf("%s left out outside all pieces", counted(more, "more open line was", "more open lines were")), joinEnds)
 	}
 	var all []seen
+	var words map[int]foldSign
+	if !c.OnlyLines {
+		words = b.foldWords()
+	}
 	for i := range d.Shapes {
 		if _, ok := b.at[i]; ok {
-			all = append(all, b.recognise(i, b.on[i]))
+			all = append(all, b.recognise(i, b.on[i], words))
 		}
 	}
 	b.finishAll(all)

@@ -21,18 +21,25 @@ type seen struct {
 	marks  []nick
 	kinds  []MarkKind // of marks
 	on     []int      // all that is drawn on it
+	fold   *foldSign
 }
 
 // recognise looks at everything drawn on a piece.
-func (b *builder) recognise(i int, on []int) seen {
+func (b *builder) recognise(i int, on []int, words map[int]foldSign) seen {
 	at := b.at[i]
 	s := seen{shape: i, where: at, code: b.pieces[at.piece].Code, ring: b.drawing.Shapes[i].Ring, grain: -1, on: on}
 	if b.choice.OnlyLines {
 		return s
 	}
+	taken := map[int]bool{}
+	if f, ok := b.foldSign(i, on, s.ring, words); ok {
+		s.fold = &f
+		for _, k := range f.shapes {
+			taken[k] = true
+		}
+	}
 	s.grains = b.grains(s.ring, on)
 	s.chooseGrain(b.choice.Grain[s.code])
-	taken := map[int]bool{}
 	if s.grain >= 0 {
 		g := s.grains[s.grain]
 		taken[g.shape] = true
@@ -130,6 +137,14 @@ func (b *builder) finish(s *seen, foot, top shape.Point, found bool) {
 	for i, g := range s.grains {
 		b.marks = append(b.marks, grainMark(g, MarkName{s.code, GrainMark, i + 1}, s.where.size, i == s.grain))
 	}
+	if s.fold != nil {
+		m := Mark{MarkName: MarkName{s.code, FoldMark, 1}, Size: s.where.size, Why: s.fold.why, At: s.fold.at}
+		m.On = !b.choice.Plain[m.MarkName]
+		b.marks = append(b.marks, m)
+		for _, k := range s.fold.shapes {
+			used[k] = used[k] || m.On
+		}
+	}
 	for k, n := range s.marks {
 		b.marks = append(b.marks, b.mark(s, k, n, &o, used))
 	}
@@ -226,6 +241,7 @@ func (b *builder) finishAll(all []seen) {
 		}
 		b.finish(s, foot, top, ok)
 	}
+	b.folds()
 	var none []string
 	for i, q := range b.pieces {
 		if _, is := known[i]; !is {
@@ -280,9 +296,9 @@ func Recognised(marks []Mark, piece, size string) string {
 		}
 	}
 	var words []string
-	for _, k := range []MarkKind{GrainMark, NotchMark, DotMark} {
+	for _, k := range []MarkKind{FoldMark, GrainMark, NotchMark, DotMark} {
 		switch n := count[k]; {
-		case k == GrainMark && n > 0:
+		case (k == GrainMark || k == FoldMark) && n > 0:
 			words = append(words, string(k))
 		case n == 1:
 			words = append(words, "1 "+string(k))

@@ -61,7 +61,7 @@ func (d *Drawing) nameByWords() {
 	used := make([]bool, len(d.Words))
 	best := map[int]int{} // word by shape
 	for _, w := range in {
-		if f := d.Shapes[w.shape]; f.Given || often[of(w)] > 2 || !hasLetter(d.Words[w.word].Text) {
+		if f := d.Shapes[w.shape]; f.Given || often[of(w)] > 2 || saysFold(d.Words[w.word].Text) || !hasLetter(d.Words[w.word].Text) {
 			continue
 		}
 		if b, ok := best[w.shape]; !ok || better(d.Words[w.word], often[of(w)], d.Words[b], often[of(written{b, w.shape})]) {
@@ -145,7 +145,7 @@ func within(r shape.Ring, b shape.Box, at [2]shape.Point) bool {
 func (d *Drawing) tellWords(used []bool) {
 	var left []string
 	for i, w := range d.Words {
-		if !used[i] && !slices.Contains(left, w.Text) {
+		if !used[i] && !saysFold(w.Text) && !slices.Contains(left, w.Text) {
 			left = append(left, w.Text)
 		}
 	}

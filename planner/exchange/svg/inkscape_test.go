@@ -134,6 +134,12 @@ func TestWhatInkscapeNames(t *testing.T) {
 		t.Errorf("names %q, want %q", names, want)
 	}
 	reasons := map[drawn.Reason]string{}
+	_, more := d.ToPieces(drawn.Choice{})
+	for _, w := range more {
+		if w.Reason == drawn.Text { // about a fold, at no piece
+			d.Warnings = append(d.Warnings, w)
+		}
+	}
 	for _, w := range d.Warnings {
 		reasons[w.Reason] = w.Name
 		if w.What == "" || w.Do == "" {
