@@ -44,7 +44,7 @@ type Column struct {
 }
 
 // RowList is a list of records with a header, worked by mouse and by arrows, PgUp,
-// PgDn, Home, End and Enter. It does not query: it is given all rows, or makes those in
+// PgDn, Home, End and Enter. One row is the chosen one; Shift and Ctrl choose more, to be copied. It does not query: it is given all rows, or makes those in
 // sight from what is at hand.
 type RowList struct {
 	widget.List
@@ -53,21 +53,29 @@ type RowList struct {
 	keyOf   func(int) any // by place; asked for every row, so that it must be quick
 	rowOf   func(int) Row // asked for those in sight
 	chosen  int
+	ring    *ring
+	marks   rowMarks
 	Chosen  func(Row)          // a row was chosen
 	Act     func(Row)          // Enter or a second tap on the chosen row
 	Key     func(fyne.KeyName) // keys it has no use for: Escape, function keys
 	// Pictured says that rows have a picture before the title, so that the header stands over the titles.
 	Pictured bool
+	// Modifiers says which keys are held down; nil asks the window.
+	Modifiers func() fyne.KeyModifier
 	// Tell tells the hint of a column.
 	Tell func(string)
 }
 
 // NewRowList returns an empty list.
 func NewRowList(columns []Column) *RowList {
-	l := &RowList{columns: columns, chosen: -1}
+	l := &RowList{columns: columns, chosen: -1, ring: newRing()}
 	l.List.Length = func() int { return l.count }
 	l.List.CreateItem = func() fyne.CanvasObject { return newRowView(l) }
-	l.List.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*rowView).show(l.rowOf(i)) }
+	l.List.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
+		v := o.(*rowView)
+		v.marked = l.marked(i)
+		v.show(l.rowOf(i))
+	}
 	l.List.OnSelected = func(i widget.ListItemID) { l.pick(i) }
 	l.List.HideSeparators = true
 	l.ExtendBaseWidget(l)
@@ -87,12 +95,13 @@ func (l *RowList) SetLazy(count int, keyOf func(int) any, rowOf func(int) Row) {
 		key = l.keyOf(l.chosen)
 	}
 	l.count, l.keyOf, l.rowOf, l.chosen = count, keyOf, rowOf, -1
+	l.keepMarks()
 	l.Refresh()
 	if i := l.placeOf(key); i >= 0 {
 		chosen := l.Chosen
-		l.Chosen = nil
+		l.Chosen, l.marks.led = nil, true
 		l.Select(i)
-		l.Chosen = chosen
+		l.Chosen, l.marks.led = chosen, false
 		l.chosen = i
 		return
 	}
@@ -133,6 +142,9 @@ func (l *RowList) ChosenRow() (Row, bool) {
 func (l *RowList) Choose(key any) bool {
 	i := l.placeOf(key)
 	if i >= 0 {
+		if !l.marked(i) {
+			l.unmark()
+		}
 		l.goTo(i)
 	}
 	return i >= 0
@@ -143,6 +155,7 @@ func (l *RowList) pick(i int) {
 		return
 	}
 	again := i == l.chosen
+	l.mark(i)
 	l.chosen = i
 	if !again && l.Chosen != nil {
 		l.Chosen(l.rowOf(i))
@@ -156,7 +169,17 @@ func (l *RowList) goTo(i int) {
 	}
 	i = min(max(i, 0), l.count-1)
 	l.ScrollTo(i)
+	l.marks.led = true
 	l.Select(i)
+	l.marks.led = false
+}
+
+// step is goTo by a key: with Shift the rows on the way are chosen too.
+func (l *RowList) step(i int) {
+	if l.count > 0 {
+		l.extend(min(max(i, 0), l.count-1))
+	}
+	l.goTo(i)
 }
 
 // TypedKey moves the choice.
@@ -164,21 +187,26 @@ func (l *RowList) TypedKey(e *fyne.KeyEvent) {
 	page := max(int(l.Size().Height/rowHeight())-1, 1)
 	switch e.Name {
 	case fyne.KeyDown:
-		l.goTo(l.chosen + 1)
+		l.step(l.chosen + 1)
 	case fyne.KeyUp:
-		l.goTo(max(l.chosen-1, 0))
+		l.step(max(l.chosen-1, 0))
 	case fyne.KeyPageDown:
-		l.goTo(l.chosen + page)
+		l.step(l.chosen + page)
 	case fyne.KeyPageUp:
-		l.goTo(l.chosen - page)
+		l.step(l.chosen - page)
 	case fyne.KeyHome:
-		l.goTo(0)
+		l.step(0)
 	case fyne.KeyEnd:
-		l.goTo(l.count - 1)
+		l.step(l.count - 1)
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if r, ok := l.ChosenRow(); ok && l.Act != nil {
 			l.Act(r)
 		}
+	case fyne.KeyEscape:
+		if l.unmark() {
+			return
+		}
+		fallthrough
 	default:
 		if l.Key != nil {
 			l.Key(e.Name)
@@ -189,14 +217,17 @@ func (l *RowList) TypedKey(e *fyne.KeyEvent) {
 	}
 }
 
-// TypedShortcut copies the chosen row with Ctrl+C and the whole table with Ctrl+Shift+C, as text;
-// other keys are the window's.
+// TypedShortcut chooses all rows with Ctrl+A, copies what is chosen with Ctrl+C and the whole table with
+// Ctrl+Shift+C, as text; other keys are the window's.
 func (l *RowList) TypedShortcut(s fyne.Shortcut) {
 	text := ""
 	switch k := s.(type) {
+	case *fyne.ShortcutSelectAll:
+		l.markAll()
+		return
 	case *fyne.ShortcutCopy:
-		if r, ok := l.ChosenRow(); ok {
-			text = r.text() + "\n"
+		for _, r := range l.ChosenRows() {
+			text += r.text() + "\n"
 		}
 	case *desktop.CustomShortcut:
 		if k.KeyName == fyne.KeyC && k.Modifier == fyne.KeyModifierControl|fyne.KeyModifierShift {
@@ -240,16 +271,6 @@ func joined(text, under string) string {
 	}
 	return strings.NewReplacer("\t", " ", "\n", " ").Replace(text + under)
 }
-
-// FocusGained chooses the first row when none is, so that the focus is seen.
-func (l *RowList) FocusGained() {
-	if l.chosen < 0 && l.count > 0 {
-		l.goTo(0)
-	}
-}
-
-// FocusLost leaves the choice as it is.
-func (l *RowList) FocusLost() {}
 
 // Header returns a line of column titles that keeps to the list's columns.
 func (l *RowList) Header(title string) fyne.CanvasObject {

@@ -20,6 +20,7 @@ type rowView struct {
 	list    *RowList
 	row     Row
 	shown   bool // whether row was given
+	marked  bool // chosen besides the one that is looked at
 	img     *canvas.Image
 	strange []*canvas.Text
 	painted rowPainting
@@ -32,6 +33,7 @@ type rowPainting struct {
 	ink, quiet color.NRGBA
 	text       float32
 	columns    int // what they take
+	ground     color.NRGBA
 }
 
 // rowLine is one text of a row and the box it has: width wide, from x and y on.
@@ -108,6 +110,9 @@ func (v *rowView) lines(size fyne.Size, pictured bool) []rowLine {
 func (v *rowView) paint(changed bool) {
 	size := v.Size()
 	p := rowPainting{size: size, density: densityOf(v), ink: Plain.nrgba(), quiet: Quiet.nrgba(), text: theme.TextSize(), columns: v.list.widths()}
+	if v.marked {
+		p.ground = color.NRGBAModel.Convert(theme.Color(theme.ColorNameSelection)).(color.NRGBA)
+	}
 	if w, h := p.pixels(); w < 2 || h < 2 || !v.shown || p == v.painted && !changed {
 		return
 	}
@@ -115,6 +120,9 @@ func (v *rowView) paint(changed bool) {
 	picture := v.row.picture()
 	v.strange = v.strange[:0]
 	img := v.ground(p)
+	if p.ground.A > 0 {
+		draw.Draw(img, img.Rect, image.NewUniform(p.ground), image.Point{}, draw.Src)
+	}
 	if picture != nil {
 		box := image.Rect(0, 0, p.px(swatchWidth), p.px(swatchHeight)).Add(image.Pt(p.px(8), p.px((size.Height-swatchHeight)/2)))
 		draw.NearestNeighbor.Scale(img, box, picture, picture.Bounds(), draw.Src, nil)
