@@ -30,3 +30,13 @@ func BeforeWashing(l measure.Length, dc measure.Percent) measure.Length {
 func AfterWashing(l measure.Length, dc measure.Percent) measure.Length {
 	return measure.Length(int64(l) * int64(whole+dc) / int64(whole))
 }
+
+// OnceWashed returns how long and wide a cloth will be once it is washed, by what was measured of its fabric
+// or else is assumed: what grows is not counted on, and washed cloth stays as it is.
+func (s *ClothState) OnceWashed() (length, width measure.Length) {
+	if s.Cloth.Washed {
+		return s.Cloth.Length, s.Cloth.Width
+	}
+	f := Assumed(s.Fabric)
+	return AfterWashing(s.Cloth.Length, min(f.Lengthwise.Shrinkage.Value, 0)), AfterWashing(s.Cloth.Width, min(f.Crosswise.Shrinkage.Value, 0))
+}

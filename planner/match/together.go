@@ -288,8 +288,9 @@ func pieces(layouts []Layout) []PlacedPiece {
 // fabric is too narrow. The second result says that it was estimated by the yardage table,
 // where some garment has no outlines.
 func LeastTogether(ctx context.Context, f stash.Fabric, shares []Share, steps int64) (Together, bool, error) {
-	width := stash.AfterWashing(f.OpenWidth(), min(stash.Assumed(f).Crosswise.Shrinkage.Value, 0))
-	c := stash.ClothState{Fabric: f, Cloth: stash.Cloth{Width: width, Length: endless, SelvedgeLow: true, SelvedgeHigh: true, Washed: true}}
+	c := stash.ClothState{Fabric: f, Cloth: stash.Cloth{Width: f.OpenWidth(), Length: endless, SelvedgeLow: true, SelvedgeHigh: true}}
+	_, c.Cloth.Width = c.OnceWashed()
+	c.Cloth.Washed = true
 	l := newLay(c, shares)
 	if l.yards {
 		out, err := l.sumByYardage()

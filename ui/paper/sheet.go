@@ -52,7 +52,9 @@ func before(v say.Voice, s planner.CuttingSheet) []string {
 	for _, c := range s.Cloths {
 		k := c.State.Cloth
 		if !k.Washed {
-			out = append(out, k.Code+" is not washed yet: wash and dry it as the garment will be, and measure it again. What is laid out here may change.")
+			long, wide := c.State.OnceWashed()
+			out = append(out, fmt.Sprintf("%s is not washed yet: wash and dry it as the garment will be, measure it again, and print this sheet anew. It is drawn as it lies now, but folds and layout count with the %s × %s that it will be.",
+				k.Code, v.Length(long), v.Width(wide)))
 		}
 		if k.RawStart {
 			out = append(out, fmt.Sprintf("%s: chalk a line square across, %s from its raw end. Lengths are measured from it.", k.Code, v.Width(measure.Length(c.Trued))))
