@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/ui/page"
 	"tallycloth/ui/widgets"
@@ -75,7 +76,8 @@ func TestDrawnEdgeByMouse(t *testing.T) {
 	}
 }
 
-// From a garment, the fabric that is kept for it is chosen already.
+// From a garment, the fabric that is kept for it is chosen, also where another was chosen before, and the
+// place says whose strips they are until an edge of another kind is chosen.
 func TestStripsOfAGarmentBeginWithItsFabric(t *testing.T) {
 	b := full(t)
 	b.press("rail.binding")
@@ -86,9 +88,22 @@ func TestStripsOfAGarmentBeginWithItsFabric(t *testing.T) {
 		if len(c.Reservations) == 0 {
 			continue
 		}
+		for _, other := range b.cloths() {
+			if other.Fabric.Name != c.Fabric.Name {
+				b.pick("binding.fabric", other.Fabric.Name)
+				break
+			}
+		}
 		b.shell.Go(page.Route{Place: page.Binding, ID: c.Reservations[0].GarmentID})
+		whose := b.shell.Names().Get("binding.whose").(*widget.Label)
+		if !strings.HasPrefix(whose.Text, "for ") {
+			t.Errorf("whose strips they are is said as %q", whose.Text)
+		}
 		if w := b.shell.Names().Get("binding.fabric").(*widgets.Choice).Selected; w != c.Fabric.Name {
 			t.Errorf("%s is chosen, %s is kept", w, c.Fabric.Name)
+		}
+		if b.pick("binding.pattern", "an edge I measured"); whose.Text != "" {
+			t.Errorf("of a typed edge it says %q", whose.Text)
 		}
 		return
 	}

@@ -125,7 +125,7 @@ func (s Strip) stretchCheck(kind CheckKind, limit float64, of func(StripPart) fl
 		case p.Segment.Free && kind == CheckFold:
 			continue
 		case v > limit+slack:
-			c.Text = fmt.Sprintf("%s: the %s is stretched %s, the fabric gives %s%s", named(p.Segment.Name), kind, percent(v), percent(limit), assumed(f))
+			c.Text = fmt.Sprintf("%s: the %s is stretched %s, the fabric gives %s in comfort%s", named(p.Segment.Name), kind, percent(v), percent(limit), assumed(f))
 			c.Do = "Make the finish narrower, hold it in less, or choose a fabric that stretches more."
 		case v < -slack && kind == CheckFold:
 			c.Text = fmt.Sprintf("%s: the free fold is %s longer than its place; it stands away and ripples", named(p.Segment.Name), percent(-v))
@@ -143,7 +143,7 @@ func (s Strip) stretchCheck(kind CheckKind, limit float64, of func(StripPart) fl
 	}
 	v := s.most(of)
 	return []Check{{Kind: kind, OK: true, Value: v, Limit: limit,
-		Text: fmt.Sprintf("The %s is stretched at most %s, the fabric gives %s%s", kind, percent(v), percent(limit), assumed(f))}}
+		Text: fmt.Sprintf("The %s is stretched at most %s, the fabric gives %s in comfort%s", kind, percent(v), percent(limit), assumed(f))}}
 }
 
 // passes checks that a closed opening passes its girth: the least of strip, seam and

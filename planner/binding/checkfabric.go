@@ -78,7 +78,7 @@ func (s Strip) stiffChecks(f FabricFacts) []Check {
 			continue
 		}
 		c := Check{Kind: CheckStiff, Part: p.Segment.Name, Value: need, Limit: limit,
-			Text: fmt.Sprintf("%s: the strip is too stiff for this curve at any ratio: one edge must stretch %s more than the other, the fabric gives %s%s",
+			Text: fmt.Sprintf("%s: the strip is too stiff for this curve at any ratio: one edge must stretch %s more than the other, the fabric gives %s in comfort%s",
 				named(p.Segment.Name), percent(need), percent(limit), assumed(f)),
 			Do: "Choose a fabric that stretches more, or cut the strip on the bias."}
 		room := l / turn * limit

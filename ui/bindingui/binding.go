@@ -46,6 +46,7 @@ type Page struct {
 	reserve             *widgets.Button
 	papers              []*widgets.Button // what goes onto paper or is copied: wants an answer
 	one, every          *fyne.Container   // the fields of one edge; all edges in words
+	whose               *widget.Label     // the garment that the strips are for
 
 	patterns []pattern.Pattern
 	garments []garment.Garment
@@ -86,6 +87,9 @@ func New(h *page.Host) *Page {
 	} {
 		h.Names.Set(name, o)
 	}
+	p.whose = widget.NewLabel("")
+	p.whose.Truncation = fyne.TextTruncateEllipsis
+	h.Names.Set("binding.whose", p.whose)
 	p.object = p.build()
 	p.fillSizes(pattern.Pattern{})
 	return p
@@ -117,7 +121,7 @@ func (p *Page) build() fyne.CanvasObject {
 		widgets.SubHeading("The cloth to cut from"),
 		p.from.object,
 	)
-	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), container.NewHBox(button("binding.elastic", "Elastic", p.Elastic), button("binding.bias", "Bias", p.Bias), p.papers[2], p.papers[1], p.papers[0], p.reserve))
+	head := container.NewBorder(nil, nil, widgets.Heading("Binding"), container.NewHBox(button("binding.elastic", "Elastic", p.Elastic), button("binding.bias", "Bias", p.Bias), p.papers[2], p.papers[1], p.papers[0], p.reserve), p.whose)
 	wide := canvas.NewRectangle(color.Transparent) // one edge or all of them: the line between stays where it is
 	wide.SetMinSize(fyne.NewSize(leastLine, 0))
 	split := widgets.Sides(
@@ -241,6 +245,7 @@ func (p *Page) chosePattern() {
 		p.edgeTools.Hide()
 	}
 	if !ok {
+		p.tellWhose(stash.NoID)
 		p.jobs = nil
 		clear(p.how.caught)
 		p.quietly(func() { p.edge.Words(nil) })
@@ -272,6 +277,7 @@ func (p *Page) choseSize() {
 		return
 	}
 	size := p.size.Selected
+	p.tellWhose(p.ownGarment(q.ID, size))
 	var jobs []binding.Job
 	p.host.Tasks.Start("binding.edges", func(ctx context.Context, _ func(func())) (err error) {
 		if id := p.ownGarment(q.ID, size); id != stash.NoID {
@@ -307,6 +313,16 @@ func (p *Page) ownGarment(patternID stash.ID, size string) stash.ID {
 		}
 	}
 	return stash.NoID
+}
+
+// tellWhose says beside the heading for which garment strips are worked out.
+func (p *Page) tellWhose(id stash.ID) {
+	p.whose.SetText("")
+	for _, g := range p.garments {
+		if g.ID == id && id != stash.NoID {
+			p.whose.SetText("for " + g.Name)
+		}
+	}
 }
 
 // allEdges works the strips of every edge of a pattern out together, so that they are

@@ -84,11 +84,9 @@ func (f *fromFields) fill() {
 	f.list.Refresh()
 }
 
-// kept chooses the fabric that is kept for a garment, that of its binding first, unless one is chosen.
+// kept chooses the fabric that is kept for a garment, that of its binding first, whatever was worked out
+// for another before.
 func (f *fromFields) kept(id stash.ID) {
-	if f.choice.Selected != noFabric {
-		return
-	}
 	word := ""
 	for _, c := range f.cloths {
 		for _, r := range c.Reservations {
@@ -97,7 +95,7 @@ func (f *fromFields) kept(id stash.ID) {
 			}
 		}
 	}
-	if word != "" {
+	if word != "" && word != f.choice.Selected {
 		f.choice.SetSelected(word)
 	}
 }
