@@ -42,9 +42,9 @@ lint:
 pure:
 	CGO_ENABLED=0 $(GO) vet $(FLAGS) ./stash/... ./planner/... ./ui/...
 
-## figures: what is slow with the race detector: outlines on 200 photos, 50 shelves against a person's way, 300 batches against GLPK, 520 kills while a library is written
+## figures: what is slow with the race detector: texts of all screens, outlines on 200 photos, 50 shelves against a person's way, 300 batches against GLPK, 520 kills while a library is written
 figures:
-	RAPID_SEED=$(SEED) $(GO) test $(FLAGS) -count=1 -run 'LeftoversOnPhotos|AgainstTable|PlanIsOptimal|KilledAnywhere' ./planner/trace ./planner/demo ./planner/batch ./db
+	RAPID_SEED=$(SEED) $(GO) test $(FLAGS) -count=1 -run 'LeftoversOnPhotos|AgainstTable|PlanIsOptimal|KilledAnywhere|EveryTextIsListed' ./cmd/gallery ./planner/trace ./planner/demo ./planner/batch ./db
 
 # The properties draw the same cases for the same sources, so that a verdict can be had again;
 # `make race SEED=0` draws others each time.
@@ -80,7 +80,7 @@ package: build
 package-test: package
 	@.ci/install-test out/tallycloth_$(VERSION)_$$(dpkg --print-architecture).deb
 
-## words: every text that a person may read, in one list
+## words: every text that a person may read, place by place
 words: go-there
 	@$(GO) run $(FLAGS) ./cmd/words
 

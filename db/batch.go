@@ -29,7 +29,7 @@ func batchByID(ctx context.Context, q queryer, id stash.ID) (planner.Batch, erro
 
 func saveBatch(ctx context.Context, t *tx, b planner.Batch) error {
 	if b.ID == stash.NoID {
-		return &stash.Error{Kind: stash.Invalid, What: "The batch has no ID"}
+		return &stash.Error{Kind: stash.Invalid, What: "The batch has no number of its own"}
 	}
 	doc, err := json.Marshal(b)
 	if err != nil {

@@ -39,7 +39,7 @@ func garmentByID(ctx context.Context, q queryer, id stash.ID) (garment.Garment, 
 func saveGarment(ctx context.Context, t *tx, g garment.Garment) error {
 	switch {
 	case g.ID == stash.NoID:
-		return &stash.Error{Kind: stash.Invalid, What: "The garment has no ID"}
+		return &stash.Error{Kind: stash.Invalid, What: "The garment has no number of its own"}
 	case strings.TrimSpace(g.Name) == "":
 		return &stash.Error{Kind: stash.Invalid, What: "The garment has no name", Do: "Give it a name"}
 	}

@@ -40,7 +40,7 @@ func patternByID(ctx context.Context, q queryer, id stash.ID) (pattern.Pattern, 
 func savePattern(ctx context.Context, t *tx, p pattern.Pattern) error {
 	switch {
 	case p.ID == stash.NoID:
-		return &stash.Error{Kind: stash.Invalid, What: "The pattern has no ID"}
+		return &stash.Error{Kind: stash.Invalid, What: "The pattern has no number of its own"}
 	case strings.TrimSpace(p.Name) == "":
 		return &stash.Error{Kind: stash.Invalid, What: "The pattern has no name", Do: "Give it a name"}
 	}

@@ -30,7 +30,7 @@ func personByID(ctx context.Context, q queryer, id stash.ID) (sizing.Person, err
 
 func savePerson(ctx context.Context, t *tx, p sizing.Person) error {
 	if p.ID == stash.NoID {
-		return &stash.Error{Kind: stash.Invalid, What: "The person has no ID"}
+		return &stash.Error{Kind: stash.Invalid, What: "The person has no number of its own"}
 	}
 	doc, err := json.Marshal(p)
 	if err != nil {

@@ -37,7 +37,7 @@ func (s *Studio) KeepAdjustment(ctx context.Context, garmentID stash.ID, at int)
 	}
 	step := adjust.NextTime(g.Adjustments[at-1 : at])[0]
 	if !step.Keeps() {
-		return sizing.Person{}, refused("Copy the garment to make it again so", "Panels and mirrored pieces belong to one garment")
+		return sizing.Person{}, refused("Copy the garment to make it again so", "Panels and mirrored pattern pieces belong to one garment")
 	}
 	people, err := s.People(ctx)
 	if err != nil {

@@ -185,7 +185,7 @@ func (l BuyingLine) cloth(fab stash.Fabric) (stash.Cloth, error) {
 	case l.Length <= 0:
 		return c, invalid("Say how much was bought", "The length must be more than zero")
 	case l.Width < 0 || l.Width > full:
-		return c, invalid("Leave the width empty for a length of full width", "A piece of %s cannot be wider than the fabric", fab.Name)
+		return c, invalid("Leave the width empty for a length of full width", "A length of %s cannot be wider than the fabric", fab.Name)
 	case l.Width > 0 && l.Width < full:
 		c.Width, c.SelvedgeLow, c.SelvedgeHigh = l.Width, false, false
 	}

@@ -294,7 +294,7 @@ func (s *Studio) moveOn(ctx context.Context, tx Tx, r stash.Reservation, c Cloth
 	if err != nil {
 		return err
 	}
-	return refused("Keep the piece it lies on, or release it first", "What is reserved on %s for %s would not lie whole on a leftover", c.Cloth.Cloth.Code, other.Name)
+	return refused("Keep the leftover it lies on, or release it first", "What is reserved on %s for %s would not lie whole on a leftover", c.Cloth.Cloth.Code, other.Name)
 }
 
 // onto is a reservation of the same pieces on another cloth, whose frame lies so far off.

@@ -34,7 +34,7 @@ func CheckBalance(c Cloth, area measure.Area, length measure.Length) error {
 func CheckReservation(r Reservation, c Cloth, others []Reservation) error {
 	switch {
 	case r.ID == NoID:
-		return invalid("", "The reservation has no ID")
+		return invalid("", "The reservation has no number of its own")
 	case !r.Live:
 		return nil
 	case c.Gone:

@@ -88,7 +88,7 @@ func (n Notion) UsedFor(garment ID) float64 {
 func (n Notion) Validate() error {
 	switch {
 	case n.ID == NoID:
-		return invalid("", "The notion has no ID")
+		return invalid("", "The notion has no number of its own")
 	case strings.TrimSpace(n.Name) == "":
 		return invalid("Give it a name", "The notion has no name")
 	case !quantity(n.Quantity) || !quantity(n.Reorder):

@@ -88,7 +88,7 @@ func (p Photo) Validate() error {
 	digest, err := hex.DecodeString(p.Digest)
 	switch {
 	case p.ID == NoID || p.OfID == NoID:
-		return invalid("Say of what it is", "The photo has no ID or is of nothing")
+		return invalid("Say of what it is", "The photo has no number of its own, or is of nothing")
 	case p.Of != OfFabric && p.Of != OfCloth && p.Of != OfPurchase && p.Of != OfGarment:
 		return invalid("Choose a fabric, a cloth, a purchase or a garment", "A photo cannot be of a %q", p.Of)
 	case !known:

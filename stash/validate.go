@@ -22,7 +22,7 @@ var colour = regexp.MustCompile(`^(#[0-9a-fA-F]{6})?$`)
 func (f Fabric) Validate() error {
 	switch {
 	case f.ID == NoID:
-		return invalid("", "The fabric has no ID")
+		return invalid("", "The fabric has no number of its own")
 	case strings.TrimSpace(f.Name) == "":
 		return invalid("Give it a name", "The fabric has no name")
 	case f.FullWidth <= 0:
@@ -78,7 +78,7 @@ const largestSide = measure.Length(shape.MaxCoordinate)
 func (c Cloth) Validate() error {
 	switch {
 	case c.ID == NoID || c.FabricID == NoID:
-		return invalid("", "The cloth has no ID or no fabric")
+		return invalid("", "The cloth has no number of its own, or no fabric")
 	case strings.TrimSpace(c.Code) == "":
 		return invalid("Give it a short code for its label", "The cloth has no code")
 	case c.Length <= 0 || c.Width <= 0:
@@ -112,7 +112,7 @@ func (d Date) Valid() bool {
 func (p Purchase) Validate() error {
 	switch {
 	case p.ID == NoID:
-		return invalid("", "The purchase has no ID")
+		return invalid("", "The purchase has no number of its own")
 	case p.Date == "" || !p.Date.Valid():
 		return invalid("Write it as 2006-01-02", "%q is not a day", p.Date)
 	}

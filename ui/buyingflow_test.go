@@ -48,7 +48,7 @@ func TestLogSeveralLinesByMouse(t *testing.T) {
 	b.put("form.lot", "A7")
 	b.press("form.addline")
 	b.choose("form.fabric", "Moss jersey (new, above)")
-	b.choose("form.per", "the whole piece")
+	b.choose("form.per", "the whole length")
 	b.put("form.length", "75 cm")
 	b.put("form.price", "5")
 	b.put("form.lot", "B2")

@@ -51,7 +51,7 @@ func TestOutlinesOutAndIn(t *testing.T) {
 	b.press("pattern.outlines")
 	b.put("form.path", path)
 	b.press("form.send")
-	if q := b.shell.Quiet(); !strings.Contains(q, "Wrote "+path) {
+	if q := b.shell.Quiet(); !strings.Contains(q, "Saved "+path) {
 		t.Fatalf("it says %q", q)
 	}
 	b.shell.Drop(fyne.NewPos(10, 10), []fyne.URI{storage.NewFileURI(path)})
@@ -88,7 +88,7 @@ func TestOneSizeAsSVG(t *testing.T) {
 	b := full(t)
 	b.press("rail.patterns")
 	path := filepath.Join(t.TempDir(), "one")
-	for _, want := range []string{"Wrote", "there already"} {
+	for _, want := range []string{"Saved", "there already"} {
 		b.press("pattern.outlines")
 		b.choose("form.as", "SVG drawing")
 		sizes := b.shell.Names().Get("form.sizes").(*widgets.Choice)

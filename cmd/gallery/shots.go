@@ -93,6 +93,7 @@ type look struct {
 	dark     string
 	text     int
 	imperial bool
+	brief    bool // layouts are searched for a few steps only
 }
 
 // choose keeps the choices in the library.
@@ -111,6 +112,21 @@ func (l look) choose(ctx context.Context, studio page.Studio) (planner.Settings,
 
 // shot draws one screen without a display.
 func shot(ctx context.Context, studio *planner.Studio, sc screen, l look, size fyne.Size, path string) error {
+	return show(ctx, studio, sc, l, size, func(s *stage) error {
+		f, err := os.Create(path)
+		if err != nil {
+			return err
+		}
+		if err := png.Encode(f, s.window.Canvas().Capture()); err != nil {
+			f.Close()
+			return err
+		}
+		return f.Close()
+	})
+}
+
+// show brings one screen into sight without a display, and lets it be looked at.
+func show(ctx context.Context, studio *planner.Studio, sc screen, l look, size fyne.Size, look func(*stage) error) error {
 	set, err := l.choose(ctx, studio)
 	if err != nil {
 		return err
@@ -124,10 +140,15 @@ func shot(ctx context.Context, studio *planner.Studio, sc screen, l look, size f
 		return err
 	}
 	defer os.RemoveAll(folder)
-	shell := ui.New(w, ui.Deps{Studio: studio, Tasks: task.Inline(), Demo: func() {}, Planning: planner.BatchEffort{Rounds: 1}})
+	d := ui.Deps{Studio: studio, Tasks: task.Inline(), Demo: func() {}, Planning: planner.BatchEffort{Rounds: 1}}
+	if l.brief {
+		d.Effort = planner.Effort{Steps: 4}
+	}
+	shell := ui.New(w, d)
 	defer shell.Close()
 	w.Resize(size)
-	sc.show(&stage{window: w, shell: shell, folder: folder})
+	s := &stage{window: w, shell: shell, folder: folder}
+	sc.show(s)
 	// Wrapped text knows its height once it knows its width: a second round settles it.
 	for range 3 {
 		w.Content().Refresh()
@@ -135,13 +156,5 @@ func shot(ctx context.Context, studio *planner.Studio, sc screen, l look, size f
 			o.Refresh()
 		}
 	}
-	f, err := os.Create(path)
-	if err != nil {
-		return err
-	}
-	if err := png.Encode(f, w.Canvas().Capture()); err != nil {
-		f.Close()
-		return err
-	}
-	return f.Close()
+	return look(s)
 }

@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"tallycloth/cmd/words/texts"
 )
 
 // terms are words of programmers, or second spellings, with what the program says instead.
@@ -19,35 +21,28 @@ var terms = map[string]string{
 
 // inwardOnly are texts that are no sentence for a person: formats of files, options, and words that
 // scripts rely on.
-var inwardOnly = regexp.MustCompile(`^(planner/exchange/|db/|planner/glpk|cmd/tallycloth/verb/(manual|program|backup|export)\.go)`)
+var inwardOnly = regexp.MustCompile(`^(planner/exchange/|db/|cmd/tallycloth/verb/(manual|program|backup|export)\.go)`)
 
 // TestPlainWords: what a person reads has no programmer's terms, and one spelling for one thing.
 func TestPlainWords(t *testing.T) {
-	all, err := Collect("../..")
+	places, err := texts.Collect("../..")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(all) < 1500 {
-		t.Fatalf("%d texts only", len(all))
-	}
 	for pattern, instead := range terms {
 		re := regexp.MustCompile(`(?i)` + pattern)
-		for _, s := range all {
-			if inwardOnly.MatchString(s.Where) || !strings.Contains(s.Text, " ") {
-				continue
+		for _, p := range places {
+			if len(p.Texts) == 0 {
+				t.Errorf("%s says nothing", p.Name)
 			}
-			if bad := re.FindString(s.Text); bad != "" {
-				t.Errorf("%s: %q in %q: %s", s.Where, bad, s.Text, instead)
+			for _, s := range p.Texts {
+				if inwardOnly.MatchString(s.File) || !strings.Contains(s.Said, " ") {
+					continue
+				}
+				if bad := re.FindString(s.Said); bad != "" {
+					t.Errorf("%s:%d: %q in %q: %s", s.File, s.Line, bad, s.Said, instead)
+				}
 			}
-		}
-	}
-}
-
-// TestCollect finds what is read and leaves out what is not.
-func TestCollect(t *testing.T) {
-	for text, want := range map[string]bool{"Log purchase": true, "Undo": true, "stash.list": false, "SELECT 1": false, "%d": false, "m": false, "enough, tight": true} {
-		if reads(text) != want {
-			t.Errorf("%q: read %v", text, !want)
 		}
 	}
 }

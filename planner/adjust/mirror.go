@@ -15,7 +15,7 @@ func (w *work) mirror(s Step, b *body) error {
 	case s.Half == "":
 		return invalid(b.called()+" is not cut on the fold", "Say which half is mirrored: the left or the right one.")
 	case b.OnFold || b.Pairs:
-		return invalid(b.called()+" is a half already", "Choose a piece that is drawn whole.")
+		return invalid(b.called()+" is a half already", "Choose a pattern piece that is drawn whole.")
 	}
 	return w.halve(s.Half, b)
 }
@@ -54,7 +54,7 @@ func (w *work) halve(half string, b *body) error {
 	left := half == RightHalf // of the middle line, which runs down: y grows to its left
 	ring, ok := cutOff(b.o.Cut, l, left)
 	if !ok || ring.Validate() != nil {
-		return invalid("a line down the middle of "+b.called()+" does not part it in two", "Choose a piece whose middle is one straight line.")
+		return invalid("a line down the middle of "+b.called()+" does not part it in two", "Choose a pattern piece whose middle is one straight line.")
 	}
 	q := b.copy()
 	q.o.Cut = ring

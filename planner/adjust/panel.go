@@ -39,7 +39,7 @@ func (w *work) split(s Step, b *body) error {
 	for i, q := range []*body{first, second} {
 		q.Code, q.Name = fmt.Sprintf("%s%d", b.Code, i+1), fmt.Sprintf("%s %d", b.Name, i+1)
 		if slices.ContainsFunc(w.bodies, func(o *body) bool { return o.Code == q.Code }) {
-			return invalid(fmt.Sprintf("there is a pattern piece %s already", q.Code), "Part another piece.")
+			return invalid(fmt.Sprintf("there is a pattern piece %s already", q.Code), "Part another pattern piece.")
 		}
 	}
 	at := slices.Index(w.bodies, b)

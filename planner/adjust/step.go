@@ -127,7 +127,7 @@ func (s Step) Validate() error {
 		case len(s.Pieces) != 1:
 			return invalid("it is not said which one pattern piece is mirrored", "Name one.")
 		case s.Half != "" && s.Half != LeftHalf && s.Half != RightHalf:
-			return invalid(fmt.Sprintf("a pattern piece has no %q half", s.Half), "Take the left or the right half, or open a piece on the fold out.")
+			return invalid(fmt.Sprintf("a pattern piece has no %q half", s.Half), "Take the left or the right half, or open a pattern piece on the fold out.")
 		}
 		return nil
 	}
@@ -202,7 +202,7 @@ func (s Step) validatePanels() error {
 	case len(s.Pieces) != 1:
 		return invalid("it is not said which one pattern piece is parted", "Name one.")
 	case s.At.Said() == (len(s.Line) > 0):
-		return invalid("it is not said where the piece is parted", "Draw a line over it, or name a level.")
+		return invalid("it is not said where the pattern piece is parted", "Draw a line over it, or name a level.")
 	case len(s.Line) == 1 || len(s.Line) > 40:
 		return invalid("a line over a pattern piece takes 2 to 40 points", "Draw it from one edge to another.")
 	}

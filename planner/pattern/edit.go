@@ -45,7 +45,7 @@ func (p Pattern) Edited(code string, sizes []string, c Change) (Pattern, error) 
 func (p Pattern) EditedPiece(code string, change func(*Piece) error) (Pattern, error) {
 	i := slices.IndexFunc(p.Pieces, func(q Piece) bool { return q.Code == code })
 	if i < 0 {
-		return p, invalid(fmt.Sprintf("there is no pattern piece %s", code), "Choose one of the pattern's pieces.")
+		return p, invalid(fmt.Sprintf("there is no pattern piece %s", code), "Choose one of the pattern pieces.")
 	}
 	q := p.Pieces[i]
 	q.Outlines = maps.Clone(q.Outlines)

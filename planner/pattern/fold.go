@@ -49,7 +49,7 @@ func (q *Piece) putOnFold(side Side, slack int64) error {
 			put[size] = right
 		default:
 			return invalid(fmt.Sprintf("%s has no straight edge along the grain there in size %s", q.called(), size),
-				"Draw the fold edge straight up the page, at the left or right of the piece, or cut the piece whole.")
+				"Draw the fold edge straight up the page at one side of the pattern piece, or cut it whole.")
 		}
 	}
 	q.Outlines, q.OnFold = put, true

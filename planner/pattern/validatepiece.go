@@ -21,7 +21,7 @@ func (p Pattern) validatePieces() error {
 			return invalid(fmt.Sprintf("%s is cut %d times", q.called(), q.Cut), "Say how many are cut; pairs need an even number.")
 		}
 		if q.Pairs && q.OnFold {
-			return invalid(fmt.Sprintf("%s is cut on the fold and in mirrored pairs", q.called()), "Choose one: a piece on the fold is its own mirror image.")
+			return invalid(fmt.Sprintf("%s is cut on the fold and in mirrored pairs", q.called()), "Choose one: a pattern piece on the fold is its own mirror image.")
 		}
 		if _, ok := p.Role(q.Role); !ok {
 			return invalid(fmt.Sprintf("%s is cut from %q, which the pattern does not list", q.called(), q.Role), "Choose one of the pattern's uses of fabric.")
@@ -87,7 +87,7 @@ func (q Piece) validateOutline(o Outline) error {
 		}
 	}
 	if o.GrainTop != o.GrainFoot && o.GrainTop.X >= o.GrainFoot.X {
-		return invalid("its grain line runs the wrong way", "Turn the piece so that the top end of its grain line comes first.")
+		return invalid("its grain line runs the wrong way", "Turn the pattern piece so that the top end of its grain line comes first.")
 	}
 	for _, e := range o.Edges {
 		if e.Name == "" || len(e.Points) < 2 || e.Length() == 0 {

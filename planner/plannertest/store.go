@@ -259,7 +259,7 @@ func (t tx) PutGarment(ctx context.Context, g garment.Garment) error {
 // PutPerson inserts or replaces a person.
 func (t tx) PutPerson(ctx context.Context, p sizing.Person) error {
 	if p.ID == stash.NoID {
-		return &stash.Error{Kind: stash.Invalid, What: "The person has no ID"}
+		return &stash.Error{Kind: stash.Invalid, What: "The person has no number of its own"}
 	}
 	return t.Put(personKind, p.ID, p)
 }
@@ -267,7 +267,7 @@ func (t tx) PutPerson(ctx context.Context, p sizing.Person) error {
 // PutBatch inserts or replaces a batch.
 func (t tx) PutBatch(ctx context.Context, b planner.Batch) error {
 	if b.ID == stash.NoID {
-		return &stash.Error{Kind: stash.Invalid, What: "The batch has no ID"}
+		return &stash.Error{Kind: stash.Invalid, What: "The batch has no number of its own"}
 	}
 	return t.Put(batchKind, b.ID, b)
 }

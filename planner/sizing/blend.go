@@ -36,7 +36,7 @@ func Blend(a, b shape.Ring, stops []Stop) (shape.Ring, error) {
 func blendAll(a shape.Ring, sizes []shape.Ring, stops [][]Stop) (shape.Ring, error) {
 	rows, ok := corresponding(append([]shape.Ring{a}, sizes...))
 	if !ok {
-		return nil, invalid("the outlines of the sizes do not correspond: they have other corners", "Take one size for the whole piece, or draw the blended seam by hand.")
+		return nil, invalid("the outlines of the sizes do not correspond: they have other corners", "Take one size for the whole pattern piece, or draw the blended seam by hand.")
 	}
 	out := make(shape.Ring, 0, len(rows))
 	for _, row := range rows {

@@ -39,9 +39,9 @@ func Tables() []Table {
 			Rows: rowsOf(measure.Inch, []string{pattern.Bust, pattern.HighBust, Underbust, pattern.Waist}, astm, true)},
 		{Name: "US pattern industry, misses (1967/68)", Note: "Standard body measurements of the commercial pattern industry, inches; sizes 22 and 24 from one source only.",
 			Rows: rowsOf(measure.Inch, []string{pattern.Bust, pattern.HighBust, pattern.Waist, pattern.Hip, BackWaist}, industry, false)},
-		{Name: "EN 13402-3, women (from memory)", Note: "Letter codes with the middle of each class, centimetres. The bust classes are those printed; waist and hip are from memory.",
+		{Name: "EN 13402-3, women (not checked)", Note: "Letter codes with the middle of each class, centimetres. The bust classes are those printed; waist and hip were not compared with the standard.",
 			Rows: rowsOf(measure.Centimetre, []string{pattern.Bust, pattern.Waist, pattern.Hip}, en13402, false), Memory: true},
-		{Name: "ASTM D5585-95, misses (from memory)", Note: "Withdrawn. From memory.",
+		{Name: "ASTM D5585-95, misses (not checked)", Note: "Withdrawn. Not compared with the standard.",
 			Rows: rowsOf(measure.Inch, []string{pattern.Bust, pattern.Waist, pattern.Hip}, astm95, false), Memory: true},
 	}
 }

@@ -214,9 +214,9 @@ func (u *useFields) listFabrics(list *fyne.Container, filter string, chosen *[]s
 	}
 	switch {
 	case shown == 0:
-		list.Add(widgets.Remark("", "No fabric answers that.", widgets.Quiet))
+		list.Add(widgets.Remark("", "No fabric is like that.", widgets.Quiet))
 	case more > 0:
-		list.Add(widgets.Remark("", say.Count(more, "more fabric answers", "more fabrics answer")+"; filter to see them.", widgets.Quiet))
+		list.Add(widgets.Remark("", say.Count(more, "more fabric is like that", "more fabrics are like that")+"; filter to see them.", widgets.Quiet))
 	}
 }
 

@@ -36,7 +36,7 @@ const (
 	pointwise = "straight from point to point"
 )
 
-const drawWords = "Click the points along the edge, the garment on your right as you go. Drag one to move it, the second button removes it; n, b, arrows, + and Delete do the same."
+const drawWords = "Click the points along the edge, the garment on your right as you go. Drag one to move it, a right click removes it; n, b, arrows, + and Delete do the same."
 
 // Draw opens the form in which an edge is drawn; its parts go into the table.
 func (p *Page) Draw() {

@@ -29,7 +29,7 @@ const (
 	doNeck     = "Change the neckline"
 	doSplit    = "Part into panels"
 	doMirror   = "Mirror a half"
-	doOpen     = "Open out a piece on the fold"
+	doOpen     = "Open out a pattern piece on the fold"
 )
 
 var doings = []string{doTakeIn, doLetOut, doLonger, doShorter, doHemLong, doHemShort, doHemTo, doStrap, doStrapTo, doNeck, doSplit, doMirror, doOpen}

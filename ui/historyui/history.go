@@ -70,7 +70,7 @@ func New(h *page.Host) *Page {
 	for _, b := range p.buttons {
 		tabs.Add(b)
 	}
-	print, export := widgets.Primary("On paper", p.print), widgets.NewButton("Write out", p.export)
+	print, export := widgets.Primary("On paper", p.print), widgets.NewButton("Export", p.export)
 	h.Names.Set("history.print", print)
 	h.Names.Set("history.export", export)
 	top := container.NewVBox(

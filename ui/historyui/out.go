@@ -38,7 +38,7 @@ func (p *Page) export() {
 	for name, o := range map[string]fyne.CanvasObject{"form.path": path.Entry, "form.as": form, "form.comma": comma} {
 		p.host.Names.Set(name, o)
 	}
-	f := &widgets.Form{Title: "Write out: " + p.names[p.current], Send: "Write the file", Say: say.Error, Width: 560, Fields: []*widgets.Field{path},
+	f := &widgets.Form{Title: "Export: " + p.names[p.current], Send: "Save the file", Say: say.Error, Width: 560, Fields: []*widgets.Field{path},
 		Intro: "The figures in sight as numbers, for a spreadsheet program.", Rows: [][]fyne.CanvasObject{{form.Object()}, {path.Object()}, {comma}}}
 	f.Done = func() error {
 		o := table.CSV{Comma: comma.Checked}
@@ -49,8 +49,8 @@ func (p *Page) export() {
 }
 
 func (p *Page) pathField(ending string) *widgets.Field {
-	path := widgets.NewField("File to write (its path)", "history"+ending, nil)
-	path.Needed = "Say where the file is to be written."
+	path := widgets.NewField("Save as (folder and name)", "history"+ending, nil)
+	path.Needed = "Say where to save the file."
 	path.Set(filepath.Join(page.Documents(), strings.ToLower(p.names[p.current])+ending))
 	return path
 }
@@ -64,7 +64,7 @@ func (p *Page) write(path string, lines int, save func(f records.Figures, to str
 		if err != nil {
 			return "", err
 		}
-		return "Wrote " + path + ".", save(f, path)
+		return "Saved " + path + ".", save(f, path)
 	}, nil)
 }
 

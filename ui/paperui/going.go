@@ -79,7 +79,7 @@ func (p *Preview) save(then func()) {
 		if err := paper.Save(path, way.Ending(), way.Write(doc)); err != nil {
 			return "", err
 		}
-		return "Wrote " + path + ", " + say.Count(doc.Sheets(), "page", "pages") + ".", nil
+		return "Saved " + path + ", " + say.Count(doc.Sheets(), "page", "pages") + ".", nil
 	}, func() {
 		p.saved = path
 		p.remember(filepath.Dir(path))

@@ -72,8 +72,8 @@ func Show(h *page.Host, a Ask) *Preview {
 	p.picture = &canvas.Image{FillMode: canvas.ImageFillContain, ScaleMode: canvas.ImageScaleSmooth}
 	p.picture.SetMinSize(fyne.NewSize(300, 300))
 	p.said.Wrapping = fyne.TextWrapWord
-	p.path = widgets.NewField("File to write (its path)", "sheet.pdf", nil)
-	p.path.Needed = "Say where the file is to be written."
+	p.path = widgets.NewField("Save as (folder and name)", "sheet.pdf", nil)
+	p.path.Needed = "Say where to save the file."
 	p.habits, _ = h.Studio.Habits(context.Background()) // without them it begins as the settings say
 	p.choices = newChoices(h, a, p.habits, p.again)
 	p.back, p.forth = widgets.NewButton("Page before", func() { p.turn(-1) }), widgets.NewButton("Next page", func() { p.turn(1) })

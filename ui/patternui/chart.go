@@ -43,7 +43,7 @@ func (p *Page) startChart(q pattern.Pattern) {
 	p.host.Names.Set("chart.table", which)
 	p.host.Names.Set("chart.first", first)
 	form := &widgets.Form{Title: "Bodies from a published table", Send: "Take them over", Say: say.Error, Width: 460,
-		Intro: "They say which body each size is for. Figures marked as from memory should be compared with the standard.",
+		Intro: "They say which body each size is for. Compare those marked “not checked” with the standard.",
 		Rows:  [][]fyne.CanvasObject{{which.Object()}, {first.Object()}}}
 	form.Done = func() error {
 		sizes, err := sizing.Started(q.Sizes, chosen(), first.Selected)

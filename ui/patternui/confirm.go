@@ -28,7 +28,7 @@ const (
 
 // fields makes the fields of the import.
 func (im *importer) fields() {
-	im.file = widgets.NewField("Drawing (path of the file)", "pattern.svg", nil)
+	im.file = widgets.NewField("Drawing (folder and name of the file)", "pattern.svg", nil)
 	im.file.Entry.OnSubmitted = func(string) { im.read() }
 	im.name = widgets.NewField("Name of the pattern", "", nil)
 	im.name.Needed = "Give the pattern a name."

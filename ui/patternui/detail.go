@@ -19,7 +19,7 @@ import (
 )
 
 func (p *Page) nothingChosen() {
-	p.detail.Objects = []fyne.CanvasObject{container.NewCenter(widgets.Line("Choose a pattern to see its pieces and what it asks.", widgets.Quiet))}
+	p.detail.Objects = []fyne.CanvasObject{container.NewCenter(widgets.Line("Choose a pattern to see its pattern pieces and what it asks.", widgets.Quiet))}
 	p.detail.Refresh()
 }
 
@@ -99,7 +99,7 @@ func (p *Page) actions(q pattern.Pattern, size string) fyne.CanvasObject {
 	}
 	buttons.Add(want)
 	if hasOutlines(q) {
-		save := widgets.NewButton("Save outlines", func() { p.saveOutlines(q, size) })
+		save := widgets.NewButton("Export outlines", func() { p.saveOutlines(q, size) })
 		edit := widgets.NewButton("Edit outlines", func() { p.EditOutlines(q, size) })
 		p.host.Names.Set("pattern.outlines", save)
 		p.host.Names.Set("pattern.edit", edit)

@@ -96,7 +96,7 @@ func (e *editor) lay(size string) {
 	e.board.Key = widgets.EnterEscape(e.moved, e.leave)
 	e.board.Changed = func() { e.view.follow(e.board) }
 	e.board.Tap = func(s widgets.Spot) { e.view.setCross(e.board, s) }
-	e.save = widgets.Primary("Save the outlines", e.keep)
+	e.save = widgets.Primary("Keep the outlines", e.keep)
 	e.undo = widgets.NewButton("Take back the last change", e.back)
 	back := widgets.NewButton("Back to patterns", e.leave)
 	button := func(name, text string, act func()) *widgets.Button {
@@ -115,9 +115,9 @@ func (e *editor) lay(size string) {
 			lowered(button("unnotch", "Remove it", func() { e.there(pattern.RemoveNotch) }))),
 		container.NewGridWithColumns(3, e.allowance.Object(), lowered(button("let", "Add it all round", func() { e.offset(1) })), lowered(button("take", "Take it off", func() { e.offset(-1) }))),
 		container.NewGridWithColumns(3, e.turn.Object(), lowered(button("turn", "Turn", e.turned)), lowered(button("mirror", "Mirror", func() { e.do(pattern.Mirror) }))),
-		widgets.SubHeading("The piece in all sizes"),
+		widgets.SubHeading("The pattern piece in all sizes"),
 		container.NewGridWithColumns(3, e.name.Object(), e.count.Object(), lowered(e.pair)),
-		container.NewGridWithColumns(3, e.role.Object(), e.drawn.Object(), lowered(button("piece", "Change the piece", e.pieceAsTyped))),
+		container.NewGridWithColumns(3, e.role.Object(), e.drawn.Object(), lowered(button("piece", "Change the pattern piece", e.pieceAsTyped))),
 		e.told)
 	for name, o := range map[string]fyne.CanvasObject{"edit.which": e.piece, "edit.sizes": e.sizes, "edit.name": e.name.Entry, "edit.count": e.count.Entry, "edit.pair": e.pair, "edit.role": e.role,
 		"edit.drawn": e.drawn, "edit.allowance": e.allowance.Entry, "edit.degrees": e.turn.Entry, "edit.kind": e.kind, "edit.board": e.board, "edit.save": e.save, "edit.undo": e.undo,
@@ -251,7 +251,7 @@ func (e *editor) moved() {
 
 func (e *editor) grain() {
 	if q, _, _ := e.at(); q.OnFold {
-		e.say(widgets.Remark("× ", "The grain of a piece on the fold runs along its fold. Draw it whole first.", widgets.Bad))
+		e.say(widgets.Remark("× ", "The grain of a pattern piece on the fold runs along its fold. Draw it whole first.", widgets.Bad))
 		return
 	}
 	foot, top := e.view.arrow(e.board)
@@ -329,7 +329,7 @@ func (e *editor) keep() {
 	p, q := e.page, e.work
 	p.host.Act("edit", func(ctx context.Context) (string, error) {
 		_, err := p.host.Studio.SavePattern(ctx, q)
-		return "Saved the outlines of " + q.Name + ". Ctrl+Z takes the changes back.", err
+		return "Kept the outlines of " + q.Name + ". Ctrl+Z takes the changes back.", err
 	}, func(err error) {
 		if err != nil {
 			e.say(widgets.Remark("× ", say.Error(err), widgets.Bad))

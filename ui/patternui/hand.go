@@ -29,7 +29,7 @@ type byHand struct {
 var _ widgets.Mover = (*byHand)(nil)
 
 // howTo says what can be done by hand.
-const howTo = "Drag a piece, or choose it with n or b and move it with the arrows. r turns it, k keeps it in place. Ctrl+Z takes a step back."
+const howTo = "Drag a pattern piece, or choose it with n or b and move it with the arrows. r turns it, k keeps it in place. Ctrl+Z takes a step back."
 
 // takeInHand takes the layout in sight in hand and then does what is asked.
 func (f *finder) takeInHand(then func(*byHand)) {
@@ -61,7 +61,7 @@ func (f *finder) takeInHand(then func(*byHand)) {
 // moveByHand lets the pieces of the layout in sight be moved.
 func (f *finder) moveByHand() {
 	if d, ok := f.chosen(); !ok || d.Verdict.Layout == nil && f.hand == nil {
-		f.page.host.Tell("There is no layout on this cloth to move pieces of.")
+		f.page.host.Tell("There is no layout on this cloth whose pattern pieces could be moved.")
 		return
 	}
 	f.takeInHand(func(b *byHand) {
@@ -172,7 +172,7 @@ func (b *byHand) show() {
 func (b *byHand) state() string {
 	s := "It takes " + b.finder.page.host.Voice().Needed(b.hand.Length()) + " of length"
 	if n := b.hand.KeptCount(); n > 0 {
-		s += ", " + say.Count(n, "piece", "pieces") + " kept in place"
+		s += ", " + say.Count(n, "pattern piece", "pattern pieces") + " kept in place"
 	}
 	return s + "."
 }

@@ -56,7 +56,7 @@ func (f *finder) underDrawing(leave func(fyne.KeyName)) fyne.CanvasObject {
 func (f *finder) withChosen(do func(*byHand, int)) {
 	b := f.hand
 	if b == nil || b.stop != nil || b.chosen < 0 || b.chosen >= len(b.hand.Layout().Pieces) {
-		f.page.host.Tell("Choose a piece first: click it, or press n in the drawing.")
+		f.page.host.Tell("Choose a pattern piece first: click it, or press n in the drawing.")
 		return
 	}
 	do(b, b.chosen)

@@ -40,7 +40,7 @@ func (f *people) measure(id stash.ID) {
 	note := widgets.NewField("Note", "", nil)
 	h.Names.Set("measure.date", date.Entry)
 	h.Names.Set("measure.note", note.Entry)
-	form := &widgets.Form{Title: "Measurements of " + who.Name, Send: "Save", Say: say.Error, Width: 820, Fields: []*widgets.Field{date, note}}
+	form := &widgets.Form{Title: "Measurements of " + who.Name, Send: "Keep", Say: say.Error, Width: 820, Fields: []*widgets.Field{date, note}}
 	figure, words := widgets.NewSceneView(220, 350), container.NewVBox()
 	at := func(place sizing.Place) {
 		figure.Draw(scene.Figure(place.Name))

@@ -81,7 +81,7 @@ func (p *Page) noPatterns() fyne.CanvasObject {
 	p.host.Names.Set("patterns.demo", demo)
 	return container.NewCenter(container.NewVBox(
 		widgets.SubHeading("No patterns yet"),
-		widgets.Line("Patterns belong here, with their pieces in every size.", widgets.Quiet),
+		widgets.Line("Patterns belong here, with their pattern pieces in every size.", widgets.Quiet),
 		widgets.Line("Outlines come from SVG drawings of a vector editor, or approximate ones from measurements.", widgets.Quiet),
 		first, quick, demo))
 }

@@ -354,14 +354,14 @@ func (f *people) edit(who sizing.Person) {
 	notes.Set(who.Notes)
 	h.Names.Set("person.name", name.Entry)
 	h.Names.Set("person.notes", notes.Entry)
-	form := &widgets.Form{Title: "Somebody to sew for", About: who.Name, Send: "Save", Say: say.Error, Width: 420,
+	form := &widgets.Form{Title: "Somebody to sew for", About: who.Name, Send: "Keep", Say: say.Error, Width: 420,
 		Rows: [][]fyne.CanvasObject{{name.Object()}, {notes.Object()}}, Fields: []*widgets.Field{name, notes}}
 	form.Done = func() error {
 		who.Name, who.Notes = strings.TrimSpace(name.Text()), strings.TrimSpace(notes.Text())
 		h.Act("person", func(ctx context.Context) (string, error) {
 			saved, err := h.Studio.SavePerson(ctx, who)
 			f.wanted = saved.ID
-			return "Saved " + saved.Name + ".", err
+			return "Kept " + saved.Name + ".", err
 		}, func(error) { f.read() })
 		return nil
 	}

@@ -109,7 +109,7 @@ func (k *picker) words(v drawn.Value) string {
 	case k.by() == drawn.ByColour && name != "":
 		name = strings.TrimSpace(say.ColourName(name) + " " + name)
 	case k.by() == drawn.ByDash && name == "":
-		name = "drawn through"
+		name = "unbroken"
 	case k.by() == drawn.ByDash:
 		name = "dashed " + name + " mm"
 	case name == "":

@@ -40,7 +40,7 @@ type pieceTracer struct {
 
 const firstTrace = "Lay the pattern piece flat on something of another colour, a sheet of paper beside it on the same surface, and take the picture from above so that both are whole in it; or scan it with a sheet beside it. Choose the picture, or drop it on the window."
 
-const afterTrace = "Drag points that lie wrong; a double click on the line adds one, the second button takes one away. Turn the arrow along the grain line, its tip at the top end. By keyboard: n and b, arrows, + and Delete; Enter adds the pattern piece."
+const afterTrace = "Drag points that lie wrong; a double click on the line adds one, a right click takes one away. Turn the arrow along the grain line, its tip at the top end. By keyboard: n and b, arrows, + and Delete; Enter adds the pattern piece."
 
 // TracePiece opens the view that takes a pattern piece from a picture.
 func (p *Page) TracePiece() {

@@ -188,7 +188,7 @@ func (im *importer) keep() {
 	p.host.Act("bring in", func(ctx context.Context) (string, error) {
 		saved, err := p.host.Studio.SavePattern(ctx, q)
 		q = saved
-		return "Saved " + saved.Name + " with " + say.Count(len(saved.Pieces), "pattern piece", "pattern pieces") + ". Ctrl+Z takes it out again.", err
+		return "Kept " + saved.Name + " with " + say.Count(len(saved.Pieces), "pattern piece", "pattern pieces") + ". Ctrl+Z takes it out again.", err
 	}, func(err error) {
 		if err != nil {
 			im.told.Objects = append([]fyne.CanvasObject{widgets.Remark("× ", say.Error(err), widgets.Bad)}, im.told.Objects...)

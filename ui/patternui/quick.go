@@ -60,7 +60,7 @@ func newQuick(p *Page) *quick {
 	q.preview = widgets.NewSceneView(320, 330)
 	q.drawn = widgets.NewChoice("Size drawn", nil, func(string) { q.draw() })
 	q.drawn.Escape = q.leave
-	q.save = widgets.NewButton("Save the pattern", q.keep)
+	q.save = widgets.NewButton("Keep the pattern", q.keep)
 	q.save.Importance = widget.HighImportance
 	back := widgets.NewButton("Back to patterns", q.leave)
 	for name, o := range map[string]fyne.CanvasObject{"quick.kind": q.kind, "quick.name": q.name.Entry, "quick.sizes": q.sizes.Entry,
@@ -298,7 +298,7 @@ func (q *quick) keep() {
 			return "", err
 		}
 		kept, err = p.host.Studio.SavePattern(ctx, made)
-		return "Saved " + kept.Name + ", with approximate outlines. Ctrl+Z takes it out again.", err
+		return "Kept " + kept.Name + ", with approximate outlines. Ctrl+Z takes it out again.", err
 	}, func(err error) {
 		if err != nil {
 			return

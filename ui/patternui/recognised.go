@@ -49,7 +49,7 @@ func newRecognised(im *importer) *recognised {
 	r.piece = widgets.NewChoice("What was recognised on", nil, func(string) { r.fill(); im.lookAtMarks() })
 	r.grain = widgets.NewChoice("Its grain runs", []string{grainUp, grainAcross}, func(string) { r.grainSaid() })
 	r.turn = widgets.NewCheck("the other end is the top", func(bool) { r.grainSaid() })
-	r.lines = widgets.NewCheck("Take nothing drawn on the pieces for a grain line, notch or dot", func(bool) { im.take() })
+	r.lines = widgets.NewCheck("Take nothing drawn on pattern pieces for a grain line, notch or dot", func(bool) { im.take() })
 	for _, c := range []*widgets.Choice{r.piece, r.grain} {
 		c.Escape = im.leave
 	}

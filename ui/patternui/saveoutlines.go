@@ -24,8 +24,8 @@ func hasOutlines(q pattern.Pattern) bool {
 // saveOutlines opens the form that writes the outlines of a pattern into a file.
 func (p *Page) saveOutlines(q pattern.Pattern, size string) {
 	endings := []string{".dxf", ".svg"}
-	path := widgets.NewField("File to write (its path)", "pattern.dxf", nil)
-	path.Needed = "Say where the file is to be written."
+	path := widgets.NewField("Save as (folder and name)", "pattern.dxf", nil)
+	path.Needed = "Say where to save the file."
 	path.Set(filepath.Join(page.Documents(), fileName(q.Name)+endings[0]))
 	as := widgets.NewChoice("As", []string{"DXF for sewn products", "SVG drawing"}, nil)
 	as.OnChanged = func(string) {
@@ -36,7 +36,7 @@ func (p *Page) saveOutlines(q pattern.Pattern, size string) {
 	for name, o := range map[string]fyne.CanvasObject{"form.path": path.Entry, "form.as": as, "form.sizes": sizes} {
 		p.host.Names.Set(name, o)
 	}
-	f := &widgets.Form{Title: "Save outlines: " + q.Name, Send: "Write the file", Say: say.Error, Width: 560, Fields: []*widgets.Field{path},
+	f := &widgets.Form{Title: "Export outlines: " + q.Name, Send: "Save the file", Say: say.Error, Width: 560, Fields: []*widgets.Field{path},
 		Intro: "At true size, with grain, notches and fold. A DXF file also says how often each pattern piece is cut, and from what.",
 		Rows:  [][]fyne.CanvasObject{{as.Object(), sizes.Object()}, {path.Object()}}}
 	f.Done = func() error {
@@ -46,7 +46,7 @@ func (p *Page) saveOutlines(q pattern.Pattern, size string) {
 		}
 		p.host.Tell("Writing " + to + " …")
 		p.host.Act("pattern.outlines", func(context.Context) (string, error) {
-			return "Wrote " + to + ".", outlines.Save(to, q, part)
+			return "Saved " + to + ".", outlines.Save(to, q, part)
 		}, nil)
 		return nil
 	}

@@ -121,7 +121,7 @@ func (b *byHand) tried(got match.Tried, err error, stopped bool, was measure.Len
 	case err != nil:
 		told = say.Error(err)
 	case got.Impossible:
-		told = "No layout can exist with what is kept where it is. Let a piece go, and try again."
+		told = "No layout can exist with what is kept where it is. Let a pattern piece go, and try again."
 	case got.Left > 0:
 		told = say.Count(got.Left, "outline", "outlines") + " found no place. The cloth is as it was."
 	case got.Better:

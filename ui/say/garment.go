@@ -209,7 +209,7 @@ func (v Voice) GarmentCost(r planner.GarmentRecord) string {
 	switch {
 	case r.Cost.Planned && r.Cost.Taken > 0 && len(r.Cost.TakenTotals) > 0:
 		text = Totals(r.Cost.TakenTotals, r.Cost.TakenJoined) + " by the " + v.Length(r.Cost.Taken) + " of length that it takes" + unwashed + "; " +
-			text + " by the area of its pieces alone"
+			text + " by the area of its pattern pieces alone"
 	case r.Cost.Planned:
 		text += ", cloth as reserved"
 	case r.Cost.Waste > 0:

@@ -75,7 +75,7 @@ func (v Voice) first(d match.Verdict) string {
 	if len(d.Reasons) > 0 {
 		return v.Reason(d.Reasons[0])
 	}
-	return "no ground known"
+	return "no reason known"
 }
 
 // Ifs joins conditions: "it is cut in one layer and washed first".
@@ -166,7 +166,7 @@ func (v Voice) Reason(r match.Reason) string {
 	case match.Width:
 		return needs(r.Bad, v.Width(v.wholeUp(measure.Length(asked))), "width", v.Width(v.wholeDown(measure.Length(has)))) + v.counted(r.Of, v.Width, "selvedges")
 	case match.Outline:
-		return "no place found for all pieces on its outline"
+		return "no place found for all pattern pieces on its outline"
 	case match.Area:
 		return needs(r.Bad, v.Area(measure.Area(asked*1_000_000)), "cloth", v.Area(measure.Area(has*1_000_000)))
 	case match.Strips:
@@ -174,7 +174,7 @@ func (v Voice) Reason(r match.Reason) string {
 	case match.Yardage:
 		return fmt.Sprintf("the yardage table asks %s, it has %s", v.Length(measure.Length(asked)), v.Length(measure.Length(has)))
 	case match.Repeat:
-		return "the print repeats every " + v.Fine(measure.Length(asked)) + " and is not matched from piece to piece"
+		return "the print repeats every " + v.Fine(measure.Length(asked)) + " and is not matched from one pattern piece to the next"
 	}
 	return r.What
 }

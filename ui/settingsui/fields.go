@@ -179,7 +179,7 @@ func (p *Page) looks() group {
 
 func (p *Page) stretch() group {
 	return group{"Stretch", []choice{
-		p.line("comfort", "Comfort share", "How much of the stretch measured on the bench a strip or band may use when worn.", "80 %",
+		p.line("comfort", "Comfort share", "How much of its measured stretch a strip or band may use when worn.", "80 %",
 			func(t string) (string, error) {
 				share, err := readShare(t)
 				return "= " + measure.FormatPercent(share), err

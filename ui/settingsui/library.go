@@ -47,11 +47,11 @@ func (p *Page) tellState(all []planner.Backup) {
 
 // backUpNow asks where a copy is to be written.
 func (p *Page) backUpNow() {
-	path := widgets.NewField("File to write (its path), on another disk if you can", "tallycloth.db", nil)
-	path.Needed = "Say where the file is to be written."
+	path := widgets.NewField("Save as (folder and name), on another disk if you can", "tallycloth.db", nil)
+	path.Needed = "Say where to save the file."
 	path.Set(filepath.Join(page.Documents(), "tallycloth-"+string(p.host.Studio.Today())+".db"))
 	p.host.Names.Set("form.path", path.Entry)
-	f := &widgets.Form{Title: "Back up now", Send: "Write the back-up", Say: say.Error, Fields: []*widgets.Field{path}, Rows: [][]fyne.CanvasObject{{path.Object()}},
+	f := &widgets.Form{Title: "Back up now", Send: "Save the back-up", Say: say.Error, Fields: []*widgets.Field{path}, Rows: [][]fyne.CanvasObject{{path.Object()}},
 		Intro: "A whole copy of the library, photos too, looked through once it is written. You can go on working meanwhile."}
 	f.Done = func() error {
 		to := strings.TrimSpace(path.Text())
@@ -70,9 +70,9 @@ func (p *Page) open(f *widgets.Form) {
 
 // folderForm asks for a folder; what is there is said while it is typed.
 func (p *Page) folderForm(title, intro, send string, look func(folder string) (string, error), do func(folder string) error) {
-	folder := widgets.NewField("Folder (its path)", "/media/sewing/tallycloth", func(t string) (string, error) {
+	folder := widgets.NewField("Folder, written whole", "/media/sewing/tallycloth", func(t string) (string, error) {
 		if !filepath.IsAbs(strings.TrimSpace(t)) {
-			return "", errors.New("write the whole path, from / on")
+			return "", errors.New("begin with /, such as /media/sewing/tallycloth")
 		}
 		return look(strings.TrimSpace(t))
 	})

@@ -36,9 +36,9 @@ func newReturning(p *Page) *returning {
 			p.EscapeHere()
 		}
 	}
-	r.file = widgets.NewField("Or a back-up of your own (the path of its file)", "/media/sewing/tallycloth-spring.db", func(t string) (string, error) {
+	r.file = widgets.NewField("Or a back-up of your own (folder and name of its file)", "/media/sewing/tallycloth-spring.db", func(t string) (string, error) {
 		if !filepath.IsAbs(strings.TrimSpace(t)) {
-			return "", errors.New("write the whole path, from / on; Enter looks into it")
+			return "", errors.New("begin with /, such as /media/sewing/tallycloth-spring.db; Enter looks into it")
 		}
 		return "Enter looks into it", nil
 	})

@@ -94,7 +94,7 @@ func newBuying(p *Page) *buying {
 func (b *buying) lineFields() {
 	p := b.page
 	b.long = needed(p.lengthField("Length", "1.5 m or 1 3/4 yd", measure.FabricLength), "Say how much you bought.")
-	b.piece = p.lengthField("Width of the piece", "only if not full width", measure.Width)
+	b.piece = p.lengthField("Its width", "only if not full width", measure.Width)
 	b.price = widgets.NewField("Price paid (if known)", "24.50 "+p.host.Settings().Currency, p.readMoney)
 	b.per = widgets.NewChoice("The price is for", perWords(p.host.Voice().Units), nil)
 	b.lot = widgets.NewField("Dye lot (if marked)", "", nil)
@@ -110,9 +110,9 @@ var perUnits = map[string]measure.Unit{"each metre": measure.Metre, "each yard":
 // perWords are what a price may be for. Both units are offered: one buys by the yard in metric too.
 func perWords(units measure.System) []string {
 	if units == measure.Imperial {
-		return []string{"the whole piece", "each yard", "each metre"}
+		return []string{"the whole length", "each yard", "each metre"}
 	}
-	return []string{"the whole piece", "each metre", "each yard"}
+	return []string{"the whole length", "each metre", "each yard"}
 }
 
 // purchaseFields are the fields of the purchase as a whole.

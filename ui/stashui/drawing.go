@@ -214,7 +214,7 @@ func (d *drawer) hole() {
 	d.changed()
 }
 
-const drawWords = "Click the corners one after the other, all round; the grain runs from left to right. Drag a corner to move it, click a line twice for one more, the second button removes one. By keyboard: type both places and Enter for each corner; on the grid n and b choose one, arrows move it, + and Delete, m moves a whole hole, Enter adds the leftover."
+const drawWords = "Click the corners one after the other, all round; the grain runs from left to right. Drag a corner to move it, click a line twice for one more, a right click removes one. By keyboard: type both places and Enter for each corner; on the grid n and b choose one, arrows move it, + and Delete, m moves a whole hole, Enter adds the leftover."
 
 // changed looks at the outline as it is and says what is wrong, or how large it is.
 func (d *drawer) changed() {

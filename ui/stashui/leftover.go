@@ -112,7 +112,7 @@ func (a *adding) shaped() {
 		}
 	}
 	kind := a.shape.Selected
-	show(a.other, kind == slanted, "Measure the piece at both sides and put the longer one first.")
+	show(a.other, kind == slanted, "Measure the leftover at both sides and put the longer one first.")
 	show(a.cutLength, kind == lShaped, "Measure how long the missing corner is.")
 	show(a.cutWidth, kind == lShaped, "Measure how wide the missing corner is.")
 	a.corner.Hidden = kind != lShaped
@@ -175,12 +175,12 @@ func leftoverOutline(kind string, l, w, x, y measure.Length) (shape.Ring, error)
 	switch kind {
 	case slanted:
 		if x <= 0 || x >= l {
-			return nil, ask("the length at the other side is missing or not shorter", "Measure the piece at both sides and put the longer one first.")
+			return nil, ask("the length at the other side is missing or not shorter", "Measure the leftover at both sides and put the longer one first.")
 		}
 		return shape.Ring{pt(0, 0), pt(l, 0), pt(x, w), pt(0, w)}, nil
 	case lShaped:
 		if x <= 0 || x >= l || y <= 0 || y >= w {
-			return nil, ask("the cut-out is missing or not smaller than the piece", "Measure how long and how wide the missing corner is.")
+			return nil, ask("the cut-out is missing or not smaller than the leftover", "Measure how long and how wide the missing corner is.")
 		}
 		return shape.Ring{pt(0, 0), pt(l, 0), pt(l, w-y), pt(l-x, w-y), pt(l-x, w), pt(0, w)}, nil
 	}

@@ -79,7 +79,7 @@ func (im *lister) close() {
 
 func newLister(p *Page) *lister {
 	im := &lister{page: p, preview: container.NewHBox(), told: container.NewVBox(), detail: container.NewVBox()}
-	im.file = widgets.NewField("List (path of a .xlsx or .csv file)", "stash.xlsx", nil)
+	im.file = widgets.NewField("List (folder and name of a .xlsx or .csv file)", "stash.xlsx", nil)
 	im.file.Entry.OnSubmitted = func(string) { im.read("") }
 	im.width = p.lengthField("Full width if not said", "150 cm or 60 in", measure.Width)
 	im.width.Entry.OnSubmitted = func(string) { im.plan() }
@@ -127,7 +127,7 @@ func (im *lister) lay() {
 		container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), im.file.Object()),
 		container.NewGridWithColumns(3, im.width.Object(), im.headings.Object(), im.sheet.Object()))
 	top := container.NewVBox(head,
-		widgets.Remark("", "A list that you keep already, from a spreadsheet. Say above each column what it is. Nothing is saved before you have seen what becomes of every row; one Undo takes all of it back.", widgets.Quiet),
+		widgets.Remark("", "A list that you keep already, from a spreadsheet. Say above each column what it is. Nothing is kept before you have seen what becomes of every row; one Undo takes all of it back.", widgets.Quiet),
 		from, container.NewHScroll(im.preview), im.told,
 		container.NewHBox(im.leave, im.only))
 	verdicts := container.NewBorder(im.rows.Header("What becomes of each row"), nil, nil, nil, im.rows)

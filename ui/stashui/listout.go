@@ -30,7 +30,7 @@ func (p *Page) Export() {
 	for _, f := range listForms {
 		words = append(words, f.words)
 	}
-	path := needed(widgets.NewField("File to write (its path)", "tallycloth.xlsx", nil), "Say where the file is to be written.")
+	path := needed(widgets.NewField("Save as (folder and name)", "tallycloth.xlsx", nil), "Say where to save the file.")
 	path.Set(filepath.Join(page.Documents(), "tallycloth"+listForms[0].ending))
 	form := widgets.NewChoice("As", words, nil)
 	form.OnChanged = func(string) {
@@ -41,7 +41,7 @@ func (p *Page) Export() {
 	for name, o := range map[string]fyne.CanvasObject{"form.path": path.Entry, "form.as": form, "form.comma": comma} {
 		p.host.Names.Set(name, o)
 	}
-	f := &widgets.Form{Title: "Export", Send: "Write the file", Say: say.Error, Width: 640,
+	f := &widgets.Form{Title: "Export", Send: "Save the file", Say: say.Error, Width: 640,
 		Intro: "Fabrics, lengths and leftovers, purchases, history, notions, patterns and garments, for a spreadsheet program. The stash can be brought in again from it.",
 		Rows:  [][]fyne.CanvasObject{{form.Object()}, {path.Object()}, {comma}}, Fields: []*widgets.Field{path}}
 	f.Done = func() error {
@@ -51,7 +51,7 @@ func (p *Page) Export() {
 		}
 		files, err := table.Save(strings.TrimSpace(path.Text()), tables, table.CSV{Comma: comma.Checked})
 		if err == nil {
-			p.host.Tell("Wrote " + strings.Join(files, ", ") + ".")
+			p.host.Tell("Saved " + strings.Join(files, ", ") + ".")
 		}
 		return err
 	}

@@ -36,7 +36,7 @@ func (n *noHits) show(f filter, nothing bool) {
 		n.object.Hide()
 		return
 	}
-	n.fill(widgets.SubHeading("Nothing on the shelf answers that"),
+	n.fill(widgets.SubHeading("Nothing on the shelf is like that"),
 		widgets.Paragraph(say.Sentence("It was looked for "+f.said(n.page.host.Voice()))+" Words are looked for in name, colour, fibres, kind, stretch, code, lot, place and notes."))
 	if len(f.words) == 1 {
 		n.ask(f.words[0])

@@ -102,7 +102,7 @@ func (n *notions) showShopping() {
 		fyne.CurrentApp().Clipboard().SetContent(planner.ShoppingText(n.buy))
 		h.Tell("The shopping list is copied: paste it where you want it.")
 	})
-	export := widgets.NewButton("Write to a file", n.exportShopping)
+	export := widgets.NewButton("Export", n.exportShopping)
 	onPaper := widgets.NewButton("On paper", func() {
 		paperui.Figures(h, "Shopping list", "What runs short, with boxes to tick.", func(ctx context.Context) (sheet.Report, error) {
 			items, err := h.Studio.ShoppingList(ctx)
@@ -118,16 +118,16 @@ func (n *notions) showShopping() {
 // exportShopping opens the form that writes the shopping list to a file.
 func (n *notions) exportShopping() {
 	p := n.page
-	path := needed(widgets.NewField("File to write (its path; .csv or .xlsx)", "shopping list.csv", nil), "Say where the file is to be written.")
+	path := needed(widgets.NewField("Save as (folder and name; .csv or .xlsx)", "shopping list.csv", nil), "Say where to save the file.")
 	path.Set(filepath.Join(page.Documents(), "shopping list.csv"))
 	comma := widgets.NewCheck("CSV with decimal commas and semicolons", nil)
 	p.host.Names.Set("form.path", path.Entry)
-	f := &widgets.Form{Title: "Write the shopping list", Send: "Write the file", Say: say.Error,
+	f := &widgets.Form{Title: "Export the shopping list", Send: "Save the file", Say: say.Error,
 		Rows: [][]fyne.CanvasObject{{path.Object()}, {comma}}, Fields: []*widgets.Field{path}}
 	f.Done = func() error {
 		files, err := table.Save(strings.TrimSpace(path.Text()), []list.Table{planner.ShoppingTable(n.buy)}, table.CSV{Comma: comma.Checked})
 		if err == nil {
-			p.host.Tell("Wrote " + strings.Join(files, ", ") + ".")
+			p.host.Tell("Saved " + strings.Join(files, ", ") + ".")
 		}
 		return err
 	}

@@ -27,7 +27,7 @@ func (s *session) list() *cobra.Command {
 		Long: `Shows what is in the library: fabrics, cloth (lengths and leftovers on the shelf),
 patterns, garments, or history (what was done, newest first).
 
-Values in italics in the window, assumed because nobody has measured them yet, are
+Values that the window shows slanted, assumed because nobody has measured them yet, are
 marked "?" here and null in JSON.
 
 With --json a list of objects:
