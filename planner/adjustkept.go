@@ -26,7 +26,7 @@ func personNamed(people []sizing.Person, name string) (sizing.Person, bool) {
 }
 
 // KeepAdjustment keeps an adjustment of a garment, counted from 1, for whom it is for, so that
-// it is offered at her next garments.
+// it is offered at their next garments.
 func (s *Studio) KeepAdjustment(ctx context.Context, garmentID stash.ID, at int) (sizing.Person, error) {
 	g, err := s.Garment(ctx, garmentID)
 	if err != nil {
@@ -48,7 +48,7 @@ func (s *Studio) KeepAdjustment(ctx context.Context, garmentID stash.ID, at int)
 	case strings.TrimSpace(g.For) == "":
 		return who, refused("Say in its record whom it is for", "%s is for nobody in particular", g.Name)
 	case !known:
-		return who, refused("Add her under People first", "%s is not on the list of people", g.For)
+		return who, refused("Add them under People first", "%s is not on the list of people", g.For)
 	case has(who.Steps(), step):
 		return who, refused("Nothing is to be done", "It is kept for %s already", who.Name)
 	}

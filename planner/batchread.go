@@ -278,7 +278,7 @@ func (w WantedWords) readSize(row *Wanted, p pattern.Pattern, known Known) (err 
 	}
 	c, err := row.proposed(p, who, known.Fabrics)
 	if err != nil {
-		return invalid("Write a size, or take her measurements first", "No size of %s can be proposed for %s", p.Name, who.Name)
+		return invalid("Write a size, or take their measurements first", "No size of %s can be proposed for %s", p.Name, who.Name)
 	}
 	row.Size = c.Size
 	return nil

@@ -235,7 +235,7 @@ func TestBatchRowForPerson(t *testing.T) {
 		t.Error("the adjustment of the row is not ticked any more")
 	}
 	b.press("form.send")
-	if got := b.list("batch.rows").Rows()[0].Sub; !strings.HasPrefix(got, "size 7 (her measurements say 4 to 5)") {
+	if got := b.list("batch.rows").Rows()[0].Sub; !strings.HasPrefix(got, "size 7 (the measurements say 4 to 5)") {
 		t.Errorf("the row says %s", got)
 	}
 }

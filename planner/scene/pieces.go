@@ -5,7 +5,7 @@ import (
 	"tallycloth/stash/shape"
 )
 
-// Pieces is pattern pieces side by side in true size, each as it is drawn, without cloth.
+// Pieces is pattern pieces side by side in full size, each as it is drawn, without cloth.
 type Pieces struct {
 	Pieces []Placed // outlines in their own frames
 	Room   int64    // as high as rows may be before another begins beside them, µm

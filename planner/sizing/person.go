@@ -110,7 +110,7 @@ func (p Person) With(t Taken) Person {
 // Validate refuses a person without a name, and measurements that no body has.
 func (p Person) Validate() error {
 	if strings.TrimSpace(p.Name) == "" {
-		return invalid("the person has no name", "Type a name, or what you call her.")
+		return invalid("the person has no name", "Type a name, or what you call them.")
 	}
 	for i, t := range p.Taken {
 		if !t.Date.Valid() || t.Date == "" {

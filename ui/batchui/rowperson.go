@@ -70,7 +70,7 @@ func (f *rowForm) propose(take bool) {
 		case err != nil:
 			f.proposal.Add(widgets.Remark("! ", say.Error(err), widgets.Careful))
 		case len(sizes) == 0:
-			f.proposal.Add(widgets.Remark("! ", "Nothing that this pattern says a size by was measured on her. Choose the size yourself.", widgets.Careful))
+			f.proposal.Add(widgets.Remark("! ", "Nothing that this pattern says a size by was measured. Choose the size yourself.", widgets.Careful))
 		default:
 			f.proposed(sizes[0], take)
 		}

@@ -41,7 +41,7 @@ func (p *Page) shop(item planner.ClothToBuy, what string) {
 	fill("")
 	which.OnChanged = fill
 	f := &widgets.Form{Title: "Put on the shopping list", About: what + names[at], Send: "Put it on the list", Say: say.Error, Fields: []*widgets.Field{much, why},
-		Intro: "It must be " + voice.Asks(item.Asks) + ". The length is the one for the usual width that this fabric reaches, with what stands on the list for it already.",
+		Intro: "It must be " + voice.Asks(item.Asks) + ". The length is for the usual width that this fabric reaches. What stands on the list for it already is in it.",
 		Rows:  [][]fyne.CanvasObject{{which.Object()}, {much.Object(), why.Object()}}}
 	f.Done = func() error {
 		l, err := p.readLength(much.Text())

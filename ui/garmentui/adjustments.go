@@ -113,6 +113,6 @@ func (p *Page) adjusting(name string, do func(context.Context) (planner.Adjustme
 func (p *Page) keepAdjustment(g garment.Garment, n int) {
 	p.host.Act("keep adjustment", func(ctx context.Context) (string, error) {
 		who, err := p.host.Studio.KeepAdjustment(ctx, g.ID, n)
-		return "Kept for " + who.Name + ": it is offered at her next garments.", err
+		return "Kept for " + who.Name + ": it is offered at their next garments.", err
 	}, func(error) { p.Shown() })
 }

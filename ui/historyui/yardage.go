@@ -32,7 +32,7 @@ func newYardage(p *Page) *yardage {
 	p.host.Names.Set("history.chart", y.chart)
 	left := container.NewVScroll(widgets.Inset(container.NewVBox(wideLeft(y.step.Object(), 150), y.says, y.chart)))
 	note := widgets.Remark("", "Cut for garments; gone: given away and discarded, with the waste of cutting; changed by washing and measuring.", widgets.Quiet)
-	y.whole = widgets.Sides(left, container.NewPadded(container.NewBorder(y.list.Header("Span"), note, nil, nil, y.list)), 0.52)
+	y.whole = widgets.Sides(left, container.NewPadded(container.NewBorder(y.list.Header("Period"), note, nil, nil, y.list)), 0.52)
 	return y
 }
 

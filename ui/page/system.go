@@ -15,7 +15,7 @@ import (
 type System interface {
 	// Open shows a file in the program that the person uses for its kind.
 	Open(ctx context.Context, path string) error
-	// Print sends a PDF to the printer in true size, under a title.
+	// Print sends a PDF to the printer in full size, under a title.
 	Print(ctx context.Context, path, title string) error
 }
 

@@ -70,7 +70,7 @@ func (v *sheetView) readAgain(p *Preview) {
 func FullSize(h *page.Host, read func(context.Context) (planner.CuttingSheet, error)) {
 	withSheet(h, read, func(s planner.CuttingSheet) {
 		a := Ask{Title: "Full size", File: s.Title + " full size", Full: true,
-			Intro: "The layout in true size: tiled over sheets with marks and a map, or on one page for a projector or a plotter. Measure the square before you cut."}
+			Intro: "The layout in full size: tiled over sheets with marks and a map, or on one page for a projector or a plotter. Measure the square before you cut."}
 		if len(s.Cloths) > 1 {
 			a.WhichName = "Layout on"
 			for _, c := range s.Cloths {
@@ -87,7 +87,7 @@ func FullSize(h *page.Host, read func(context.Context) (planner.CuttingSheet, er
 // Pieces opens the pattern pieces of a pattern in a size in full size, all or one.
 func Pieces(h *page.Host, p pattern.Pattern, size string) {
 	a := Ask{Title: "Full size", File: p.Name + " size " + size, Full: true, WhichName: "Pattern piece", Which: []string{"all of them"},
-		Intro: p.Name + ", size " + size + ", in true size. Measure the square before you cut."}
+		Intro: p.Name + ", size " + size + ", in full size. Measure the square before you cut."}
 	var codes [][]string
 	for _, q := range p.Pieces {
 		if _, ok := q.Outlines[size]; ok {

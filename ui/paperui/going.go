@@ -123,7 +123,7 @@ func (p *Preview) Print() {
 		if err != nil {
 			return "", cannotPrint(err)
 		}
-		return "Sent " + say.Count(doc.Sheets(), "page", "pages") + " to the printer, in true size.", p.host.Computer().Print(ctx, f.Name(), title)
+		return "Sent " + say.Count(doc.Sheets(), "page", "pages") + " to the printer, in full size.", p.host.Computer().Print(ctx, f.Name(), title)
 	}, nil)
 }
 

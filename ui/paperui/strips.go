@@ -20,7 +20,7 @@ func Strips(h *page.Host, title string, a planner.BindingAnswer) {
 // Guide opens the marking guide of strips in full size.
 func Guide(h *page.Host, title string, a planner.BindingAnswer) {
 	Show(h, Ask{Title: title + ": marking guide", File: title + " marking guide", Full: true,
-		Intro: "The strips in true size with their folds, joins and marks: lay a strip on its drawing and mark it. Measure the square first.",
+		Intro: "The strips in full size with their folds, joins and marks: lay a strip on its drawing and mark it. Measure the square first.",
 		Lay: func(_ context.Context, _ int, w paper.Way, f sheet.Full) (*sheet.Document, error) {
 			return paper.Document(paper.Guide(h.Voice(), title, a), w, f)
 		}})

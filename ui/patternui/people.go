@@ -348,7 +348,7 @@ func (f *people) drop(who sizing.Person) {
 func (f *people) edit(who sizing.Person) {
 	h := f.page.host
 	name := widgets.NewField("Name", "", nil)
-	name.Needed = "Type a name, or what you call her."
+	name.Needed = "Type a name, or what you call them."
 	notes := widgets.NewField("Notes", "likes it loose", nil)
 	name.Set(who.Name)
 	notes.Set(who.Notes)

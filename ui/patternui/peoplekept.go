@@ -17,7 +17,7 @@ import (
 func (f *people) addKept(body *fyne.Container, who sizing.Person) {
 	body.Add(widgets.SubHeading("Kept adjustments"))
 	if len(who.Adjustments) == 0 {
-		body.Add(widgets.Remark("", "None yet. An adjustment of one of her garments is kept for her there, and offered at the next.", widgets.Quiet))
+		body.Add(widgets.Remark("", "None yet. An adjustment of a garment that is for them is kept there, and offered at the next.", widgets.Quiet))
 		return
 	}
 	v := f.page.host.Voice()
@@ -27,7 +27,7 @@ func (f *people) addKept(body *fyne.Container, who sizing.Person) {
 		f.page.host.Names.Set(fmt.Sprintf("person.forget.%d", i+1), remove)
 		body.Add(container.NewBorder(nil, nil, nil, container.NewVBox(remove), widgets.Remark("· ", say.Sentence(v.Kept(k)), widgets.Plain)))
 	}
-	body.Add(widgets.Remark("", "They are offered on each garment that is for her, and in a batch row by her measurements.", widgets.Quiet))
+	body.Add(widgets.Remark("", "They are offered on each garment that is for them, and in a batch row by their measurements.", widgets.Quiet))
 }
 
 // forget keeps an adjustment no longer.

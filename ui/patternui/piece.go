@@ -38,7 +38,7 @@ type pieceTracer struct {
 	object            fyne.CanvasObject
 }
 
-const firstTrace = "Lay the pattern piece flat on something of another colour, a sheet of paper beside it on the same surface, and take the picture from above so that both are whole in it; or scan it with a sheet beside it. Choose the picture, or drop it on the window."
+const firstTrace = "Lay the pattern piece flat on something of another colour, with a sheet of paper beside it. Take the picture from above, so that both are whole in it, or scan them together. Choose the picture, or drop it on the window."
 
 const afterTrace = "Drag points that lie wrong; a double click on the line adds one, a right click takes one away. Turn the arrow along the grain line, its tip at the top end. By keyboard: n and b, arrows, + and Delete; Enter adds the pattern piece."
 

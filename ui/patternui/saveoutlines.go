@@ -37,7 +37,7 @@ func (p *Page) saveOutlines(q pattern.Pattern, size string) {
 		p.host.Names.Set(name, o)
 	}
 	f := &widgets.Form{Title: "Export outlines: " + q.Name, Send: "Save the file", Say: say.Error, Width: 560, Fields: []*widgets.Field{path},
-		Intro: "At true size, with grain, notches and fold. A DXF file also says how often each pattern piece is cut, and from what.",
+		Intro: "At full size, with grain, notches and fold. A DXF file also says how often each pattern piece is cut, and from what.",
 		Rows:  [][]fyne.CanvasObject{{as.Object(), sizes.Object()}, {path.Object()}}}
 	f.Done = func() error {
 		part, to := drawn.Part{}, strings.TrimSpace(path.Text())

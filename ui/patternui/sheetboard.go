@@ -12,7 +12,7 @@ import (
 )
 
 // howPagesMove says what can be done by hand.
-const howPagesMove = "In the picture of everything as it lies, drag a page to its place, or choose one with n or b and move it with the arrows."
+const howPagesMove = "Drag a page to its place in the picture of everything. By keyboard: n and b choose one, arrows move it."
 
 // pageBox is where a page lies in the picture.
 func pageBox(p drawn.Sheet) scene.Box {

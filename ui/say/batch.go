@@ -138,7 +138,7 @@ func OtherSize(taken, proposed string) string {
 	if taken == proposed {
 		return ""
 	}
-	return " (her measurements say " + proposed + ")"
+	return " (the measurements say " + proposed + ")"
 }
 
 // IfsOf joins the conditions under which a cut gives a garment its parts; "" for none.

@@ -19,7 +19,7 @@ func (v Voice) SizeWhy(c sizing.Choice) []string {
 }
 
 func (v Voice) sizeWhy(w sizing.Why, c sizing.Choice, lead sizing.AtLevel) string {
-	near := fmt.Sprintf("her %s is %s", lead.Level, v.Width(lead.Body))
+	near := fmt.Sprintf("the %s is %s", lead.Level, v.Width(lead.Body))
 	if lead.Chart > 0 {
 		near += fmt.Sprintf(", size %s is for %s", lead.Size, v.Width(lead.Chart))
 	}
@@ -33,9 +33,9 @@ func (v Voice) sizeWhy(w sizing.Why, c sizing.Choice, lead sizing.AtLevel) strin
 	case sizing.ByGarment:
 		return "the pattern has no body chart: this is the smallest size that is comfortable to wear"
 	case sizing.FrontFits:
-		return "its front is for her cup, " + cup(c)
+		return "its front is for this cup, " + cup(c)
 	case sizing.FrontBetween:
-		return fmt.Sprintf("her cup lies between two fronts (%s): compare the ease at the bust of both", v.cupDifference(c))
+		return fmt.Sprintf("the cup lies between two fronts (%s): compare the ease at the bust of both", v.cupDifference(c))
 	case sizing.FrontOther:
 		return fmt.Sprintf("full and high bust differ by %s, and the front is drafted for another cup: look at the ease at the bust", v.cupDifference(c))
 	case sizing.LevelsDiffer:
@@ -95,9 +95,9 @@ func (v Voice) beyond(c sizing.Choice) string {
 	for _, l := range c.Levels {
 		switch {
 		case l.Beyond > 0:
-			parts = append(parts, fmt.Sprintf("at the %s she is %s larger than the largest size", l.Level, v.Width(l.Beyond)))
+			parts = append(parts, fmt.Sprintf("the %s is %s larger than that of the largest size", l.Level, v.Width(l.Beyond)))
 		case l.Beyond < 0:
-			parts = append(parts, fmt.Sprintf("at the %s she is %s smaller than the smallest size", l.Level, v.Width(-l.Beyond)))
+			parts = append(parts, fmt.Sprintf("the %s is %s smaller than that of the smallest size", l.Level, v.Width(-l.Beyond)))
 		}
 	}
 	return strings.Join(parts, ", ")

@@ -56,7 +56,7 @@ func newReturning(p *Page) *returning {
 	left := container.NewBorder(r.list.Header("Back-up"), r.file.Object(), nil, nil, r.list)
 	right := container.NewBorder(nil, container.NewHBox(leave, r.go_), nil, nil, container.NewVScroll(r.tells))
 	r.whole = container.NewBorder(container.NewVBox(widgets.Heading("Go back to a back-up"),
-		widgets.Paragraph("Choose one to see what would change. The library as it is now is kept as a back-up before another takes its place, so that you can come back.")),
+		widgets.Paragraph("Choose one to see what would change. The library as it is now is kept as a back-up first, so that you can come back.")),
 		nil, nil, nil, widgets.Sides(left, right, 0.42))
 	return r
 }

@@ -163,7 +163,7 @@ func (p *Page) reservedLine(r stash.Reservation) fyne.CanvasObject {
 func facts(v say.Voice, c stash.ClothState) fyne.CanvasObject {
 	f, a := c.Fabric, stash.Assumed(c.Fabric)
 	rows := [][2]string{
-		{"Construction", say.Construction(f.Construction)},
+		{"How it is made", say.Construction(f.Construction)},
 		{"Fibres", orUnknown(f.Fibres.String())},
 		{"Weight", v.Weight(f.Weight)},
 		{"Full width", fullWidth(v, f)},

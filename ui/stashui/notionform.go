@@ -91,7 +91,7 @@ func (n *notions) showShopping() {
 	h := n.page.host
 	n.right.Add(widgets.SubHeading("Shopping list"))
 	if len(n.buy) == 0 {
-		n.right.Add(widgets.Remark("", "Nothing runs short: no fabric is to be bought, no notion is below its reorder level, and wanted and reserved garments have what they ask for.", widgets.Quiet))
+		n.right.Add(widgets.Remark("", "Nothing runs short. No fabric is to be bought, no notion is below its reorder level, and wanted and reserved garments have what they ask for.", widgets.Quiet))
 		return
 	}
 	for _, b := range n.buy {

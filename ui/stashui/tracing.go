@@ -58,7 +58,7 @@ func (p *Page) droppedPicture(path string) {
 	p.addPhoto(c, path)
 }
 
-const firstWords = "Lay the cloth flat on something of another colour, a sheet of paper beside it on the same surface, and take the picture from above so that both are whole in it. Choose the picture, or drop it on the window."
+const firstWords = "Lay the cloth flat on something of another colour, with a sheet of paper beside it. Take the picture from above, so that both are whole in it. Choose the picture, or drop it on the window."
 
 const afterWords = "Drag points that lie wrong; a double click on the line adds one, a right click takes one away. Turn the arrow along the grain. By keyboard: n and b, arrows, + and Delete, m to move a whole hole; Enter adds the leftover."
 

@@ -248,7 +248,7 @@ type keptAdjustment struct {
 
 func (s *session) adjustKeep() *cobra.Command {
 	return &cobra.Command{Use: "keep GARMENT NUMBER", Short: "Keep an adjustment for whom the garment is for", Args: exactly("the name of a garment", "the number of an adjustment"),
-		Long: `Keeps an adjustment for whom the garment is for, so that it is offered at her next garments.
+		Long: `Keeps an adjustment for whom the garment is for, so that it is offered at their next garments.
 
 With --json an object: person, adjustments (list of number, text, on (since when), step).`,
 		Example: `  tallycloth adjust keep "Tank for June" 1`,

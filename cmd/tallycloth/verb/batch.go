@@ -50,7 +50,7 @@ conditions, pieces (as lay gives them), kept_mm (an outline kept by the yardage 
 left (list of outline_mm, straight_mm)), garments (list of number, row, pattern, size, variant, for, date,
 adjustments (texts), from (list of used_for, code)), missing (list of row, pattern, size, count, why), buy (list
 of used_for, fabric, for (rows), lengths (list of width_mm, needed_mm, buy_mm, apart_mm,
-saves_mm, by_table)), sizes (list of row, person, size, proposed, between (she lies between
+saves_mm, by_table)), sizes (list of row, person, size, proposed, between (they lie between
 sizes), why), blended (what --blend kept), kept, reserved (names of the garments). The verb list gives a list of
 name, changed, wanted, made.`,
 		Example: `  tallycloth batch plan spring.csv --seconds 30 --name "spring class"

@@ -86,7 +86,7 @@ func (s *session) bringIn() *cobra.Command {
 		Use:   "bring-in FILE",
 		Short: "Make a pattern of outlines in an SVG, DXF or PDF file",
 		Long: `Makes a pattern of the closed outlines in an SVG or DXF drawing or a PDF, one for each pattern piece,
-at true size, the grain up the page. Give each outline a name in the editor; with --layers each layer
+at full size, the grain up the page. Give each outline a name in the editor; with --layers each layer
 is a size, and outlines of one name, or drawn one in the other without a name, are one pattern piece.
 
 Where the lines of a size are told by something else, --by says by what (layer, colour, dash), and --line

@@ -60,7 +60,7 @@ func (s *session) lay() *cobra.Command {
 		Long: `Lays the pattern pieces on what is free of one cloth, checks the layout, and draws it to
 scale as it lies on the open cloth: selvedges, folds, what is reserved already, and every
 pattern piece with its grain arrow and notches. The end of the file's name says how: .svg
-and .png are pictures, .dxf is a drawing at true size with a layer for each kind of line,
+and .png are pictures, .dxf is a drawing at full size with a layer for each kind of line,
 .pdf is a sheet for the printer. Nothing is reserved.
 
 With --json an object: finding (as check gives it), pieces (list of code, name, used_for,

@@ -56,7 +56,7 @@ colour describe a fabric that is new. A file may have empty lines, and lines tha
 with # are passed over.
 
 Postage and tax are shared over the lines by price, to the last cent. Prices are in any
-currency of ISO 4217, but in one for each purchase. All of it is one act: undo takes it
+currency of ISO 4217, but in one for each purchase. All of it is one step: undo takes it
 back.
 
 With --json the new cloth, as list cloth shows it; with --line, --lines, --postage or

@@ -18,7 +18,7 @@ func (s *session) outlines() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "outlines PATTERN FILE",
 		Short: "Write the outlines of a pattern as a DXF or SVG file",
-		Long: `Writes the pattern pieces at true size, in all sizes or those asked for. The end of the
+		Long: `Writes the pattern pieces at full size, in all sizes or those asked for. The end of the
 name says how: .dxf is a file for sewn products (ASTM D6673, also called AAMA), which
 holds grain, notches, fold, how often each piece is cut and from what; .svg is a drawing for a
 vector editor, with a group for each size and a square of 10 cm. A file that is there

@@ -51,7 +51,7 @@ func (s *session) people() *cobra.Command {
 
 ` + placesHelp() + `
 With --json people: name, notes, taken (list of on, note, body_mm by name),
-adjustments (kept for her: list of number, text, on, step). For size: size,
+adjustments (kept for them: list of number, text, on, step). For size: size,
 why (sentences), levels (level, size, beyond_mm), options (size, front, eases: level, body_mm,
 finished_mm, ease_mm, worn_percent, wear: loose, comfortable, firm, too far or unknown).`,
 		Example: `  tallycloth person add Ida

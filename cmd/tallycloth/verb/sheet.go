@@ -63,7 +63,7 @@ Other lists: --cut-list has every pattern piece cloth by cloth with its count; -
 with --batch, every cloth with its layout and garments; --project all that is known of a
 garment, with photos, measurements, the order of work and what it costs.
 
-With --full it is in true size instead, tiled over sheets that overlap, with marks, a map
+With --full it is in full size instead, tiled over sheets that overlap, with marks, a map
 and a square to check the printer by; with --one-page, or where the file ends in .svg or
 .dxf, on one page for a projector or a plotter. With --pattern and --size it draws pattern pieces
 instead of a layout, all of them or those of --piece. A file that is there already is

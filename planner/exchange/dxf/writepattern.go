@@ -13,7 +13,7 @@ import (
 	"tallycloth/stash/shape"
 )
 
-// WritePattern writes the outlines of a pattern, or part of them, at true size: a block for each
+// WritePattern writes the outlines of a pattern, or part of them, at full size: a block for each
 // piece and size, placed beside each other, pieces below each other. Read brings back name,
 // maker, sizes, and everything of the pieces but points of a grain that does not exist.
 // Errors: of Part.Of, or the writer's.

@@ -11,7 +11,7 @@ import (
 	"tallycloth/stash/shape"
 )
 
-// WriteScene writes a drawing, such as a layout, at true size: lines on a layer for each
+// WriteScene writes a drawing, such as a layout, at full size: lines on a layer for each
 // meaning (piece, cloth, grain), as wide as weight says, words on the layer of theirs. The scene's frame is
 // that of the file: x to the right, y up. Errors: an empty scene, or the writer's.
 func WriteScene(w io.Writer, s scene.Scene, weight Weight) error {

@@ -61,7 +61,7 @@ func readPDF(ctx context.Context, r io.Reader, o Options) (drawn.Drawing, error)
 	return f.Lay(ctx, found.Plan, found.Told, o.Unit)
 }
 
-// Save writes the outlines of a pattern, or part of them, into a new file at true size, as
+// Save writes the outlines of a pattern, or part of them, into a new file at full size, as
 // the end of its name says. Nothing that is there is replaced, and a file that cannot be
 // written whole is not left behind. Errors are a *stash.Error that says what to do.
 func Save(path string, p pattern.Pattern, part drawn.Part) error {

@@ -17,7 +17,7 @@ import (
 // with its Printer, so only one goroutine at a time may use the two.
 type Document struct {
 	Title string
-	// Drawing is what a page in true size shows, with its grid, for other kinds of drawing; empty for
+	// Drawing is what a page in full size shows, with its grid, for other kinds of drawing; empty for
 	// all else.
 	Drawing scene.Scene
 	sheets  []leaf
@@ -70,7 +70,7 @@ func (d *Document) PDF(w io.Writer) error {
 	return c.wrapped("writing the sheets")
 }
 
-// SVG writes one sheet in true size, from 0. Errors: no such sheet, or w's.
+// SVG writes one sheet in full size, from 0. Errors: no such sheet, or w's.
 func (d *Document) SVG(w io.Writer, i int) error {
 	if i < 0 || i >= len(d.sheets) {
 		return errEmpty

@@ -16,7 +16,7 @@ const widestPlot = 14_400 * 25.4 / 72
 // plotMargin is what stays white round a drawing on one page, in mm.
 const plotMargin = 10.0
 
-// OnePage lays a scene out in true size on one page as large as it takes, for a projector or
+// OnePage lays a scene out in full size on one page as large as it takes, for a projector or
 // a plotter, with a square to check its size by below it. The paper of f does not matter.
 // Errors: an empty scene, or one that is longer than a page may be.
 func (p *Printer) OnePage(page Page, f Full) (*Document, error) {
@@ -37,7 +37,7 @@ func (p *Printer) OnePage(page Page, f Full) (*Document, error) {
 		p.squares(r, plotMargin, plotMargin)
 		left, top := plotMargin+106, plotMargin+96.0
 		room := on.Width - plotMargin - left
-		for _, n := range append([]string{page.Title, "In true size: measure a square before you cut."}, page.Notes...) {
+		for _, n := range append([]string{page.Title, "In full size: measure a square before you cut."}, page.Notes...) {
 			for _, line := range p.wrap(n, 4.5, room) {
 				if top > plotMargin {
 					p.text(r, line, ink, 4.5, canvas.Identity.Translate(left, top), scene.Start)

@@ -67,7 +67,7 @@ func (p *Printer) widerFont() *canvas.Font {
 // errEmpty says that there is nothing to draw.
 var errEmpty = errors.New("there is nothing to draw yet")
 
-// SVG writes a scene in true size: width, height and viewBox are millimetres. The
+// SVG writes a scene in full size: width, height and viewBox are millimetres. The
 // letters that occur travel inside. Error: an empty scene, or w's.
 func (p *Printer) SVG(w io.Writer, s scene.Scene) error {
 	if s.Bounds.Width() <= 0 || s.Bounds.Height() <= 0 {

@@ -38,7 +38,7 @@ func (f Full) weight() float64 {
 	return usualWeight
 }
 
-// FullSize writes a scene in true size, tiled over sheets that overlap by 1 cm; see Tiles.
+// FullSize writes a scene in full size, tiled over sheets that overlap by 1 cm; see Tiles.
 func (p *Printer) FullSize(w io.Writer, paper Paper, page Page) error {
 	d, err := p.Tiles(page, Full{Paper: paper})
 	if err != nil {
@@ -47,7 +47,7 @@ func (p *Printer) FullSize(w io.Writer, paper Paper, page Page) error {
 	return d.PDF(w)
 }
 
-// Tiles lays a scene out in true size over sheets that overlap: first a sheet with a square
+// Tiles lays a scene out in full size over sheets that overlap: first a sheet with a square
 // of 10 cm and one of 4 in to check the printer by and a map of the tiles, then the tiles row
 // by row from the top, with crosses where their edges meet and marks that two neighbours
 // share. Tiles with nothing to draw are left out. Errors: an empty scene, one of more than

@@ -1,5 +1,5 @@
 // Package svg answers one question: which outlines does a drawing of a general
-// vector editor hold, at what true size, and what in it was not understood?
+// vector editor hold, at what full size, and what in it was not understood?
 //
 // It reads Scalable Vector Graphics (W3C Recommendation, SVG 1.1 second edition of
 // 2011, and what of SVG 2 editors write) into a Drawing: closed outlines and open

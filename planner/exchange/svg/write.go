@@ -15,7 +15,7 @@ import (
 	"tallycloth/stash/shape"
 )
 
-// WritePattern writes the outlines of a pattern, or part of them, at true size as a vector
+// WritePattern writes the outlines of a pattern, or part of them, at full size as a vector
 // editor can change them: a group for each size, named by it, the sizes of a piece lying in
 // each other, grain up the page, with a square of 10 cm to check the size by. Notches and
 // grain are lines. Errors: of Part.Of, or the writer's.
