@@ -41,6 +41,13 @@ func TestOutlinesEdited(t *testing.T) {
 	b.put("edit.allowance", "5 mm")
 	b.press("edit.let")
 	b.press("edit.undo")
+	b.choose("edit.where", "edge at the cross")
+	b.press("edit.let")
+	if words := b.text("edit.told"); words != "" {
+		t.Errorf("along one edge: %q", words)
+	}
+	b.press("edit.undo")
+	b.choose("edit.where", "all round")
 	b.put("edit.allowance", "2 m")
 	b.press("edit.take")
 	if told := b.text("edit.told"); !strings.Contains(told, "cross itself or vanish") {

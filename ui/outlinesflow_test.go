@@ -176,19 +176,19 @@ func TestAllowanceAlongEdges(t *testing.T) {
 		}
 		return words, lines
 	}
-	if words, lines := shown(); !strings.Contains(words, "20 cm wide, 30 cm long") || lines[scene.Stitch] > 0 {
+	if words, lines := shown(); !strings.Contains(words, "20 cm wide\n30 cm long") || lines[scene.Stitch] > 0 {
 		t.Errorf("%q, %v", words, lines)
 	}
 	b.put("outlines.allowance", "1 cm")
 	b.tabTo("outlines.bare")
 	b.key(fyne.KeyReturn)
-	if words, lines := shown(); !strings.Contains(words, "22 cm wide, 32 cm long") || lines[scene.Stitch] != 1 {
+	if words, lines := shown(); !strings.Contains(words, "22 cm wide\n32 cm long") || lines[scene.Stitch] != 1 {
 		t.Errorf("%q, %v", words, lines)
 	}
 	b.put("outlines.edge.3", "2 cm")
 	b.put("outlines.edge.1", "none")
 	b.choose("outlines.shows", "the edges of one of them, numbered")
-	if words, _ := shown(); !strings.Contains(words, "22 cm wide, 32 cm long") || !strings.Contains(words, "\n4\n") {
+	if words, _ := shown(); !strings.Contains(words, "22 cm wide\n32 cm long") || !strings.Contains(words, "\n4\n") {
 		t.Errorf("%q", words)
 	}
 	b.press("outlines.save")

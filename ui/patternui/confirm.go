@@ -97,6 +97,8 @@ func (im *importer) nothing(err error) {
 	im.told.Refresh()
 	im.pieces.RemoveAll()
 	im.rows = nil
+	im.marks.box.Hide()
+	im.edges.box.Hide()
 	im.save.Disable()
 }
 

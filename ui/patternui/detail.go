@@ -42,7 +42,7 @@ func (p *Page) detailOf(q pattern.Pattern) fyne.CanvasObject {
 		body.Add(widgets.Remark("≈ ", say.Approximate(p.host.Voice(), q), widgets.Accent))
 	}
 	if s := piecesScene(p.host.Voice(), q, size); len(s.Items) > 0 {
-		view := widgets.NewSceneView(260, 300)
+		view := widgets.NewSceneView(260, 330)
 		view.Draw(s)
 		body.Add(view)
 	}
@@ -88,7 +88,7 @@ func (p *Page) actions(q pattern.Pattern, size string) fyne.CanvasObject {
 	strips := widgets.NewButton("Work out strips", func() {
 		p.host.Go(page.Route{Place: page.Binding, ID: q.ID, Size: p.sizeOf(q), Do: page.WorkStrips})
 	})
-	want := widgets.NewButton("Want one", func() { p.want(q) })
+	want := widgets.NewButton("Add to garments", func() { p.want(q) })
 	p.host.Names.Set("pattern.size", sizes)
 	p.host.Names.Set("pattern.find", find)
 	p.host.Names.Set("pattern.strips", strips)
@@ -107,7 +107,7 @@ func (p *Page) actions(q pattern.Pattern, size string) fyne.CanvasObject {
 		more.Add(save)
 	}
 	if outlined(q, size) {
-		full := widgets.NewButton("Full size", func() { paperui.Pieces(p.host, q, size) })
+		full := widgets.NewButton("Full size on paper", func() { paperui.Pieces(p.host, q, size) })
 		p.host.Names.Set("pattern.full", full)
 		more.Add(full)
 	}

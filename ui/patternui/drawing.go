@@ -19,18 +19,19 @@ import (
 func piecesScene(v say.Voice, q pattern.Pattern, size string) scene.Scene {
 	var s scene.Scene
 	var drawn []pattern.Piece
-	area := 0.0
+	area, tall := 0.0, 0.0
 	for _, piece := range q.Pieces {
 		if b := cutOf(q, piece, size).Bounds(); len(piece.Outlines[size].Cut) > 2 {
 			drawn = append(drawn, piece)
 			area += mm(b.Length()) * mm(b.Width())
+			tall = math.Max(tall, mm(b.Length()))
 		}
 	}
 	if len(drawn) == 0 {
 		return s
 	}
 	row := math.Sqrt(area) * 2
-	unit := row / 62
+	unit := math.Max(row/62, tall/17) // words can be read where a few long pieces fill the height
 	x, top, low := 0.0, 0.0, 0.0
 	wide := 0.0
 	for _, piece := range drawn {
@@ -67,17 +68,12 @@ func cutOf(q pattern.Pattern, piece pattern.Piece, size string) shape.Ring {
 
 // pieceWords stand under a piece: its name, how often it is cut, how large it is where it is cut.
 func pieceWords(v say.Voice, q pattern.Pattern, piece pattern.Piece, size string) []string {
-	return []string{piece.Code + " " + piece.Name, cutWords(piece), large(v, cutOf(q, piece, size), piece.OnFold)}
-}
-
-// large says how wide and long an outline is: "23 cm wide, 60 cm long".
-func large(v say.Voice, cut shape.Ring, half bool) string {
-	b := cut.Bounds()
-	words := v.Fine(measure.Length(b.Width())) + " wide, " + v.Fine(measure.Length(b.Length())) + " long"
-	if half {
-		words = "half: " + words
+	b := cutOf(q, piece, size).Bounds()
+	wide := v.Fine(measure.Length(b.Width())) + " wide"
+	if piece.OnFold {
+		wide = "half " + wide
 	}
-	return words
+	return []string{piece.Code + " " + piece.Name, cutWords(piece), wide, v.Fine(measure.Length(b.Length())) + " long"}
 }
 
 // writeUnder writes lines below a place, each centred.

@@ -217,7 +217,7 @@ func (e *edgeRows) scene() (s scene.Scene) {
 		in := inward(cut, t.Middle(cut), func(p shape.Point) scene.Point { return place(p, b) })
 		s.Items = append(s.Items, scene.Item{Style: scene.Label, ID: fmt.Sprintf("edge %d", k+1), Text: strconv.Itoa(k + 1), At: scene.Point{X: p.X + 1.2*unit*in.X, Y: p.Y + 1.2*unit*in.Y}, Size: 1.2 * unit})
 	}
-	s.Bounds = scene.Box{Min: scene.Point{X: -6 * unit, Y: -mm(b.Length()) - 6*unit}, Max: scene.Point{X: mm(b.Width()) + 6*unit, Y: unit}}
+	s.Bounds = scene.Box{Min: scene.Point{X: -6 * unit, Y: -mm(b.Length()) - 7*unit}, Max: scene.Point{X: mm(b.Width()) + 6*unit, Y: unit}}
 	s.Hair = unit / 30
 	return s
 }

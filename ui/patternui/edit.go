@@ -25,6 +25,12 @@ const allSizes = "in all sizes"
 // editWords tell how the board is used.
 const editWords = "Drag corners, the arrow of the grain (its tip at the top end), or the cross; a tap puts the cross there. Then choose what becomes of it. By keyboard: n and b choose, arrows move, in longer or shorter steps after Page Up or Page Down, Enter takes over."
 
+// Where an allowance is added or taken off.
+const (
+	allRound = "all round"
+	atCross  = "edge at the cross"
+)
+
 // mostHandles are corners that can be dragged: more lie too close together.
 const mostHandles = 40
 
@@ -36,6 +42,7 @@ type editor struct {
 	past []pattern.Pattern // before each change, to be taken back
 
 	piece, sizes, drawn, role, kind *widgets.Choice
+	where                           *widgets.Choice // the allowance is added
 	name, count, allowance, turn    *widgets.Field
 	pair                            *widgets.Check
 	board                           *widgets.PhotoBoard
@@ -90,6 +97,7 @@ func (e *editor) lay(size string) {
 	e.role = widgets.NewChoice("Cut from", roles, nil)
 	e.drawn = widgets.NewChoice("It is drawn", []string{drawnWhole, leftFold, rightFold}, nil)
 	e.allowance = widgets.NewField("Seam allowance", "1 cm", e.page.readLength)
+	e.where = widgets.NewChoice("Where", []string{allRound, atCross}, nil)
 	e.turn = widgets.NewField("Turn the grain line by (degrees)", "-5", readDegrees)
 	e.kind = widgets.NewChoice("Notch", []string{"single", "double"}, nil)
 	e.board = widgets.NewPhotoBoard(fyne.NewSize(380, 320))
@@ -113,14 +121,14 @@ func (e *editor) lay(size string) {
 			e.there(func(at shape.Point) pattern.Change { return pattern.AddNotch(at, e.kind.Selected) })
 		})),
 			lowered(button("unnotch", "Remove it", func() { e.there(pattern.RemoveNotch) }))),
-		container.NewGridWithColumns(3, e.allowance.Object(), lowered(button("let", "Add it all round", func() { e.offset(1) })), lowered(button("take", "Take it off", func() { e.offset(-1) }))),
+		container.NewGridWithColumns(4, e.allowance.Object(), e.where.Object(), lowered(button("let", "Add it", func() { e.offset(1) })), lowered(button("take", "Take it off", func() { e.offset(-1) }))),
 		container.NewGridWithColumns(3, e.turn.Object(), lowered(button("turn", "Turn", e.turned)), lowered(button("mirror", "Mirror", func() { e.do(pattern.Mirror) }))),
 		widgets.SubHeading("The pattern piece in all sizes"),
 		container.NewGridWithColumns(3, e.name.Object(), e.count.Object(), lowered(e.pair)),
 		container.NewGridWithColumns(3, e.role.Object(), e.drawn.Object(), lowered(button("piece", "Change the pattern piece", e.pieceAsTyped))),
 		e.told)
 	for name, o := range map[string]fyne.CanvasObject{"edit.which": e.piece, "edit.sizes": e.sizes, "edit.name": e.name.Entry, "edit.count": e.count.Entry, "edit.pair": e.pair, "edit.role": e.role,
-		"edit.drawn": e.drawn, "edit.allowance": e.allowance.Entry, "edit.degrees": e.turn.Entry, "edit.kind": e.kind, "edit.board": e.board, "edit.save": e.save, "edit.undo": e.undo,
+		"edit.drawn": e.drawn, "edit.allowance": e.allowance.Entry, "edit.degrees": e.turn.Entry, "edit.kind": e.kind, "edit.where": e.where, "edit.board": e.board, "edit.save": e.save, "edit.undo": e.undo,
 		"edit.back": back, "edit.told": e.told} {
 		e.page.host.Names.Set(name, o)
 	}
@@ -278,7 +286,16 @@ func (e *editor) offset(way measure.Length) {
 		return
 	}
 	q, _, _ := e.at()
-	e.do(pattern.OffsetBy(way*l, q.OnFold))
+	switch at := e.cross(); {
+	case e.where.Selected == atCross:
+		e.do(sizing.Alike(e.view.outline.Cut, func(to sizing.ToPlace) pattern.Change {
+			return pattern.AddAllowance(0, []pattern.EdgeAllowance{{At: to(at), Wide: way * l}}, q.OnFold)
+		}))
+	case way > 0:
+		e.do(pattern.AddAllowance(l, nil, q.OnFold))
+	default:
+		e.do(pattern.OffsetBy(-l, q.OnFold))
+	}
 }
 
 // pieceAsTyped changes name, count, use and fold of the piece.

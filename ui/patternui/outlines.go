@@ -90,7 +90,7 @@ func newImporter(p *Page) *importer {
 	im.unit.Object().Hide()
 	head := container.NewBorder(nil, nil, widgets.Heading("Bring in outlines"), container.NewHBox(back, im.save))
 	left := container.NewVBox(
-		widgets.Remark("", "From a DXF file for sewn products, an SVG or DXF drawing, or a PDF with its lines: closed outlines, one for each pattern piece, at full size. Nothing is kept before you have seen it.", widgets.Quiet),
+		widgets.Remark("", "From a DXF file for sewn products, an SVG or DXF drawing, or a PDF with its lines: closed outlines, one for each pattern piece, at full size. Nothing is kept before you have seen it. Help (F1) says how to draw for it, under “Outlines that come in”.", widgets.Quiet),
 		container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), im.file.Object()),
 		im.unit.Object(), im.sheets.box, im.square,
 		container.NewGridWithColumns(3, im.name.Object(), im.kind.Object(), im.size.Object()),

@@ -304,7 +304,7 @@ func (f *people) wants(who sizing.Person, of stash.ID, c sizing.Choice) fyne.Can
 	size := widgets.NewChoice("Size", names, nil)
 	size.SetSelected(c.Size)
 	size.Escape = f.leave
-	want := widgets.NewButton("Want one in this size", func() {
+	want := widgets.NewButton("Add to garments in this size", func() {
 		h.Act("want for", func(ctx context.Context) (string, error) {
 			g, err := h.Studio.NewGarment(ctx, of, size.Selected, q.Name+" for "+who.Name, who.Name)
 			told := g.Name + " is wanted. Find fabric for it next."

@@ -300,7 +300,7 @@ func (r *recognised) scene() (s scene.Scene, places []scene.Point, unit float64)
 			s.Items = append(s.Items, scene.Item{Style: style, ID: fmt.Sprintf("%s %d", m.Kind, m.Number), Text: words, At: p, Size: unit, Align: align})
 			places = append(places, p)
 		}
-		s.Bounds = scene.Box{Min: scene.Point{X: -4 * unit, Y: -mm(b.Length()) - 6*unit}, Max: scene.Point{X: mm(b.Width()) + 4*unit, Y: 3 * unit}}
+		s.Bounds = scene.Box{Min: scene.Point{X: -4 * unit, Y: -mm(b.Length()) - 7*unit}, Max: scene.Point{X: mm(b.Width()) + 4*unit, Y: 3 * unit}}
 		s.Hair = unit / 30
 	}
 	return s, places, unit
