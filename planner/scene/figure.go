@@ -2,6 +2,7 @@ package scene
 
 import (
 	"math"
+	"slices"
 
 	"tallycloth/planner/pattern"
 	"tallycloth/planner/sizing"
@@ -77,6 +78,26 @@ func Figure(place string) Scene {
 	s.write(Label, from, Point{0, -90}, 52, Middle)
 	s.Bounds = Box{Point{-380, -120}, Point{380, 1740}}
 	s.Hair = 3
+	return s
+}
+
+// FigureNear is the part of Figure round where the tape goes, for a small picture beside a field.
+func FigureNear(place string) Scene {
+	s := Figure(place)
+	s.Items = slices.DeleteFunc(s.Items, func(it Item) bool { return it.Text != "" && it.Style == Label })
+	const half = 230 // of the part, in mm of the figure
+	x, y, far := 0.0, 850.0, 0.0
+	switch l, girth := figureLevels[place]; {
+	case girth:
+		x, y, far = (l.from+l.to)/2, l.y, half
+	case place == sizing.BackWaist:
+		y, far = (figureLevels[pattern.Waist].y+1462)/2, 280
+	case place == sizing.InsideLeg:
+		y, far = 400, 460
+	default:
+		far = 900
+	}
+	s.Bounds = Box{Point{x - far, y - far}, Point{x + far, y + far}}
 	return s
 }
 

@@ -35,6 +35,9 @@ func TestEveryPlaceHasItsTape(t *testing.T) {
 				}
 			}
 		}
+		if near := FigureNear(at.Name).Bounds; tapes.Min.X < near.Min.X || tapes.Min.Y < near.Min.Y || tapes.Max.X > near.Max.X || tapes.Max.Y > near.Max.Y {
+			t.Errorf("%s: the small picture shows %v of the tape in %v", at.Name, near, tapes)
+		}
 		if behind := strings.Contains(words, "from behind"); behind != strings.Contains(at.Where, "the back, from") {
 			t.Errorf("%s is seen %s", at.Name, words)
 		}

@@ -19,6 +19,9 @@ import (
 	"tallycloth/ui/widgets"
 )
 
+// nearSize is how large the small pictures beside the fields are.
+const nearSize = 52
+
 // measure asks for measurements of a person on a day; beside the lines a figure shows where
 // the tape goes for the one that has the focus.
 func (f *people) measure(id stash.ID) {
@@ -60,7 +63,9 @@ func (f *people) measure(id stash.ID) {
 		h.Names.Set("measure."+place.Name, line.Entry)
 		lines[place.Name] = line
 		form.Fields = append(form.Fields, line)
-		grid.Add(line.Object())
+		near := widgets.NewSceneView(nearSize, nearSize)
+		near.Draw(scene.FigureNear(place.Name))
+		grid.Add(container.NewBorder(nil, nil, container.NewVBox(near), nil, line.Object()))
 	}
 	at(sizing.Places()[2])
 	room := canvas.NewRectangle(color.Transparent) // of the longest words, so that nothing jumps

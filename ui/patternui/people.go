@@ -63,8 +63,10 @@ func newPeople(p *Page) *people {
 	add := widgets.NewButton("Add a person", func() { f.edit(sizing.Person{}) })
 	add.Importance = widget.HighImportance
 	back := widgets.NewButton("Back to patterns", f.leave)
+	first := widgets.Primary("Add somebody to sew for", func() { f.edit(sizing.Person{}) })
+	p.host.Names.Set("people.first", first)
 	f.empty = container.NewCenter(container.NewVBox(widgets.SubHeading("Nobody yet"),
-		widgets.Line("People you sew for belong here, with their measurements.", widgets.Quiet)))
+		widgets.Line("People you sew for belong here, with their measurements.", widgets.Quiet), first))
 	for name, o := range map[string]fyne.CanvasObject{"people.list": f.list, "people.add": add, "people.back": back} {
 		p.host.Names.Set(name, o)
 	}

@@ -246,7 +246,11 @@ func Stitch(n stash.StitchNote) string {
 	}
 	text := strings.Join(out, ", ")
 	if n.Seam != "" {
-		text = n.Seam + " seam: " + text
+		seam := n.Seam
+		if !strings.HasSuffix(seam, "seam") && !strings.HasSuffix(seam, "hem") {
+			seam += " seam"
+		}
+		text = seam + ": " + text
 	}
 	text = Sentence(text)
 	if n.Note != "" {

@@ -2,6 +2,7 @@ package say
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"tallycloth/planner/match"
@@ -48,6 +49,10 @@ func TestStitch(t *testing.T) {
 	n := stash.StitchNote{Seam: "side", Stitch: "narrow zigzag", Width: "0.5", Needle: "75/11 ball point", Note: "hold taut"}
 	if got, want := Stitch(n), "Side seam: narrow zigzag, width 0.5, needle 75/11 ball point. Hold taut."; got != want {
 		t.Errorf("got %q, want %q", got, want)
+	}
+	n.Seam = "side seam"
+	if got := Stitch(n); !strings.HasPrefix(got, "Side seam: narrow") {
+		t.Errorf("got %q", got)
 	}
 }
 
