@@ -50,7 +50,7 @@ func (s Settings) validate() error {
 	case s.TextPercent < 80 || s.TextPercent > 160:
 		return invalid("Choose from 80 % to 160 %", "The text cannot be as large as %d %%", s.TextPercent)
 	case s.Backups.Days < 0 || s.Backups.Weeks < 0 || s.Backups.Months < 0:
-		return invalid("Type how many days, weeks and months have one", "Fewer than no back-ups cannot stay")
+		return invalid("Type how many days, weeks and months have one", "Back-ups that stay are counted from 0")
 	}
 	return nil
 }

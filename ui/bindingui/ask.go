@@ -131,7 +131,7 @@ func (p *Page) wanted() ([]binding.Job, bool) {
 func readCount(text string) (string, error) {
 	n, err := strconv.Atoi(strings.TrimSpace(text))
 	if err != nil || n < 1 || n > 1000 {
-		return "", errors.New("write a whole number from 1 to 1000")
+		return "", errors.New("type a whole number from 1 to 1000")
 	}
 	return say.Count(n, "strip", "strips alike"), nil
 }

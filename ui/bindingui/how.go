@@ -323,7 +323,7 @@ func (f *howFields) length(text string) (string, error) {
 func holdIn(text string) (float64, error) {
 	k, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(text), ",", "."), 64)
 	if err != nil || !(k >= 0.8 && k <= 1.05) {
-		return 0, fmt.Errorf("write 0.92 to 0.98")
+		return 0, fmt.Errorf("type 0.92 to 0.98")
 	}
 	return k, nil
 }

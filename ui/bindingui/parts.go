@@ -300,7 +300,7 @@ func (t *partTable) readLength(text string) (string, error) {
 func degrees(text string) (float64, error) {
 	d, err := strconv.ParseFloat(strings.TrimSpace(strings.ReplaceAll(strings.TrimSuffix(strings.TrimSpace(text), "°"), ",", ".")), 64)
 	if err != nil || math.IsNaN(d) || d < 0 || d > 720 {
-		return 0, fmt.Errorf("write degrees, such as 90")
+		return 0, fmt.Errorf("type degrees, such as 90")
 	}
 	return d, nil
 }

@@ -61,7 +61,7 @@ func (im *importer) fields() {
 func readUnit(text string) (string, error) {
 	v, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(text), ",", "."), 64)
 	if err != nil || !(v > 0) || v > 1000 {
-		return "", errors.New("write millimetres, such as 1 or 0.2646")
+		return "", errors.New("type millimetres, such as 1 or 0.2646")
 	}
 	return fmt.Sprintf("= %.4g mm", v), nil
 }

@@ -156,7 +156,7 @@ func readDegrees(text string) (string, error) {
 func degrees(text string) (float64, error) {
 	v, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSuffix(strings.TrimSpace(text), "°"), ",", "."), 64)
 	if err != nil || !(v >= -180 && v <= 180) {
-		return 0, fmt.Errorf("write degrees from -180 to 180, such as 5")
+		return 0, fmt.Errorf("type degrees from −180 to 180, such as 5")
 	}
 	return v, nil
 }

@@ -147,7 +147,7 @@ func (t *pieceTracer) made() (pattern.Pattern, pattern.Piece, error) {
 	}
 	n, err := strconv.Atoi(strings.TrimSpace(t.count.Text()))
 	if err != nil {
-		return pattern.Pattern{}, pattern.Piece{}, &stash.Error{Kind: stash.Invalid, What: "How many are cut is no number", Do: "Write a whole number, such as 2", Err: err}
+		return pattern.Pattern{}, pattern.Piece{}, &stash.Error{Kind: stash.Invalid, What: "How many are cut is no number", Do: "Type a whole number, such as 2", Err: err}
 	}
 	piece := pattern.Piece{Name: strings.TrimSpace(t.piece.Text()), Cut: n, Pairs: t.pair.Checked, WithoutAllowance: t.bare.Checked}
 	if piece.Outlines, err = planner.TracedOutline(outline, size); err != nil {

@@ -20,7 +20,7 @@ import (
 	"tallycloth/ui/widgets"
 )
 
-var errNumber = errors.New("write a whole number, such as 2")
+var errNumber = errors.New("type a whole number, such as 2")
 
 // pieceRow is how often a piece of the drawing is cut.
 type pieceRow struct {

@@ -98,7 +98,7 @@ func (p *Page) length(name, label, explains string, usual measure.Length, of fun
 	return p.line(name, label, explains, voice().Fine(usual), func(t string) (string, error) {
 		l, err := measure.ParseLength(t, unit())
 		if err == nil && l < 0 {
-			err = errors.New("a distance cannot be negative")
+			err = errors.New("type 0 or more")
 		}
 		if err != nil {
 			return "", err
@@ -222,7 +222,7 @@ func readTilt(t string) (shape.Angle, error) {
 	deg, err := strconv.ParseFloat(t, 64)
 	a := shape.Angle(math.Round(deg * 1000))
 	if err != nil || !(deg >= 0) || a > planner.MostTilt {
-		return 0, errors.New("write degrees from 0 to 2, such as 1.5")
+		return 0, errors.New("type degrees from 0 to 2, such as 1.5")
 	}
 	return a, nil
 }
@@ -230,7 +230,7 @@ func readTilt(t string) (shape.Angle, error) {
 func readShare(t string) (measure.Percent, error) {
 	share, err := measure.ParsePercent(t)
 	if err == nil && (share <= 0 || share > 100*measure.OnePercent) {
-		err = errors.New("write a share from 1 % to 100 %")
+		err = errors.New("type a share from 1 % to 100 %")
 	}
 	return share, err
 }
@@ -255,9 +255,9 @@ func (p *Page) cutting() group {
 			}),
 		p.length("tight", "Tight below", "With less length to spare than this a verdict says: enough, tight.", 0,
 			func(s *planner.Settings) *measure.Length { return &s.TightLength }),
-		p.length("seam", "Seam allowance", "Of quick outlines where none is said.", draft.UsualSeam,
+		p.length("seam", "Seam allowance", "For quick outlines where none is said.", draft.UsualSeam,
 			func(s *planner.Settings) *measure.Length { return &s.Seam }),
-		p.length("hem", "Hem allowance", "Of quick outlines where none is said.", draft.UsualHem,
+		p.length("hem", "Hem allowance", "For quick outlines where none is said.", draft.UsualHem,
 			func(s *planner.Settings) *measure.Length { return &s.Hem }),
 		p.length("keep", "Keep leftovers from", "A leftover is kept when a square of this side fits into it.", leftover.DefaultLimits().Square,
 			func(s *planner.Settings) *measure.Length { return &s.KeepSquare }),
@@ -271,7 +271,7 @@ func (p *Page) backups() group {
 		return p.line(name, label, explains, "7", func(t string) (string, error) {
 			k, err := strconv.Atoi(strings.TrimSpace(t))
 			if err != nil || k < 0 || k > 400 {
-				return "", errors.New("write a whole number")
+				return "", errors.New("type a whole number")
 			}
 			return " ", nil
 		}, func(s planner.Settings) string { r := s.BackupRule(); return strconv.Itoa(*of(&r)) },

@@ -146,7 +146,7 @@ func (s *session) showHistory(ctx context.Context, l *library, w pastWords, out 
 		return err
 	}
 	if most < 0 {
-		return mistyped("Fewer than no lines were asked for", "Say how many with --lines, 0 for all")
+		return mistyped("The number of lines is less than 0", "Say how many with --lines, 0 for all")
 	}
 	if most == 0 {
 		most = planner.MostLines

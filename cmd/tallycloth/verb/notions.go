@@ -116,13 +116,13 @@ With --json the notion, as notions shows it.`,
 func (w notionWords) do(ctx context.Context, l *library, name string) (stash.Notion, error) {
 	switch {
 	case w.bought != "" && w.used != "":
-		return stash.Notion{}, mistyped("Bought and used are two things", "Say them one after the other")
+		return stash.Notion{}, mistyped("Bought and used cannot be noted together", "Note one after the other")
 	case w.bought == "" && w.paid != "":
 		return stash.Notion{}, mistyped("Something was paid, and nothing is said to be bought", "Say how much with --bought")
 	case w.used == "" && w.garment != "":
 		return stash.Notion{}, mistyped("A garment is named, and nothing is said to be used", "Say how much with --used")
 	case (w.bought != "" || w.used != "") && w.quantity+w.kind+w.unit+w.reorder != "":
-		return stash.Notion{}, mistyped("What was bought or used is said together with what the notion is", "Say them one after the other")
+		return stash.Notion{}, mistyped("What was bought or used is said together with what the notion is", "Note one after the other")
 	}
 	n, err := w.pick(ctx, l, name)
 	if err != nil {
