@@ -3,6 +3,7 @@ package planner
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"tallycloth/planner/garment"
 	"tallycloth/planner/leftover"
@@ -271,24 +272,42 @@ func overlap(a, b shape.Polygon) bool {
 	return shape.OverlapsPolygon(a.Outer, b) && shape.OverlapsPolygon(b.Outer, a)
 }
 
-// moveOn brings what another garment has on the cloth onto the leftover it lies on.
+// moveOn brings what another garment has on the cloth onto the leftovers its pieces lie on: onto one, or
+// where what is cut lies between them onto several.
 func (s *Studio) moveOn(ctx context.Context, tx Tx, r stash.Reservation, c ClothCut, kept []Kept, left []stash.Cloth) error {
+	on := make([]stash.Reservation, len(kept)) // the pieces on each leftover
+	var codes []string
+	homes := 0
 	for i, k := range kept {
-		holds := true
 		for _, p := range r.Pieces {
-			holds = holds && shape.Inside(p.Outline, k.Outline)
+			if shape.Inside(p.Outline, k.Outline) {
+				on[i].Pieces = append(on[i].Pieces, p)
+				homes++
+			}
 		}
-		if !holds {
-			continue
+		if len(on[i].Pieces) > 0 {
+			codes = append(codes, left[i].Code)
 		}
-		line, gone := stash.ReleasedLine(r, "lies on "+left[i].Code+" now")
+	}
+	if homes == len(r.Pieces) { // leftovers do not overlap
+		line, gone := stash.ReleasedLine(r, "lies on "+strings.Join(codes, ", ")+" now")
 		if err := tx.PutReservation(ctx, gone); err != nil {
 			return err
 		}
 		if err := tx.Append(ctx, line); err != nil {
 			return err
 		}
-		return keep(ctx, tx, s.onto(r, left[i].ID, leftover.Moved(k.Outline)))
+		for i, part := range on {
+			if len(part.Pieces) == 0 {
+				continue
+			}
+			whole := r
+			whole.Pieces = part.Pieces
+			if err := keep(ctx, tx, s.onto(whole, left[i].ID, leftover.Moved(kept[i].Outline))); err != nil {
+				return err
+			}
+		}
+		return nil
 	}
 	other, err := tx.Garment(ctx, r.GarmentID)
 	if err != nil {

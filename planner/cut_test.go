@@ -2,6 +2,7 @@ package planner_test
 
 import (
 	"errors"
+	"slices"
 	"testing"
 
 	"tallycloth/planner"
@@ -84,6 +85,52 @@ func TestCutMovesOthersOn(t *testing.T) {
 	if back, err := s.Cloth(ctx, c.Cloth.ID); err != nil || back.Cloth.Gone || len(back.Reservations) != 2 {
 		t.Errorf("undo: %+v, %v", back, err)
 	}
+}
+
+// What another garment has on both sides of what is cut lies on two leftovers then, each with its pieces, and can
+// be cut from there.
+func TestCutBetweenOthers(t *testing.T) {
+	s := studio(t)
+	c := bought(t, s, 250*cm)
+	tank(t, s)
+	first, second := reservedOn(t, s, c.Cloth.ID, "First"), reservedOn(t, s, c.Cloth.ID, "Second")
+	plan, err := s.CutPlan(ctx, first.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	live, _ := s.Reservations(ctx, second.ID)
+	if len(live[0].Pieces) < 2 {
+		t.Fatalf("%d pieces are reserved", len(live[0].Pieces))
+	}
+	// Parted between the pieces of the second garment, each part kept by itself.
+	one := live[0].Pieces[0].Outline
+	var kept []planner.Kept
+	for _, l := range plan[0].Left {
+		if !shape.Inside(one, l.Outline) {
+			kept = append(kept, planner.Kept{Outline: l.Outline})
+			continue
+		}
+		rest := l.Outline
+		rest.Holes = append(slices.Clone(rest.Holes), one.Reverse())
+		kept = append(kept, planner.Kept{Outline: shape.Polygon{Outer: one}}, planner.Kept{Outline: rest})
+	}
+	if _, err := s.MarkCut(ctx, first.ID, planner.Keeping{c.Cloth.ID: kept}); err != nil {
+		t.Fatal(err)
+	}
+	after, _ := s.Reservations(ctx, second.ID)
+	var sum measure.Area
+	pieces := 0
+	for _, r := range after {
+		sum += r.Area()
+		pieces += len(r.Pieces)
+	}
+	if len(after) != 2 || after[0].ClothID == after[1].ClothID || sum != live[0].Area() || pieces != len(live[0].Pieces) {
+		t.Fatalf("%d reservations of %d pieces", len(after), pieces)
+	}
+	if _, err := s.MarkCut(ctx, second.ID, nil); err != nil {
+		t.Fatal(err)
+	}
+	expectState(t, s, second.ID, garment.Cut)
 }
 
 // TestCutRefuses tries what cannot be: each is refused whole, with a reason.

@@ -219,7 +219,19 @@ func (s *Studio) Yardage(ctx context.Context, p Past, step Step) (Yardage, error
 	}
 	y := SumFlows(flows, starts, step, p.Code != "")
 	y.Struck = p.Whole()
-	return y, nil
+	return y.between(s.today()), nil
+}
+
+// between leaves out the spans before anything was there, and those that have not begun on a day: what will be
+// there nobody knows. One span at least stays.
+func (y Yardage) between(today stash.Date) Yardage {
+	for len(y.Spans) > 1 && y.Before == (Yards{}) && y.Spans[0].Flowed == (Flowed{}) {
+		y.Spans = y.Spans[1:]
+	}
+	for n := len(y.Spans) - 1; n > 0 && y.Spans[n].From > today && y.Spans[n].Flowed == (Flowed{}); n-- {
+		y.Spans = y.Spans[:n]
+	}
+	return y
 }
 
 // spanStarts are the days on which spans begin, and the day after the period.

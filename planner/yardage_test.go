@@ -100,6 +100,9 @@ func TestYardage(t *testing.T) {
 	if !y.Struck || y.Spans[0].In.Length != measure.Metre || y.Spans[1].In.Area != 0 {
 		t.Errorf("%+v", y)
 	}
+	if y, err := s.Yardage(ctx, planner.Past{From: "2025-01-01", To: "2031-12-31"}, planner.ByMonth); err != nil || y.Spans[0].From != "2025-11-01" || y.Spans[len(y.Spans)-1].From > s.Today() {
+		t.Errorf("from %s to %s, %v", y.Spans[0].From, y.Spans[len(y.Spans)-1].From, err)
+	}
 	lines, err := s.History(ctx, planner.Past{Kinds: []stash.MovementKind{stash.Bought}}, 0, 10)
 	if err != nil || len(lines) != 3 || !lines[0].TakenBack || lines[1].BoughtOn != "2025-11-14" || lines[1].Fabric != first.Fabric.Name {
 		t.Errorf("lines %+v, %v", lines, err)

@@ -84,7 +84,7 @@ func (c Cloth) Validate() error {
 	case c.Length <= 0 || c.Width <= 0:
 		return invalid("Measure it again", "Length and width of %s must be more than zero", c.Code)
 	case c.Length > largestSide || c.Width > largestSide:
-		return invalid("Measure it again", "%s would be longer or wider than 536 m", c.Code)
+		return invalid("Is it in the unit that is meant? Measure it again", "No piece of cloth may be longer or wider than 536 m")
 	case c.CutFrom == c.ID:
 		return invalid("", "%s cannot be cut from itself", c.Code)
 	case c.Plain():

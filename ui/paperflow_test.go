@@ -243,6 +243,9 @@ func TestFullSizeOfPatternsAndCloth(t *testing.T) {
 	b.choose("paper.which", which.Options[1])
 	b.choose("paper.paper", "A3")
 	b.put("paper.line", "wide")
+	if save := b.shell.Names().Get("paper.save").(*widgets.Button); !save.Disabled() {
+		t.Error("what was drawn before can be saved for what is asked for now")
+	}
 	b.put("paper.line", "0.4 mm")
 	path := filepath.Join(t.TempDir(), "piece.pdf")
 	b.put("paper.path", path)

@@ -52,6 +52,12 @@ func TestOrderOfWorkWithItsStops(t *testing.T) {
 		if got, want := g.StripsToLength(p), stops > 0 && !(s.TryOn && stops == 1); got != want {
 			t.Errorf("before step %d strips may be cut to length: %t", n, got)
 		}
+		if s.Asks == garment.AsksTakeIn { // at each of four edges
+			var e *stash.Error
+			if _, err := g.StepDone(p, n, garment.Done{On: "2026-03-02", Value: 55 * cm}); !errors.As(err, &e) || e.Do == "" {
+				t.Errorf("55 cm taken in at each seam: %v", err)
+			}
+		}
 		var err error
 		if g, err = g.StepDone(p, n, garment.Done{On: "2026-03-02", Value: values[s.Asks], Note: " as pinned "}); err != nil {
 			t.Fatal(err)

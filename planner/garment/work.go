@@ -91,6 +91,8 @@ func (g Garment) StepDone(p pattern.Pattern, n int, d Done) (Garment, error) {
 		return g, invalid("“"+string(d.On)+"” is not a day", "Write it as 2026-03-02.")
 	case d.Value < 0:
 		return g, invalid("A length cannot be negative", "Leave it empty if there is nothing to note.")
+	case d.Value > mostNoted(g, p, steps[n-1].Asks):
+		return g, invalid("So much would leave nothing of the garment", "Is it in the unit that is meant? Measure again, at one seam.")
 	case tooLong(d.Note):
 		return g, invalid("The note is too long", "Make it shorter.")
 	}
@@ -104,6 +106,25 @@ func (g Garment) StepDone(p pattern.Pattern, n int, d Done) (Garment, error) {
 	done := slices.DeleteFunc(slices.Clone(g.Record.Done), func(o Done) bool { return o.Step == d.Step })
 	g.Record.Done = append(done, d)
 	return g, nil
+}
+
+// Nothing that is worn has a longer strap, or a hem that moves further (ours).
+const longestNoted = 150 * measure.Centimetre
+
+// mostNoted is the most that a stop may ask for. What is taken in comes off two edges at each of two side seams,
+// and half of the smallest girth at least stays (ours).
+func mostNoted(g Garment, p pattern.Pattern, asks string) measure.Length {
+	if asks != AsksTakeIn {
+		return longestNoted
+	}
+	least := 2 * longestNoted
+	size, _ := p.Size(g.Size)
+	for _, l := range p.Levels {
+		if f := size.Finished[l.Name]; l.Girth && f > 0 {
+			least = min(least, f)
+		}
+	}
+	return least / 8
 }
 
 // StepUndone returns the garment with a step not done, counted from 1.

@@ -58,7 +58,7 @@ func (p *planner) basketOf(l *line, c *NewCloth) *basket {
 		}
 	}
 	if to.Date == "" {
-		l.remark("the day it was bought is not said: today is noted, and that it is not known")
+		l.remark("no day of purchase is given: it is entered as of today, marked “day not known”")
 	}
 	c.From = to.Supplier
 	return got

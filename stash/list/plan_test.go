@@ -181,6 +181,14 @@ Coal net | 1 m | 150 | 3.00 | | GBP | 19 |
 	}
 }
 
+// The full width of a tube may be written as it lies, twice.
+func TestTubeInACell(t *testing.T) {
+	r := plan(t, list.TableOf([][]string{{"fabric", "length", "full width"}, {"Heron rib", "1 m", "2 x 50 cm"}}), list.Known{}, nil)
+	if len(r.Rows) != 1 || r.Rows[0].Outcome == list.Refused || len(r.Fabrics) != 1 || !r.Fabrics[0].Tubular || r.Fabrics[0].FullWidth != 50*measure.Centimetre {
+		t.Errorf("%+v", r)
+	}
+}
+
 // TestBadCells: each says what is wrong in a sentence that names the column.
 func TestBadCells(t *testing.T) {
 	for _, c := range []struct{ column, cell, want string }{

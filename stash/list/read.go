@@ -39,6 +39,10 @@ func (r cellReader) read(s Settled, c Cell, rec *Record) (remark string, err err
 	case *string:
 		*to = c.Text
 	case *measure.Length:
+		if w, tube, bad := stash.ParseFullWidth(c.Text, unitLength[s.Unit]); s.Field == FullWidth && tube && bad == nil {
+			*to, rec.Fabric.Tubular = w, true
+			return addRemark(remark, "“"+c.Text+"” is taken for a tube, as it lies"), nil
+		}
 		*to, err = measure.ParseLength(c.Text, unitLength[s.Unit])
 	case *measure.Weight:
 		err = readWeight(to, c.Text, s.Unit, r.mapping.Units)
@@ -55,6 +59,11 @@ func (r cellReader) read(s Settled, c Cell, rec *Record) (remark string, err err
 		return readSpecial(s, c.Text, to, rec)
 	}
 	return remark, err
+}
+
+func addRemark(to, remark string) string {
+	addNote(&to, remark)
+	return to
 }
 
 func readWeight(to *measure.Weight, text, unit string, units measure.System) (err error) {

@@ -2,7 +2,8 @@ package paperui
 
 import (
 	"errors"
-	"fmt"
+	"math"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -62,11 +63,7 @@ func newChoices(h *page.Host, a Ask, habits planner.Habits, changed func()) *cho
 	}
 	for _, f := range []*widgets.Field{c.line, c.grid, c.overlap} {
 		f.Entry.OnSubmitted = again
-		f.Changed = func() {
-			if _, err := c.full(); err == nil {
-				changed()
-			}
-		}
+		f.Changed = changed
 	}
 	for name, o := range map[string]fyne.CanvasObject{"paper.which": c.which, "paper.way": c.way, "paper.paper": c.paper, "paper.line": c.line.Entry, "paper.grid": c.grid.Entry, "paper.overlap": c.overlap.Entry} {
 		h.Names.Set(name, o)
@@ -93,7 +90,7 @@ func (c *choices) field(name, hint string) *widgets.Field {
 		if err != nil || l == 0 {
 			return "", err
 		}
-		return fmt.Sprintf("= %.4g mm", l), nil
+		return "= " + strconv.FormatFloat(math.Round(l*100)/100, 'f', -1, 64) + " mm", nil
 	})
 }
 

@@ -157,9 +157,12 @@ func (p *Preview) Say(text string) {
 func (p *Preview) again() {
 	f, err := p.choices.full()
 	if err != nil {
+		p.host.Tasks.Stop("paper")
 		p.trouble(err)
 		return
 	}
+	p.doc = nil // what was drawn before is not what is asked for now: it must not be saved for it
+	p.able()
 	which, way := p.choices.which.SelectedIndex(), p.choices.wayNow()
 	p.pages.SetText("Drawing …")
 	p.rename(way)

@@ -7,11 +7,14 @@ import (
 // Label is what a cloth's label says beside its code: fabric, size, fibres, stretch, and
 // lot where there is one. The size is what is there, of an outline its bounds.
 func (v Voice) Label(c stash.ClothState) []string {
-	size := v.Size(c.Cloth)
+	washed := "Washed"
 	if !c.Cloth.Washed {
-		size += ", not washed"
+		washed = "Not washed yet"
 	}
-	lines := []string{c.Fabric.Name, size}
+	if c.Cloth.Place != "" {
+		washed += ", " + c.Cloth.Place
+	}
+	lines := []string{c.Fabric.Name, v.Size(c.Cloth), washed}
 	if f := c.Fabric.Fibres.String(); f != "" {
 		lines = append(lines, f)
 	}

@@ -12,6 +12,9 @@ import (
 	"tallycloth/ui/widgets"
 )
 
+// mostLength is the longest that a length or a width is taken for: no roll is longer (ours).
+const mostLength = 500 * measure.Metre
+
 // lengthField reads a length above zero and shows the reading back in full.
 func (p *Page) lengthField(name, hint string, kind measure.Kind) *widgets.Field {
 	v := p.host.Voice()
@@ -19,6 +22,9 @@ func (p *Page) lengthField(name, hint string, kind measure.Kind) *widgets.Field 
 		l, err := measure.ParsePositiveLength(text, p.bare(kind))
 		if err != nil {
 			return "", err
+		}
+		if l > mostLength {
+			return "", &measure.TextError{Text: text, Wrong: "no cloth is that long", Want: "a length up to 500 m", Like: "1.5 m"}
 		}
 		return "= " + measure.Style{System: v.Units, Kind: kind}.Format(l), nil
 	})

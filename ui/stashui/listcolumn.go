@@ -114,7 +114,7 @@ func (c *listColumn) settle(s list.Settled) {
 	case list.HasNumbers(s.Field):
 		found := "decimals as found"
 		if s.Decimal != "" && said.Decimal == "" {
-			found = string(s.Decimal) + " as found"
+			found = decimalWord(s.Decimal) + ", as found"
 		}
 		offer(c.sign, found, []string{decimalWord(list.Point), decimalWord(list.Comma)}, decimalWord(said.Decimal))
 	default:

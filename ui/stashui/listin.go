@@ -85,9 +85,9 @@ func newLister(p *Page) *lister {
 	im.width.Entry.OnSubmitted = func(string) { im.plan() }
 	im.width.Entry.Lost = func() { im.widthLeft() }
 	im.sheet = widgets.NewChoice("Sheet", nil, func(name string) { im.read(name) })
-	im.headings = widgets.NewChoice("Headings stand in", nil, func(string) { im.below() })
+	im.headings = widgets.NewChoice("The headings are in", nil, func(string) { im.below() })
 	im.leave = widgets.NewCheck("Leave out the rows that are refused", func(bool) { im.count() })
-	im.only = widgets.NewCheck("Show only rows with something to say", func(bool) { im.fill() })
+	im.only = widgets.NewCheck("Show only rows with a remark", func(bool) { im.fill() })
 	im.rows = widgets.NewRowList([]widgets.Column{{Title: "Line", Width: 54, Right: true}, {Title: "Outcome", Width: 96}})
 	im.rows.Chosen = func(r widgets.Row) { im.show(r.Key.(int)) }
 	im.rows.Act = func(r widgets.Row) { im.skip(r.Key.(int)) }

@@ -65,8 +65,8 @@ func New(h *page.Host) *Page {
 	p.filter.OnSubmitted = func(string) { p.Focus() }
 	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
 	p.list = widgets.NewRowList([]widgets.Column{
-		{Title: "Size", Width: metricSize, Right: true}, {Title: "Stretch ↕", Width: 54, Right: true, Hint: "How far it stretches across, from selvedge to selvedge. In slanted figures: assumed by how it is made, until you measure it."},
-		{Title: "and ↔", Width: 50, Right: true, Yields: 1, Hint: "How far it stretches along the selvedges. In slanted figures: assumed by how it is made, until you measure it."}, {Title: "Free", Width: 58, Right: true, Yields: 2}, {Title: "Where", Width: 122, Yields: 3},
+		{Title: "Size", Width: metricSize, Right: true}, {Title: "Stretch across", Width: 76, Right: true, Hint: "How far it stretches across, from selvedge to selvedge. In slanted figures: assumed by how it is made, until you measure it."},
+		{Title: "and along", Width: 54, Right: true, Yields: 3, Hint: "How far it stretches along the selvedges. In slanted figures: assumed by how it is made, until you measure it."}, {Title: "Free", Width: 56, Right: true, Yields: 1}, {Title: "Where", Width: 98, Yields: 2},
 	})
 	p.list.Pictured = true
 	p.list.Tell = p.host.Tell

@@ -89,6 +89,24 @@ func TestListOfAChoiceByKeys(t *testing.T) {
 	}
 }
 
+// Tab takes the word that is lit and goes on, as from any other line.
+func TestTabInAListOfAChoice(t *testing.T) {
+	c, w, _ := clocked(t, "jersey", "rib", "interlock")
+	next := NewEntry("")
+	w.SetContent(container.NewVBox(c.Object(), next))
+	w.Canvas().Focus(c)
+	c.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	list := w.Canvas().Focused()
+	if tabs, ok := list.(fyne.Tabbable); !ok || !tabs.AcceptsTab() {
+		t.Fatalf("%T leaves Tab to the window", list)
+	}
+	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyTab})
+	if c.Selected != "rib" || c.list != nil || w.Canvas().Focused() != fyne.Focusable(next) {
+		t.Errorf("%s is chosen, %T has the focus", c.Selected, w.Canvas().Focused())
+	}
+}
+
 // A list that has no room beneath its choice opens above it and leaves it in sight.
 func TestListOfAChoiceAbove(t *testing.T) {
 	c, w, _ := clocked(t, "jersey", "rib", "interlock", "mesh", "ponte", "velour")

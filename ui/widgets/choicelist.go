@@ -75,6 +75,23 @@ func (l *choiceList) choose(i int) {
 	l.choice.take(i)
 }
 
+// AcceptsTab lets Tab take the word that is lit, where it would leave the list open without the focus.
+func (l *choiceList) AcceptsTab() bool { return true }
+
+// leave takes the word that is lit and goes on to what comes after the choice, or before it with Shift.
+func (l *choiceList) leave() {
+	over := CanvasOf(l.choice)
+	l.choose(l.at)
+	if over == nil {
+		return
+	}
+	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok && d.CurrentKeyModifiers()&fyne.KeyModifierShift != 0 {
+		over.FocusPrevious()
+		return
+	}
+	over.FocusNext()
+}
+
 // light lights another word and brings it into sight.
 func (l *choiceList) light(i int) {
 	if i = min(max(i, 0), len(l.choice.Options)-1); i != l.at {
@@ -147,6 +164,8 @@ func (l *choiceList) TypedKey(k *fyne.KeyEvent) {
 		}
 	case fyne.KeyReturn, fyne.KeyEnter:
 		l.choose(l.at)
+	case fyne.KeyTab:
+		l.leave()
 	case fyne.KeyEscape:
 		l.close()
 	}

@@ -115,7 +115,8 @@ func (e *Entry) FocusLost() {
 // Field is a labelled line that reads what is typed and shows the reading back
 // beneath; a wrong value says what is wrong there and keeps the text.
 //
-// In a form what is wrong may take up to three lines; the room stays once it was taken, so that the form does not jump.
+// In a form that was sent what is wrong may take up to three lines; the room stays once it was taken, so that the
+// form does not jump. While one types it is one line, which begins with what to write instead.
 type Field struct {
 	Name  string
 	Entry *Entry
@@ -138,7 +139,7 @@ func NewField(name, hint string, read func(string) (string, error)) *Field {
 	f := &Field{Name: name, Entry: NewEntry(hint), Read: read, worn: wornNow(), note: newNote(theme.SizeNameCaptionText, 1, 3)}
 	f.Entry.OnChanged = func(string) {
 		f.touched = true
-		f.look(false)
+		f.still(func() { f.look(false) })
 		if f.heard != nil {
 			f.heard()
 		}
@@ -167,13 +168,19 @@ func (f *Field) Set(text string) {
 	f.look(false)
 }
 
+// still does something that must not make the form larger: while one types, or reaches for the next line or
+// button, nothing may move away under the pointer.
+func (f *Field) still(do func()) {
+	grown := f.grown
+	f.grown = nil
+	do()
+	f.grown = grown
+}
+
 // settle reads the line as the focus leaves it. The form stays as large as it is: a button
 // that was pressed must not move away under the pointer.
 func (f *Field) settle() {
-	grown := f.grown
-	f.grown = nil
-	f.look(f.touched)
-	f.grown = grown
+	f.still(func() { f.look(f.touched) })
 	if f.touched && f.left != nil {
 		f.left()
 	}

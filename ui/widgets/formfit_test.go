@@ -1,6 +1,7 @@
 package widgets_test
 
 import (
+	"errors"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -48,6 +49,28 @@ func TestFormWearsTheNewLook(t *testing.T) {
 			t.Errorf("its name is %v high in %v, was %v", name.TextSize, name.Color, before)
 		}
 		f.Close()
+	}
+}
+
+// While one types the form stays as large as it is; what is wrong is said in full once it was to be sent.
+func TestFormStaysWhileTyping(t *testing.T) {
+	app := test.NewTempApp(t)
+	w := app.NewWindow("")
+	w.SetContent(canvas.NewRectangle(theme.Color(theme.ColorNameBackground)))
+	w.Resize(fyne.NewSize(700, 400))
+	field := widgets.NewField("Width", "150 cm", func(string) (string, error) {
+		return "", errors.New("write a width such as 150 cm or 60 in, from one selvedge to the other, as the cloth lies there now")
+	})
+	f := &widgets.Form{Title: "Cloth", Send: "Keep", Width: 260, Fields: []*widgets.Field{field}, Rows: [][]fyne.CanvasObject{{field.Object()}}}
+	f.Show(w.Canvas())
+	before := field.Object().MinSize()
+	field.Entry.SetText("x")
+	if now := field.Object().MinSize(); now != before {
+		t.Errorf("while typing it takes %v, before %v", now, before)
+	}
+	f.Submit()
+	if now := field.Object().MinSize(); now.Height <= before.Height {
+		t.Errorf("once sent it takes %v, before %v", now, before)
 	}
 }
 

@@ -29,14 +29,17 @@ func newNote(size fyne.ThemeSizeName, rows, most int) *note {
 
 // set changes the text and says whether it wants more room than before.
 func (n *note) set(s string, tone Tone, mayGrow bool) (grown bool) {
-	if n.text == s && n.tone == tone {
+	same := n.text == s && n.tone == tone
+	if same && !mayGrow {
 		return false
 	}
 	n.text, n.tone = s, tone
 	if wants := min(len(n.wrapped()), n.most); tone == Bad && mayGrow && wants > n.rows {
 		n.rows, grown = wants, true
 	}
-	n.Refresh()
+	if !same || grown {
+		n.Refresh()
+	}
 	return grown
 }
 

@@ -198,7 +198,8 @@ func TestFormSaysWhatHolds(t *testing.T) {
 	}
 }
 
-// What is wrong is said on as many lines as it takes, the cure first; the room stays when it is right again.
+// What is wrong is said with the cure first, on as many lines as it takes once the form was to be sent; the room
+// stays when it is right again.
 func TestFieldNoteWraps(t *testing.T) {
 	start(t)
 	w := test.NewTempWindow(t, NewButton("under it", nil))
@@ -211,6 +212,10 @@ func TestFieldNoteWraps(t *testing.T) {
 	form.Show(w.Canvas())
 	low := form.popup.Content.MinSize().Height
 	test.Type(f.Entry, "12 3")
+	if now := form.popup.Content.MinSize().Height; now != low {
+		t.Errorf("while typing the form is %.0f high, before %.0f", now, low)
+	}
+	form.Submit()
 	if !strings.HasPrefix(f.Note(), "Write 1.25 m, 114 cm or 45 in: two numbers") {
 		t.Errorf("it says %q", f.Note())
 	}

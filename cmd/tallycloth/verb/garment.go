@@ -142,7 +142,11 @@ func (s *session) garmentChange() *cobra.Command {
 					}
 				}
 				if cmd.Flags().Changed("wanted") {
-					now.Wanted = stash.Date(wanted)
+					on, err := l.day("--wanted", wanted)
+					if err != nil {
+						return g.ID, err
+					}
+					now.Wanted = on
 				}
 				_, err := l.ChangeGarment(ctx, g.ID, now)
 				return g.ID, err
@@ -182,7 +186,10 @@ func (s *session) garmentStep() *cobra.Command {
 					_, err := l.StepNotDone(ctx, g.ID, n)
 					return g.ID, err
 				}
-				d := garment.Done{On: stash.Date(day), Note: note}
+				d := garment.Done{Note: note}
+				if d.On, err = l.day("--day", day); err != nil {
+					return g.ID, err
+				}
 				if value != "" {
 					if d.Value, err = measure.ParseLength(value, l.fieldUnit()); err != nil {
 						return g.ID, said("--value", err)
@@ -213,7 +220,9 @@ func (s *session) garmentFitting() *cobra.Command {
 				if cmd.Flags().Changed("remove") {
 					return g.ID, l.DropFitting(ctx, g.ID, remove)
 				}
-				f.On = stash.Date(day)
+				if f.On, err = l.day("--day", day); err != nil {
+					return g.ID, err
+				}
 				if photo != "" {
 					if f.Photo, err = photoFile(photo); err != nil {
 						return g.ID, err

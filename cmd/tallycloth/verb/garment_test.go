@@ -69,7 +69,7 @@ func TestGarmentVerbs(t *testing.T) {
 	if r.State != "wanted" || r.For != "Ida" || r.Fit == nil || r.Cost != nil || len(r.Work) != 9 || len(r.Days) != 1 {
 		t.Fatalf("%+v", r)
 	}
-	d.loose(&r, "garment", "change", "June", "--purpose", "dancing", "--variant", "cropped", "--wanted", "2026-06-01")
+	d.loose(&r, "garment", "change", "June", "--purpose", "dancing", "--variant", "cropped", "--wanted", "1.6.2026")
 	if r.Purpose != "dancing" || r.Variant != "cropped" || r.Wanted != "2026-06-01" || r.Name != "Tank for June" {
 		t.Errorf("%+v", r)
 	}

@@ -78,7 +78,12 @@ func (w pastWords) past(ctx context.Context, l *library) (p planner.Past, asked 
 		}
 	}
 	if p.From, p.To = period.Days(l.Today()); period == planner.AllTime {
-		p.From, p.To = stash.Date(w.from), stash.Date(w.to)
+		if p.From, err = l.day("--from", w.from); err == nil {
+			p.To, err = l.day("--to", w.to)
+		}
+		if err != nil {
+			return p, "", err
+		}
 	}
 	only := []string{say.Period(p.From, p.To)}
 	if w.fabric != "" {

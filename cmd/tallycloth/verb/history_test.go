@@ -60,7 +60,7 @@ func TestHistoryVerbs(t *testing.T) {
 			There yards
 		}
 	}
-	d.answer(&y, "yardage", "--from", "2025-11-01", "--to", "2026-03-31")
+	d.answer(&y, "yardage", "--from", "1 November 2025", "--to", "31.3.2026")
 	if len(y.Spans) != 5 || y.Spans[0].In.Yardage != 2000 || y.Spans[2].In != (yards{1000, 1}) || y.Total.Changed != (yards{-100, -0.15}) || y.After == nil || *y.After != (yards{2900, 3.85}) {
 		t.Errorf("yardage %+v", y)
 	}

@@ -183,7 +183,11 @@ type boughtFields struct {
 }
 
 func (p purchaseWords) form(ctx context.Context, s *session, l *library, lines []lineWords) (planner.Buying, error) {
-	b := planner.Buying{Date: stash.Date(p.on), Supplier: p.from, Notes: p.notes}
+	day, err := l.day("--on", p.on)
+	if err != nil {
+		return planner.Buying{}, err
+	}
+	b := planner.Buying{Date: day, Supplier: p.from, Notes: p.notes}
 	if p.on == "" {
 		b.Date = stash.On(s.Now())
 	}

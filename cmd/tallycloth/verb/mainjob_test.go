@@ -184,7 +184,7 @@ const (
 func TestMainJob(t *testing.T) {
 	d := newDesk(t).withPatterns()
 	code := d.log(jersey, "2 m", "--kind", "jersey", "--width", "150 cm", "--fibres", "95% cotton 5% elastane",
-		"--stretch-across", "60%", "--stretch-along", "30%", "--price", "24.50 EUR", "--from", "Saturday market", "--on", "2026-02-27")
+		"--stretch-across", "60%", "--stretch-along", "30%", "--price", "24.50 EUR", "--from", "Saturday market", "--on", "27.2.2026")
 	short := d.log(jersey, "30 cm")
 
 	var one finding

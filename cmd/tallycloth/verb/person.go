@@ -115,7 +115,10 @@ func (s *session) personMeasure() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				t := sizing.Taken{Date: stash.Date(day), Note: note, Body: map[string]measure.Length{}}
+				t := sizing.Taken{Note: note, Body: map[string]measure.Length{}}
+				if t.Date, err = l.day("--day", day); err != nil {
+					return err
+				}
 				typed, err := named("--at", values)
 				if err != nil {
 					return err

@@ -35,7 +35,15 @@ Amounts are texts such as "18.60 EUR", "" where none is noted.`,
 		Args:    noMore,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return s.reading(cmd, func(ctx context.Context, l *library) error {
-				return s.showPurchases(ctx, l, stash.Date(from), stash.Date(to))
+				first, err := l.day("--from", from)
+				if err != nil {
+					return err
+				}
+				last, err := l.day("--to", to)
+				if err != nil {
+					return err
+				}
+				return s.showPurchases(ctx, l, first, last)
 			})
 		},
 	}

@@ -93,6 +93,18 @@ func (s *session) with(cmd *cobra.Command, o db.Options, create bool, f func(con
 	return f(ctx, &library{Studio: studio, settings: settings, voice: say.Voice{Units: settings.Units, Classes: settings.Classes}})
 }
 
+// day reads the day that an option says as the window's fields do, "" where it says none.
+func (l *library) day(option, text string) (stash.Date, error) {
+	if text == "" {
+		return "", nil
+	}
+	d, err := stash.ParseDay(text, l.Today())
+	if err != nil {
+		return "", said(option, err)
+	}
+	return d, nil
+}
+
 // fieldUnit is the unit of a bare number: centimetres, or inches.
 func (l *library) fieldUnit() measure.Unit {
 	if l.settings.Units == measure.Imperial {
