@@ -32,6 +32,7 @@ type Page struct {
 	edits int           // counts changes of the draft
 	// reserved are the garments that cloth was reserved for from the plan in sight.
 	reserved []stash.ID
+	aged     bool // the plan in sight was said to be out of date
 	dirty    bool // something in hand is not kept in the library
 	read     bool // the library was read once
 
@@ -169,7 +170,8 @@ func (p *Page) ready() {
 		}
 	}
 	planned := p.found != nil && len(p.found.plan.Made) > 0 && p.run == nil
-	can(p.reserve, planned)
+	old := p.outOfDate()
+	can(p.reserve, planned && !old)
 	can(p.paper, planned)
 	can(p.full, planned)
 	can(p.keep, len(p.draft.Rows) > 0 && p.run == nil)
@@ -182,7 +184,7 @@ func (p *Page) ready() {
 	case p.found != nil:
 		p.start.SetText("Plan again")
 	}
-	fresh := planned && p.found.edits == p.edits
+	fresh := planned && p.found.edits == p.edits && !old
 	next := p.start
 	switch {
 	case p.run != nil:
@@ -245,6 +247,7 @@ func (p *Page) Shown() {
 			p.takeUp()
 		}
 		p.released()
+		p.age()
 		p.fill()
 		p.proposeSizes()
 	})

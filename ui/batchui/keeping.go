@@ -2,6 +2,7 @@ package batchui
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -112,5 +113,38 @@ func (p *Page) Leaving(ctx context.Context) {
 	}
 	if _, err := p.host.Studio.SaveBatch(ctx, b); err != nil {
 		p.host.Trouble(err)
+	}
+}
+
+// outOfDate says whether a cloth of the plan in sight is another now: gone, of another size, washed, or with
+// something else reserved on it.
+func (p *Page) outOfDate() bool {
+	if p.found == nil {
+		return false
+	}
+	for _, cut := range p.found.plan.Cuts {
+		was := cut.Cloth
+		i := slices.IndexFunc(p.cloths, func(c stash.ClothState) bool { return c.Cloth.ID == was.Cloth.ID })
+		if i < 0 {
+			return true
+		}
+		now := p.cloths[i]
+		same := slices.EqualFunc(now.Reservations, was.Reservations, func(a, b stash.Reservation) bool { return a.ID == b.ID })
+		if !same || now.Cloth.Length != was.Cloth.Length || now.Cloth.Width != was.Cloth.Width || now.Cloth.Washed != was.Cloth.Washed {
+			return true
+		}
+	}
+	return false
+}
+
+// age says that a plan is out of date, and again what it comes to where it is not any more.
+func (p *Page) age() {
+	was := p.aged
+	p.aged = p.run == nil && len(p.reserved) == 0 && p.outOfDate()
+	switch {
+	case p.aged:
+		p.say("The cloth of this plan changed since it was made: plan again.", widgets.Careful)
+	case was && p.found != nil && p.run == nil && len(p.reserved) == 0:
+		p.sum()
 	}
 }
