@@ -41,7 +41,7 @@ func TestOutlinesEdited(t *testing.T) {
 	b.put("edit.allowance", "5 mm")
 	b.press("edit.let")
 	b.press("edit.undo")
-	b.choose("edit.where", "edge at the cross")
+	b.choose("edit.where", "at the cross")
 	b.press("edit.let")
 	if words := b.text("edit.told"); words != "" {
 		t.Errorf("along one edge: %q", words)

@@ -23,12 +23,12 @@ import (
 const allSizes = "in all sizes"
 
 // editWords tell how the board is used.
-const editWords = "Drag corners, the arrow of the grain (its tip at the top end), or the cross; a tap puts the cross there. Then choose what becomes of it. By keyboard: n and b choose, arrows move, in longer or shorter steps after Page Up or Page Down, Enter takes over."
+const editWords = "Drag corners, the arrow of the grain (its tip at the top end), or the cross; a tap puts the cross there. Then choose what becomes of it; a seam allowance at the cross is for that edge alone, from corner to corner. By keyboard: n and b choose, arrows move, in longer or shorter steps after Page Up or Page Down, Enter takes over."
 
 // Where an allowance is added or taken off.
 const (
 	allRound = "all round"
-	atCross  = "edge at the cross"
+	atCross  = "at the cross" // along the edge that it is nearest to
 )
 
 // mostHandles are corners that can be dragged: more lie too close together.

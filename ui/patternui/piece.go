@@ -83,7 +83,7 @@ func newPieceTracer(p *Page) *pieceTracer {
 	asked := container.NewVBox(container.NewGridWithColumns(2, t.into.Object(), t.name.Object()), container.NewGridWithColumns(2, t.piece.Object(), t.size.Object()),
 		container.NewGridWithColumns(3, t.count.Object(), t.fold.Object(), container.NewVBox(widgets.Caption(" "), t.pair)), t.bare)
 	t.view = tracing.New(p.host, tracing.Words{Prefix: "piece", File: "Picture, with a sheet of paper beside the pattern piece", First: firstTrace,
-		Empty: "Drag the four points onto the pattern piece and add more along its edge.", After: afterTrace, Arrow: "top end of the grain", Add: "Add pattern piece", Keep: t.keep, Leave: t.leave},
+		Empty: "Drag the four points onto the pattern piece and add more along its edge.", After: afterTrace, Arrow: "top end of the grain", Upright: true, Add: "Add pattern piece", Keep: t.keep, Leave: t.leave},
 		widget.NewLabel(""), asked)
 	back := widgets.NewButton("Back to patterns", t.leave)
 	for name, o := range map[string]fyne.CanvasObject{"piece.into": t.into, "piece.pattern": t.name.Entry, "piece.name": t.piece.Entry, "piece.sizename": t.size.Entry,

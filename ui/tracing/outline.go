@@ -69,7 +69,7 @@ func (t *View) found(a trace.Answer) {
 		t.marks[0].Points[i] = widgets.Spot{X: c.X, Y: c.Y}
 	}
 	t.Straight = &a.Straight
-	t.Board.Put(a.Straight.Image, a.Straight.Image, outlineTrails(a, t.words.Arrow))
+	t.Board.Put(a.Straight.Image, a.Straight.Image, outlineTrails(a, t.words))
 	var words []fyne.CanvasObject
 	for _, d := range a.Doubts {
 		words = append(words, widgets.Remark("! ", string(d), widgets.Careful))
@@ -77,7 +77,9 @@ func (t *View) found(a trace.Answer) {
 	if len(a.Outline.Outer) == 0 {
 		words = append(words, widgets.Remark("", t.words.Empty, widgets.Plain))
 	} else {
-		words = append(words, widgets.Remark("", "Found "+t.host.Voice().Area(measure.Area(a.Outline.Area()))+".", widgets.Plain))
+		v, b := t.host.Voice(), a.Outline.Outer.Bounds()
+		words = append(words, widgets.Remark("", "Found "+v.Area(measure.Area(a.Outline.Area()))+", "+v.Width(measure.Length(b.Length()))+" from left to right and "+
+			v.Width(measure.Length(b.Width()))+" from top to bottom. Compare that with a tape.", widgets.Plain))
 	}
 	words = append(words, widgets.Remark("", t.words.After, widgets.Quiet))
 	t.Say(words...)
@@ -87,7 +89,7 @@ func (t *View) found(a trace.Answer) {
 
 // outlineTrails are the outline, its holes and the arrow of the grain, in that order with
 // the arrow last; four points to drag where nothing was found.
-func outlineTrails(a trace.Answer, words string) []widgets.Trail {
+func outlineTrails(a trace.Answer, words Words) []widgets.Trail {
 	w, h := float64(a.Straight.Image.Rect.Dx()), float64(a.Straight.Image.Rect.Dy())
 	var out []widgets.Trail
 	for _, r := range a.Outline.Rings() {
@@ -107,7 +109,10 @@ func outlineTrails(a trace.Answer, words string) []widgets.Trail {
 	for _, s := range out[0].Points {
 		x, y = x+s.X/n, y+s.Y/n
 	}
-	arrow := widgets.Trail{Points: []widgets.Spot{{X: x - w/12, Y: y}, {X: x + w/12, Y: y}}, Fixed: true, Arrow: true, Words: words}
+	arrow := widgets.Trail{Points: []widgets.Spot{{X: x - w/12, Y: y}, {X: x + w/12, Y: y}}, Fixed: true, Arrow: true, Words: words.Arrow}
+	if words.Upright {
+		arrow.Points = []widgets.Spot{{X: x, Y: y + w/12}, {X: x, Y: y - w/12}}
+	}
 	return append(out, arrow)
 }
 

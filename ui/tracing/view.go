@@ -32,9 +32,11 @@ type Words struct {
 	Empty  string // where no outline was found
 	After  string // how it is corrected
 	Arrow  string // what the arrow shows
-	Add    string // the button at the end
-	Keep   func() // what the button does
-	Leave  func() // Escape from the corners
+	// Upright is whether the arrow points up before it is turned, else to the right.
+	Upright bool
+	Add     string // the button at the end
+	Keep    func() // what the button does
+	Leave   func() // Escape from the corners
 }
 
 // View takes an outline from a picture: the corners of a known rectangle are marked, the picture is

@@ -24,7 +24,7 @@ type Trail struct {
 	// Open says that its last point does not lead back to the first.
 	Open  bool
 	Curve []Spot // drawn through its points in place of straight sides
-	Words string // beside its first point
+	Words string // beside its first point, of an arrow beside its tip
 }
 
 // sides is how many sides it has.

@@ -109,7 +109,11 @@ func (b *PhotoBoard) drawTrail(pal looks.Palette, t int, tr Trail) {
 		}
 	}
 	if tr.Words != "" && n > 0 {
-		b.words(tr.Words, b.At(tr.Points[0]))
+		at := tr.Points[0]
+		if tr.Arrow {
+			at = tr.Points[n-1]
+		}
+		b.words(tr.Words, b.At(at))
 	}
 }
 
