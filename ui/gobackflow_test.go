@@ -3,6 +3,8 @@
 package ui
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -15,6 +17,7 @@ import (
 	"tallycloth/planner"
 	"tallycloth/stash"
 	"tallycloth/stash/measure"
+	"tallycloth/ui/widgets"
 )
 
 // A back-up is made on the day, seen in the list, and gone back to after what would change was said.
@@ -50,6 +53,20 @@ func TestGoBackInSettings(t *testing.T) {
 	if s := test.RenderToMarkup(b.window.Canvas()); !strings.Contains(s, "2 things that you did since would be gone") {
 		t.Error("what is said did not follow the library")
 	}
+	damaged := filepath.Join(t.TempDir(), "damaged.db")
+	if err := os.WriteFile(damaged, []byte("not a library"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	b.tabTo("return.file")
+	b.write(damaged)
+	b.key(fyne.KeyReturn)
+	if !b.shell.Names().Get("return.go").(*widgets.Button).Disabled() {
+		t.Error("a damaged file can be gone back to")
+	}
+	if _, ok := b.list("return.list").ChosenRow(); ok {
+		t.Error("a row is chosen, and another file is shown")
+	}
+	b.list("return.list").Select(0) // a click on the only one there is, which was looked at before
 	b.press("return.go")
 	if all, err := store.Backups(t.Context()); err != nil || len(all) != 1 || h.returned != all[0].Path {
 		t.Errorf("asked to go back to %q, %v, %v", h.returned, all, err)

@@ -17,6 +17,7 @@ import (
 	"tallycloth/ui"
 	"tallycloth/ui/say"
 	"tallycloth/ui/task"
+	"tallycloth/ui/widgets"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
@@ -142,10 +143,10 @@ func (d *desktop) refuse(folder string, err error) {
 	d.leaving.opened(w, nil)
 	words := widget.NewLabel(say.Error(err) + "\n\nThe library is in " + folder + ".")
 	words.Wrapping = fyne.TextWrapWord
-	quit := widget.NewButton("Close", d.app.Quit)
+	quit := widgets.NewButton("Close", d.app.Quit)
 	buttons := container.NewHBox(quit)
 	if errors.Is(err, stash.ErrConflict) {
-		look := widget.NewButton("Look at it without changing it", func() {
+		look := widgets.NewButton("Look at it without changing it", func() {
 			store, err := d.open(folder, true)
 			if err != nil {
 				words.SetText(say.Error(err))
@@ -158,7 +159,7 @@ func (d *desktop) refuse(folder string, err error) {
 		defer w.Canvas().Focus(look)
 	}
 	if b, ok := newestBackup(folder); ok && errors.Is(err, stash.ErrUnsupported) {
-		buttons.Add(widget.NewButton("Go back to the back-up from "+say.Moment(b.At), func() {
+		buttons.Add(widgets.NewButton("Go back to the back-up from "+say.Moment(b.At), func() {
 			(&hands{desktop: d, folder: folder, window: func() fyne.Window { return w }}).Return(b.Path)
 		}))
 	}

@@ -30,7 +30,7 @@ type returning struct {
 func newReturning(p *Page) *returning {
 	r := &returning{page: p, tells: container.NewVBox()}
 	r.list = widgets.NewRowList([]widgets.Column{{Title: "Size", Width: 80, Right: true, Yields: 1}})
-	r.list.Chosen = func(row widgets.Row) { r.file.Set(""); r.compare(row.Key.(string)) }
+	r.list.Chosen = func(row widgets.Row) { r.compare(row.Key.(string)) }
 	r.list.Key = func(k fyne.KeyName) {
 		if k == fyne.KeyEscape {
 			p.EscapeHere()
@@ -44,6 +44,7 @@ func newReturning(p *Page) *returning {
 	})
 	r.file.Entry.OnSubmitted = func(t string) {
 		if r.file.Valid() && strings.TrimSpace(t) != "" {
+			r.list.Unchoose() // so that any row can be chosen again
 			r.compare(strings.TrimSpace(t))
 		}
 	}
@@ -57,7 +58,7 @@ func newReturning(p *Page) *returning {
 	right := container.NewBorder(nil, container.NewHBox(leave, r.go_), nil, nil, container.NewVScroll(r.tells))
 	r.whole = container.NewBorder(container.NewVBox(widgets.Heading("Go back to a back-up"),
 		widgets.Paragraph("Choose one to see what would change. The library as it is now is kept as a back-up first, so that you can come back.")),
-		nil, nil, nil, widgets.Sides(left, right, 0.42))
+		nil, nil, nil, widgets.Sides(left, widgets.Inset(right), 0.42))
 	return r
 }
 

@@ -150,6 +150,13 @@ func (l *RowList) Choose(key any) bool {
 	return i >= 0
 }
 
+// Unchoose leaves no row chosen, where what is shown is of none.
+func (l *RowList) Unchoose() {
+	l.unmark()
+	l.chosen = -1
+	l.UnselectAll()
+}
+
 func (l *RowList) pick(i int) {
 	if i < 0 || i >= l.count {
 		return

@@ -125,7 +125,7 @@ func (v *rowView) paint(changed bool) {
 	}
 	if picture != nil {
 		box := image.Rect(0, 0, p.px(swatchWidth), p.px(swatchHeight)).Add(image.Pt(p.px(8), p.px((size.Height-swatchHeight)/2)))
-		draw.NearestNeighbor.Scale(img, box, picture, picture.Bounds(), draw.Src, nil)
+		draw.NearestNeighbor.Scale(img, box, picture, picture.Bounds(), draw.Over, nil)
 	}
 	for _, l := range v.lines(size, picture != nil || len(v.row.Swatches) > 0) {
 		if !l.write(img, p, size.Height) {
