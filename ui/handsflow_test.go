@@ -94,6 +94,18 @@ func TestFocusComesBack(t *testing.T) {
 	until(focused("stash.list"))
 }
 
+// What is told before the window has its size does not make it grow, however little room there is.
+func TestTellingDoesNotMakeTheWindowGrow(t *testing.T) {
+	b := full(t)
+	b.window.Resize(fyne.NewSize(100, 100))
+	b.shell.quiet.Resize(fyne.NewSize(120, 30))
+	before := b.window.Content().MinSize().Height
+	b.shell.tell("Everything is saved at once in /home/studio/library, and this goes on and on for longer than the line has room.")
+	if after := b.window.Content().MinSize().Height; after != before {
+		t.Errorf("it needed a height of %g, with words %g", before, after)
+	}
+}
+
 // A row is copied as text with Ctrl+C, the table with Ctrl+Shift+C; the keys of the window work from
 // a list all the same.
 func TestCopyFromLists(t *testing.T) {

@@ -163,11 +163,15 @@ func (s *Shell) Place() string { return s.places[s.current].name }
 // Quiet is what the quiet line says.
 func (s *Shell) Quiet() string { return s.quiet.Text }
 
+// leastRoom is what the quiet line has at least in a window that has its size. Before that it is so narrow
+// that wrapped words would make the window grow.
+const leastRoom = 320
+
 // tell writes the quiet line; what is longer than it wraps, so that all of it can be read.
 func (s *Shell) tell(text string) {
 	s.quiet.Wrapping, s.quiet.Truncation = fyne.TextWrapOff, fyne.TextTruncateEllipsis
 	room := s.quiet.Size().Width - 2*theme.InnerPadding()
-	if room > 0 && fyne.MeasureText(text, theme.TextSize(), fyne.TextStyle{}).Width > room {
+	if room > leastRoom && fyne.MeasureText(text, theme.TextSize(), fyne.TextStyle{}).Width > room {
 		s.quiet.Wrapping, s.quiet.Truncation = fyne.TextWrapWord, fyne.TextTruncateOff
 	}
 	s.quiet.SetText(text)
