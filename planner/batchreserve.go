@@ -127,9 +127,32 @@ func nothingNew(ctx context.Context, tx Tx, seen stash.ClothState) error {
 	if err != nil {
 		return err
 	}
+	return reservedSince(seen, now)
+}
+
+func reservedSince(seen, now stash.ClothState) error {
 	for _, r := range now.Reservations {
 		if !slices.ContainsFunc(seen.Reservations, func(s stash.Reservation) bool { return s.ID == r.ID }) {
 			return refused("Plan the batch again", "A part of %s was reserved since the plan was made", seen.Cloth.Code)
+		}
+	}
+	return nil
+}
+
+// Outdated says why a plan does not go with the cloth on the shelf any more: some of it is gone, was cut,
+// washed or measured, or something else is reserved on it. nil where nothing of that stands against it.
+func (p BatchPlan) Outdated(shelf []stash.ClothState) error {
+	for _, c := range p.Cuts {
+		code := c.Cloth.Cloth.Code
+		i := slices.IndexFunc(shelf, func(s stash.ClothState) bool { return s.Cloth.ID == c.Cloth.Cloth.ID })
+		switch {
+		case i < 0 || shelf[i].Cloth.Gone:
+			return refused("Plan the batch again", "%s is gone since the plan was made", code)
+		case changedSince(c.Cloth, shelf[i]) != nil:
+			return refused("Plan the batch again", "%s has changed since the plan was made", code)
+		}
+		if err := reservedSince(c.Cloth, shelf[i]); err != nil {
+			return err
 		}
 	}
 	return nil

@@ -87,9 +87,15 @@ func unchanged(ctx context.Context, tx Tx, seen stash.ClothState) error {
 	if errors.Is(err, stash.ErrNotFound) {
 		return refused("Choose another cloth", "%s is not in the library any more", seen.Cloth.Code)
 	}
-	switch a, b := seen.Cloth, now.Cloth; {
-	case err != nil:
+	if err != nil {
 		return err
+	}
+	return changedSince(seen, now)
+}
+
+// changedSince refuses cloth that is gone or of another size than it was seen as.
+func changedSince(seen, now stash.ClothState) error {
+	switch a, b := seen.Cloth, now.Cloth; {
 	case b.Gone:
 		return refused("Choose another cloth", "%s is gone", b.Code)
 	case a.Length != b.Length || a.Width != b.Width || a.Washed != b.Washed || !sameOutline(a.Outline, b.Outline):

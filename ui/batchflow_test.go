@@ -113,12 +113,12 @@ func TestBatchByMouse(t *testing.T) {
 		t.Fatalf("nothing is reserved: %s", b.shell.Quiet())
 	}
 	reserve := b.shell.Names().Get("batch.reserve").(*widgets.Button)
-	if !reserve.Disabled() {
-		t.Error("it can be reserved twice")
+	if got := b.sentence("batch.says"); !reserve.Disabled() || !strings.Contains(got, "reserved now") {
+		t.Errorf("could be reserved twice: %s", got)
 	}
 	b.press("undo")
 	if reserve.Disabled() {
-		t.Error("after undo it cannot be reserved again")
+		t.Error("what was taken back cannot be reserved again")
 	}
 	if got := b.reservations(); got != before {
 		t.Errorf("%d reservations after undo, %d before", got, before)
@@ -126,6 +126,51 @@ func TestBatchByMouse(t *testing.T) {
 	if got := b.sentence("batch.says"); !strings.HasPrefix(got, "All 3 garments can be made") {
 		t.Errorf("after undo: %s", got)
 	}
+}
+
+// A batch that is in hand when the window closes is there again with its plan, which is no act and so
+// nothing to take back; once its cloth has changed the plan says so and reserves nothing.
+func TestBatchInHandComesBack(t *testing.T) {
+	b, memory := remembering(t, full(t).studio)
+	b.press("rail.batch")
+	b.want(b.patternNames()["tank"], "1")
+	b.choose("batch.whole", "whole lengths as well")
+	b.press("batch.go")
+	planned := b.sentence("batch.says")
+	if !strings.HasPrefix(planned, "The garment can be made") && !strings.HasPrefix(planned, "All ") {
+		t.Fatalf("planned: %s", planned)
+	}
+	before := b.lastAct()
+	b = b.again(memory)
+	b.press("rail.batch")
+	if got := b.sentence("batch.says"); got != planned || len(b.list("batch.rows").Rows()) != 1 {
+		t.Errorf("after closing: %s, before: %s", got, planned)
+	}
+	if got := b.lastAct(); got != before {
+		t.Errorf("closing was an act: %s", got)
+	}
+	used := b.list("batch.cuts").Rows()[0].Key.(stash.ID)
+	if err := b.studio.Discard(context.Background(), used, ""); err != nil {
+		t.Fatal(err)
+	}
+	b = b.again(memory)
+	b.press("rail.batch")
+	if got := b.sentence("batch.says"); !strings.Contains(got, "gone since the plan was made") || !strings.Contains(got, "Plan the batch again") {
+		t.Errorf("with its cloth discarded: %s", got)
+	}
+	if !b.shell.Names().Get("batch.reserve").(*widgets.Button).Disabled() {
+		t.Error("it can be reserved")
+	}
+}
+
+// lastAct is what was done last in the library.
+func (b *bench) lastAct() string {
+	b.t.Helper()
+	acts, err := b.studio.Acts(context.Background(), 1)
+	if err != nil || len(acts) == 0 {
+		b.t.Fatal(acts, err)
+	}
+	return acts[0].Sentence
 }
 
 // By keyboard alone: Ctrl+4, a row, the plan, a garment kept on its cloth, planned again and

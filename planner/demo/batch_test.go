@@ -78,8 +78,14 @@ func TestPlanBatch(t *testing.T) {
 	if _, err := s.ReserveAll(ctx, b, p); !errors.Is(err, stash.ErrConflict) {
 		t.Errorf("reserved twice: %v", err)
 	}
+	if err := outdated(t, s, back); !errors.Is(err, stash.ErrConflict) {
+		t.Errorf("reserved, and outdated by %v", err)
+	}
 	if _, err := s.Undo(ctx); err != nil {
 		t.Fatal(err)
+	}
+	if err := outdated(t, s, back); err != nil {
+		t.Errorf("taken back, and outdated by %v", err)
 	}
 	for _, g := range made {
 		if _, err := s.Garment(ctx, g.ID); !errors.Is(err, stash.ErrNotFound) {
@@ -89,6 +95,16 @@ func TestPlanBatch(t *testing.T) {
 	if _, err := s.ReserveAll(ctx, b, p); err != nil {
 		t.Errorf("after undo: %v", err)
 	}
+}
+
+// outdated is why a plan does not go with the shelf any more.
+func outdated(t *testing.T, s *planner.Studio, p planner.BatchPlan) error {
+	t.Helper()
+	shelf, err := s.Cloths(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p.Outdated(shelf)
 }
 
 // adds checks that of every cloth cut + kept + waste + reserved before is what is there, and

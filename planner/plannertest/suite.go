@@ -292,7 +292,7 @@ func remembers(t *testing.T, store planner.Store) {
 			}
 		}
 	}
-	h := planner.Habits{Folder: "/somewhere", Paper: "Letter", FullPaper: "A3"}
+	h := planner.Habits{Folder: "/somewhere", Paper: "Letter", FullPaper: "A3", InHand: "{}"}
 	for _, h := range []planner.Habits{{}, {FullPaper: "A0"}, h} {
 		if err := store.KeepHabits(ctx, h); err != nil {
 			t.Fatal(err)

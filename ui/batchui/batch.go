@@ -32,7 +32,8 @@ type Page struct {
 	edits int           // counts changes of the draft
 	// reserved are the garments that cloth was reserved for from the plan in sight.
 	reserved []stash.ID
-	aged     bool // the plan in sight was said to be out of date
+	// outdated says why the plan in sight does not go with the shelf any more, nil where it does.
+	outdated error
 	dirty    bool // something in hand is not kept in the library
 	read     bool // the library was read once
 
@@ -170,8 +171,8 @@ func (p *Page) ready() {
 		}
 	}
 	planned := p.found != nil && len(p.found.plan.Made) > 0 && p.run == nil
-	old := p.outOfDate()
-	can(p.reserve, planned && !old)
+	fresh := planned && p.outdated == nil && len(p.reserved) == 0
+	can(p.reserve, fresh)
 	can(p.paper, planned)
 	can(p.full, planned)
 	can(p.keep, len(p.draft.Rows) > 0 && p.run == nil)
@@ -184,7 +185,7 @@ func (p *Page) ready() {
 	case p.found != nil:
 		p.start.SetText("Plan again")
 	}
-	fresh := planned && p.found.edits == p.edits && !old
+	fresh = fresh && p.found.edits == p.edits
 	next := p.start
 	switch {
 	case p.run != nil:
@@ -203,11 +204,7 @@ func (p *Page) ready() {
 	_, chosen := p.rows.ChosenRow()
 	can(p.change, chosen)
 	can(p.out, chosen)
-	title := p.draft.Name
-	if title == unfinished {
-		title = ""
-	}
-	p.title.Set(title, widgets.Quiet)
+	p.title.Set(p.draft.Name, widgets.Quiet)
 }
 
 // Object is the place's content.
@@ -220,6 +217,8 @@ func (p *Page) Shown() {
 	var cloths []stash.ClothState
 	var people []sizing.Person
 	var kept []planner.Batch
+	var inHand *planner.Batch
+	first := !p.read
 	p.host.Tasks.Start("batch.read", func(ctx context.Context, _ func(func())) (err error) {
 		if patterns, err = p.host.Studio.Patterns(ctx); err != nil {
 			return err
@@ -233,7 +232,10 @@ func (p *Page) Shown() {
 		if people, err = p.host.Studio.People(ctx); err != nil {
 			return err
 		}
-		kept, err = p.host.Studio.Batches(ctx)
+		if kept, err = p.host.Studio.Batches(ctx); err != nil || !first {
+			return err
+		}
+		inHand, err = p.host.Studio.InHand(ctx)
 		return err
 	}, func(err error) {
 		if err != nil {
@@ -244,10 +246,10 @@ func (p *Page) Shown() {
 		p.cloths = slices.DeleteFunc(cloths, func(c stash.ClothState) bool { return c.Cloth.Gone })
 		if !p.read {
 			p.read = true
-			p.takeUp()
+			p.takeUp(inHand)
 		}
 		p.released()
-		p.age()
+		p.doubt()
 		p.fill()
 		p.proposeSizes()
 	})

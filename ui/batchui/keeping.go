@@ -2,7 +2,6 @@ package batchui
 
 import (
 	"context"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -13,16 +12,11 @@ import (
 	"tallycloth/ui/widgets"
 )
 
-// unfinished is the name of what was in hand when the window closed.
-const unfinished = "Unfinished, from last time"
-
 // keepForm asks for the name that the batch is kept under.
 func (p *Page) keepForm() {
 	name := widgets.NewField("Name", "tanks for the spring class", nil)
 	name.Needed = "Give it a name."
-	if p.draft.Name != unfinished {
-		name.Set(p.draft.Name)
-	}
+	name.Set(p.draft.Name)
 	p.host.Names.Set("form.name", name.Entry)
 	f := &widgets.Form{Title: "Keep this batch", Send: "Keep", Say: say.Error, Width: 460, Fields: []*widgets.Field{name}, Rows: [][]fyne.CanvasObject{{name.Object()}},
 		Intro: "Another name keeps it beside the plans that are kept already; the same name replaces that one."}
@@ -40,11 +34,10 @@ func (p *Page) withPlan() planner.Batch {
 	return b
 }
 
-// keepAs keeps the batch under a name: in place of the one that has it, or of what was
-// unfinished, or beside the others.
+// keepAs keeps the batch under a name: in place of the one that has it, or beside the others.
 func (p *Page) keepAs(name string) {
 	b := p.withPlan()
-	if b.Name != name && b.Name != unfinished {
+	if b.Name != name {
 		b.ID = stash.NoID
 	}
 	for _, k := range p.kept {
@@ -88,63 +81,26 @@ func (p *Page) open(b planner.Batch) {
 	p.fill()
 }
 
-// takeUp goes on from what was unfinished when the window closed last.
-func (p *Page) takeUp() {
-	for _, b := range p.kept {
-		if b.Name == unfinished && len(p.draft.Rows) == 0 {
-			p.open(b)
-		}
-	}
-}
-
-// Leaving keeps what is in hand when the window closes, the best plan so far with it.
-func (p *Page) Leaving(ctx context.Context) {
-	if !p.dirty || len(p.draft.Rows) == 0 || p.host.Studio.ReadOnly() != "" {
+// takeUp goes on from the batch that was in hand when the window closed last.
+func (p *Page) takeUp(b *planner.Batch) {
+	if b == nil || len(p.draft.Rows) > 0 {
 		return
 	}
-	b := p.withPlan()
-	if b.Name != unfinished {
-		b.ID, b.Name = stash.NoID, unfinished
-		for _, k := range p.kept {
-			if k.Name == unfinished {
-				b.ID = k.ID
-			}
-		}
+	p.open(*b)
+	p.dirty = true // it is under no name yet, or not as it is now
+}
+
+// Leaving remembers what is in hand when the window closes, the best plan so far with it.
+func (p *Page) Leaving(ctx context.Context) {
+	if !p.read || p.host.Studio.ReadOnly() != "" {
+		return // what was in hand last time was not even looked at
 	}
-	if _, err := p.host.Studio.SaveBatch(ctx, b); err != nil {
+	var b *planner.Batch
+	if p.dirty && len(p.draft.Rows) > 0 {
+		now := p.withPlan()
+		b = &now
+	}
+	if err := p.host.Studio.KeepInHand(ctx, b); err != nil {
 		p.host.Trouble(err)
-	}
-}
-
-// outOfDate says whether a cloth of the plan in sight is another now: gone, of another size, washed, or with
-// something else reserved on it.
-func (p *Page) outOfDate() bool {
-	if p.found == nil {
-		return false
-	}
-	for _, cut := range p.found.plan.Cuts {
-		was := cut.Cloth
-		i := slices.IndexFunc(p.cloths, func(c stash.ClothState) bool { return c.Cloth.ID == was.Cloth.ID })
-		if i < 0 {
-			return true
-		}
-		now := p.cloths[i]
-		same := slices.EqualFunc(now.Reservations, was.Reservations, func(a, b stash.Reservation) bool { return a.ID == b.ID })
-		if !same || now.Cloth.Length != was.Cloth.Length || now.Cloth.Width != was.Cloth.Width || now.Cloth.Washed != was.Cloth.Washed {
-			return true
-		}
-	}
-	return false
-}
-
-// age says that a plan is out of date, and again what it comes to where it is not any more.
-func (p *Page) age() {
-	was := p.aged
-	p.aged = p.run == nil && len(p.reserved) == 0 && p.outOfDate()
-	switch {
-	case p.aged:
-		p.say("The cloth of this plan changed since it was made: plan again.", widgets.Careful)
-	case was && p.found != nil && p.run == nil && len(p.reserved) == 0:
-		p.sum()
 	}
 }

@@ -27,8 +27,5 @@ func (p *Page) papers() {
 func (p *Page) inSight() planner.Batch {
 	b, plan := p.found.asked, p.found.plan
 	b.Plan = &plan
-	if b.Name == unfinished {
-		b.Name = ""
-	}
 	return b
 }

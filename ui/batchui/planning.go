@@ -153,6 +153,7 @@ func (p *Page) progress() {
 // planned shows the plan that planning ended with, and has what is missing worked out.
 func (p *Page) planned(f *found) {
 	p.found, p.dirty = f, true
+	p.reserved, p.outdated = nil, nil
 	p.sum()
 	if p.current == viewCloth {
 		p.turn(viewCuts)
@@ -268,6 +269,21 @@ func (p *Page) released() {
 	}
 	p.reserved = nil
 	if p.found != nil && p.run == nil {
+		p.sum()
+	}
+}
+
+// doubt looks whether the plan in sight still goes with the shelf, and says so where it does not: then
+// nothing can be reserved by it.
+func (p *Page) doubt() {
+	if p.found == nil || p.run != nil || len(p.reserved) > 0 {
+		return
+	}
+	was := p.outdated
+	switch p.outdated = p.found.plan.Outdated(p.cloths); {
+	case p.outdated != nil:
+		p.say(say.Error(p.outdated), widgets.Careful)
+	case was != nil:
 		p.sum()
 	}
 }

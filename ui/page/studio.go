@@ -115,6 +115,8 @@ type Studio interface {
 	RowSizes(ctx context.Context, rows []planner.Wanted) ([]planner.RowSize, error)
 	RowOffers(ctx context.Context, w planner.Wanted) ([]planner.Offer, error)
 	SaveBatch(context.Context, planner.Batch) (planner.Batch, error)
+	KeepInHand(ctx context.Context, b *planner.Batch) error
+	InHand(ctx context.Context) (*planner.Batch, error)
 	DropBatch(ctx context.Context, id stash.ID) error
 
 	CutPlan(ctx context.Context, garment stash.ID) ([]planner.ClothCut, error)
