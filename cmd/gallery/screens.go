@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -32,6 +33,14 @@ type screen struct {
 // window closes.
 func (sc screen) writes() bool { return strings.HasPrefix(sc.name, "batch") }
 
+// meant says whether the name of the screen begins as one of those, which commas part.
+func (sc screen) meant(only string) bool {
+	return slices.ContainsFunc(strings.Split(only, ","), func(s string) bool { return strings.HasPrefix(sc.name, s) })
+}
+
+// readOnly says whether the library of the screen can only be looked at.
+func (sc screen) readOnly() bool { return strings.HasPrefix(sc.name, "readonly") }
+
 // stage is a window that screens are shown in.
 type stage struct {
 	window fyne.Window
@@ -43,6 +52,16 @@ type stage struct {
 var screens = []screen{
 	{"stash", false, func(s *stage) { s.row("stash.list", 3) }},
 	{"stash-leftover", false, func(s *stage) { s.row("stash.list", 6) }},
+	{"stash-nohits", false, func(s *stage) { s.put("stash.filter", "linen, at least 3 m, in the cellar") }},
+	{"stash-wrong", false, func(s *stage) {
+		s.press("stash.log")
+		s.put("form.width", "wide")
+		s.put("form.length", "one and a bit")
+		s.put("form.price", "twelve")
+		s.press("form.send")
+	}},
+	{"stash-labels", false, func(s *stage) { s.row("stash.list", 3); s.press("stash.labels") }},
+	{"readonly", false, func(s *stage) { s.row("stash.list", 3) }},
 	{"stash-empty", true, func(*stage) {}},
 	{"stash-log", false, func(s *stage) { s.press("stash.log") }},
 	{"stash-add", false, func(s *stage) { s.press("stash.add") }},
@@ -130,6 +149,8 @@ var screens = []screen{
 	{"patterns-quick-empty", false, func(s *stage) { s.go_(page.Patterns); s.press("patterns.quick") }},
 	{"garments", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 1) }},
 	{"garments-sheet", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.sheet") }},
+	{"garments-cutlist", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.cutlist") }},
+	{"garments-project", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 5); s.press("garment.project") }},
 	{"garments-full", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 3); s.press("garment.full") }},
 	{"patterns-full", false, func(s *stage) { s.go_(page.Patterns); s.row("patterns.list", 0); s.press("pattern.full") }},
 	{"garments-record", false, func(s *stage) { s.go_(page.Garments); s.row("garments.list", 4); s.press("garment.seam") }},
@@ -173,6 +194,8 @@ var screens = []screen{
 		s.press("form.fabrics.2")
 		s.put("fabrics.filter", "e")
 	}},
+	{"batch-paper", false, func(s *stage) { s.batch(); s.press("batch.go"); s.press("batch.paper") }},
+	{"batch-paper-cutlist", false, func(s *stage) { s.batch(); s.press("batch.go"); s.press("batch.paper"); s.choice("paper.which", 1) }},
 	{"batch-made", false, func(s *stage) { s.batch(); s.press("batch.go"); s.press("batch.view.made") }},
 	{"batch-missing", false, func(s *stage) {
 		s.batch()
@@ -196,6 +219,7 @@ var screens = []screen{
 	{"history-value", false, func(s *stage) { s.history("value") }},
 	{"history-costs", false, func(s *stage) { s.history("costs"); s.row("history.garments", 0) }},
 	{"history-shopping", false, func(s *stage) { s.history("shopping") }},
+	{"history-shopping-print", false, func(s *stage) { s.history("shopping"); s.press("history.print") }},
 	{"history-print", false, func(s *stage) { s.history("movements"); s.press("history.print") }},
 	{"history-empty", true, func(s *stage) { s.history("movements") }},
 	{"binding", false, func(s *stage) { s.go_(page.Binding) }},
@@ -217,6 +241,8 @@ var screens = []screen{
 		s.put("binding.own.layers", "three widths, two seams, one turn, wraps the edge")
 	}},
 	{"binding-print", false, func(s *stage) { s.go_(page.Binding); s.edge(0); s.press("binding.print") }},
+	{"binding-print-letter", false, func(s *stage) { s.go_(page.Binding); s.edge(0); s.press("binding.print"); s.letter() }},
+	{"binding-guide-letter", false, func(s *stage) { s.go_(page.Binding); s.edge(0); s.press("binding.guide"); s.letter() }},
 	{"binding-guide", false, func(s *stage) { s.go_(page.Binding); s.edge(0); s.press("binding.guide") }},
 }
 
@@ -258,6 +284,13 @@ func (s *stage) keep(name string) {
 func (s *stage) choice(name string, i int) {
 	if c, ok := s.shell.Names().Get(name).(*widgets.Choice); ok && i < len(c.Options) {
 		c.SetSelectedIndex(i)
+	}
+}
+
+// letter chooses North American paper.
+func (s *stage) letter() {
+	if c, ok := s.shell.Names().Get("paper.paper").(*widgets.Choice); ok {
+		c.SetSelected("Letter")
 	}
 }
 

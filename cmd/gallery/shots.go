@@ -4,18 +4,16 @@ import (
 	"context"
 	"fmt"
 	"image/png"
+	"io"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
 	"tallycloth/planner"
 	"tallycloth/planner/demo"
-	"tallycloth/stash/measure"
 	"tallycloth/ui"
-	"tallycloth/ui/page"
 	"tallycloth/ui/sample"
 	"tallycloth/ui/task"
 )
@@ -26,37 +24,58 @@ func demoStudio(ctx context.Context) (*planner.Studio, error) {
 	return s, demo.Fill(ctx, s)
 }
 
-// The sizes of pictures: a laptop's screen and a large one.
-var sizes = []fyne.Size{{Width: 1366, Height: 768}, {Width: 1920, Height: 1080}}
+// closedStudio is the demo studio, and what makes it one to look at only.
+func closedStudio(ctx context.Context) (*planner.Studio, func(), error) {
+	s, store := sample.Kept()
+	return s, func() { store.Refuse = "another window has this library open" }, demo.Fill(ctx, s)
+}
 
-// shoot writes a picture of every screen.
-func shoot(ctx context.Context, folder, only string, l look) error {
+// shoot writes a picture of every screen in every look.
+func shoot(ctx context.Context, folder, only string, looks []look) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return fmt.Errorf("making the folder for pictures: %w", err)
 	}
+	return every(ctx, only, looks, func(sc screen, l look, w fyne.Window) error {
+		return capture(w, filepath.Join(folder, sc.name+"-"+l.String()+".png"))
+	})
+}
+
+// checked says of every screen in every look what a person could not read.
+func checked(ctx context.Context, to io.Writer, only string, looks []look) error {
+	return every(ctx, only, looks, func(sc screen, l look, w fyne.Window) error {
+		for _, s := range faults(w.Canvas()) {
+			fmt.Fprintf(to, "%s, %s: %s\n", sc.name, l, s)
+		}
+		return nil
+	})
+}
+
+// every shows the screens whose names begin so, one after another, in every look.
+func every(ctx context.Context, only string, looks []look, f func(screen, look, fyne.Window) error) error {
 	full, err := demoStudio(ctx)
 	if err != nil {
 		return err
 	}
-	for _, dark := range []string{"light", "dark"} {
-		for _, size := range sizes {
-			for _, sc := range screens {
-				if !strings.HasPrefix(sc.name, only) {
-					continue
+	for _, l := range looks {
+		for _, sc := range screens {
+			if !sc.meant(only) {
+				continue
+			}
+			studio, refuse := full, func() {} // looked at only, so that one serves for all
+			switch {
+			case sc.empty:
+				studio = sample.Empty()
+			case sc.writes():
+				if studio, err = demoStudio(ctx); err != nil {
+					return err
 				}
-				name := fmt.Sprintf("%s-%s-%.0f.png", sc.name, dark, size.Width)
-				l.dark = dark
-				studio := full // looked at only, so that one serves for all
-				if sc.empty {
-					studio = sample.Empty()
-				} else if sc.writes() {
-					if studio, err = demoStudio(ctx); err != nil {
-						return err
-					}
+			case sc.readOnly():
+				if studio, refuse, err = closedStudio(ctx); err != nil {
+					return err
 				}
-				if err := shot(ctx, studio, sc, l, size, filepath.Join(folder, name)); err != nil {
-					return fmt.Errorf("%s: %w", sc.name, err)
-				}
+			}
+			if err := show(ctx, studio, refuse, sc, l, func(s *stage) error { return f(sc, l, s.window) }); err != nil {
+				return fmt.Errorf("%s: %w", sc.name, err)
 			}
 		}
 	}
@@ -75,12 +94,13 @@ func picture(ctx context.Context, folder string) error {
 	if err != nil {
 		return err
 	}
+	l := look{theme: "light", text: 100, size: guideSize, scale: 1}
 	for file, name := range guidePictures {
 		for _, sc := range screens {
 			if sc.name != name {
 				continue
 			}
-			if err := shot(ctx, studio, sc, look{dark: "light", text: 100}, guideSize, filepath.Join(folder, file)); err != nil {
+			if err := show(ctx, studio, func() {}, sc, l, func(s *stage) error { return capture(s.window, filepath.Join(folder, file)) }); err != nil {
 				return fmt.Errorf("%s: %w", file, err)
 			}
 		}
@@ -88,53 +108,21 @@ func picture(ctx context.Context, folder string) error {
 	return nil
 }
 
-// look is the person's choices that change how screens look.
-type look struct {
-	dark     string
-	text     int
-	imperial bool
-	brief    bool // layouts are searched for a few steps only
-}
-
-// choose keeps the choices in the library.
-func (l look) choose(ctx context.Context, studio page.Studio) (planner.Settings, error) {
-	set, err := studio.Settings(ctx)
-	if err != nil {
-		return set, err
-	}
-	set.DarkTheme, set.TextPercent = l.dark, l.text
-	if l.imperial {
-		set.Units = measure.Imperial
-	}
-	_, err = studio.Write(ctx, "Chose how it looks", func(tx planner.Tx) error { return tx.PutSettings(ctx, set) })
-	return set, err
-}
-
-// shot draws one screen without a display.
-func shot(ctx context.Context, studio *planner.Studio, sc screen, l look, size fyne.Size, path string) error {
-	return show(ctx, studio, sc, l, size, func(s *stage) error {
-		f, err := os.Create(path)
-		if err != nil {
-			return err
-		}
-		if err := png.Encode(f, s.window.Canvas().Capture()); err != nil {
-			f.Close()
-			return err
-		}
-		return f.Close()
-	})
-}
-
-// show brings one screen into sight without a display, and lets it be looked at.
-func show(ctx context.Context, studio *planner.Studio, sc screen, l look, size fyne.Size, look func(*stage) error) error {
+// show brings one screen into sight without a display, and lets it be looked at. Refuse is called once the look is
+// chosen, which is kept in the library.
+func show(ctx context.Context, studio *planner.Studio, refuse func(), sc screen, l look, look func(*stage) error) error {
 	set, err := l.choose(ctx, studio)
 	if err != nil {
 		return err
 	}
+	refuse()
 	app := test.NewApp()
 	defer app.Quit()
 	app.Settings().SetTheme(ui.ThemeOf(set))
 	w := app.NewWindow("Tallycloth")
+	if c, ok := w.Canvas().(test.WindowlessCanvas); ok {
+		c.SetScale(l.scale)
+	}
 	folder, err := os.MkdirTemp("", "gallery")
 	if err != nil {
 		return err
@@ -146,7 +134,7 @@ func show(ctx context.Context, studio *planner.Studio, sc screen, l look, size f
 	}
 	shell := ui.New(w, d)
 	defer shell.Close()
-	w.Resize(size)
+	w.Resize(l.size)
 	s := &stage{window: w, shell: shell, folder: folder}
 	sc.show(s)
 	// Wrapped text knows its height once it knows its width: a second round settles it.
@@ -157,4 +145,17 @@ func show(ctx context.Context, studio *planner.Studio, sc screen, l look, size f
 		}
 	}
 	return look(s)
+}
+
+// capture writes what a window shows as a picture.
+func capture(w fyne.Window, path string) error {
+	f, err := os.Create(path)
+	if err != nil {
+		return err
+	}
+	if err := png.Encode(f, w.Canvas().Capture()); err != nil {
+		f.Close()
+		return err
+	}
+	return f.Close()
 }

@@ -135,7 +135,7 @@ func TestEveryTextIsListed(t *testing.T) {
 		if sc.empty {
 			studio = sample.Empty()
 		}
-		err := show(ctx, studio, sc, look{dark: "light", text: 100, brief: true}, sizes[0], func(s *stage) error {
+		err := show(ctx, studio, func() {}, sc, look{theme: "light", text: 100, size: fyne.NewSize(1366, 768), scale: 1, brief: true}, func(s *stage) error {
 			label := func(text string) {
 				if seen++; !digit.MatchString(text) && word.MatchString(text) && !list.has(text) {
 					t.Errorf("%s: the label %q is not in the list", sc.name, text)

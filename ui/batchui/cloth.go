@@ -32,7 +32,7 @@ func newClothView(p *Page) *clothView {
 	v.filter.OnChanged = func(string) { v.fill() }
 	v.filter.OnSubmitted = func(string) { v.focus() }
 	v.filter.Escape = func() { v.filter.SetText(""); v.focus() }
-	v.list = widgets.NewRowList([]widgets.Column{{Title: "Size", Width: 116, Right: true}, {Title: "May it be used?", Width: 190}})
+	v.list = widgets.NewRowList([]widgets.Column{{Title: "Size", Width: 116, Right: true, Yields: 1}, {Title: "May it be used?", Width: 190}})
 	v.list.Pictured = true
 	v.list.Chosen = func(widgets.Row) { v.ready() }
 	v.list.Act = func(widgets.Row) { v.next() }

@@ -28,8 +28,8 @@ const inSight = "in sight"
 
 func newCompareView(p *Page) *compareView {
 	v := &compareView{page: p}
-	v.list = widgets.NewRowList([]widgets.Column{{Title: "Made, by priority", Width: 130}, {Title: "Whole", Width: 48, Right: true}, {Title: "Waste", Width: 66, Right: true},
-		{Title: "Cloths", Width: 46, Right: true, Yields: 2}, {Title: "To buy for the rest", Width: 130, Right: true}})
+	v.list = widgets.NewRowList([]widgets.Column{{Title: "Made, by priority", Width: 130}, {Title: "Whole", Width: 48, Right: true, Yields: 1}, {Title: "Waste", Width: 66, Right: true},
+		{Title: "Cloths", Width: 46, Right: true, Yields: 2}, {Title: "To buy for the rest", Width: 130, Right: true, Yields: 3}})
 	v.list.Chosen = func(widgets.Row) { v.ready() }
 	v.list.Act = func(widgets.Row) { v.toOpen() }
 	v.open = widgets.NewButton("Open", v.toOpen)

@@ -25,7 +25,7 @@ type madeView struct {
 
 func newMadeView(p *Page) *madeView {
 	v := &madeView{page: p, empty: nothingPlanned()}
-	v.list = widgets.NewRowList([]widgets.Column{{Title: "Main fabric", Width: 216}, {Title: "Other uses", Width: 150}})
+	v.list = widgets.NewRowList([]widgets.Column{{Title: "Main fabric", Width: 216}, {Title: "Other uses", Width: 150, Yields: 1}})
 	v.list.Pictured = true
 	v.list.Act = func(r widgets.Row) { v.toCloth(r) }
 	p.host.Names.Set("batch.made", v.list)

@@ -75,14 +75,15 @@ func (l partLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
 		shares = partShares[1]
 	}
 	x, y := float32(0), float32(0)
-	wide := s.Width - partButton - partGap*float32(len(shares))
+	button := widgets.Scaled(partButton)
+	wide := s.Width - button - partGap*float32(len(shares))
 	for i, c := range o {
 		h := c.MinSize().Height
 		if l.large() && i == len(shares)/2 {
 			x, y = 0, h
 		}
 		if i == len(shares) {
-			place(c, s.Width-partButton, y+theme.CaptionTextSize()+5, partButton, 30)
+			place(c, s.Width-button, y+theme.CaptionTextSize()+5, button, c.MinSize().Height)
 			continue
 		}
 		place(c, x, y, wide*shares[i], h)

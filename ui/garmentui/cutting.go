@@ -69,7 +69,7 @@ func (p *Page) cut(g garment.Garment) {
 func (p *Page) showCutting(g garment.Garment, cloths []planner.ClothCut) {
 	v := &cutting{page: p, garment: g, cloths: cloths, sums: container.NewVBox()}
 	p.leaf = container.NewVScroll(nil)
-	body := container.NewVBox(widgets.ShortHeading("Cut "+g.Name),
+	body := container.NewVBox(widgets.Title("Cut "+g.Name),
 		widgets.Remark("", "Cut first, then say here what you kept. Everything else counts as discarded; Ctrl+Z takes all of it back.", widgets.Quiet))
 	for i := range v.cloths {
 		v.addCloth(body, &v.cloths[i])

@@ -27,7 +27,7 @@ func (p *Page) show(id stash.ID) {
 	}
 	before := p.leaf
 	p.leaf = container.NewVScroll(nil)
-	body := container.NewVBox(widgets.ShortHeading(g.Name), widgets.ShortLine(p.about(g), widgets.Quiet),
+	body := container.NewVBox(widgets.Title(g.Name), widgets.Remark("", p.about(g), widgets.Quiet),
 		widgets.Remark("", say.Sentence("next: "+p.next(g).words), widgets.Accent), p.actions(g))
 	parts := newRecordParts()
 	body.Add(parts.careful)

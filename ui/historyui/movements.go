@@ -189,7 +189,7 @@ func (m *movements) detail() {
 		return
 	}
 	v := m.page.host.Voice()
-	m.right.Add(widgets.ShortHeading(capital(say.Told(l))))
+	m.right.Add(widgets.Title(capital(say.Told(l))))
 	m.right.Add(widgets.Remark("", "Noted on "+say.Day(stash.On(l.At))+", "+l.At.Format("15:04")+".", widgets.Quiet))
 	for _, s := range details(v, l) {
 		if s != "" {
@@ -245,7 +245,7 @@ func details(v say.Voice, t planner.PastTold) []string {
 func (m *movements) lead(name, key, text string, o only) {
 	b := widgets.NewButton(text, func() { m.page.alone(o); m.focus() })
 	m.page.host.Names.Set("history.only."+key, b)
-	m.right.Add(widgets.ShortLine(name, widgets.Plain))
+	m.right.Add(widgets.Remark("", name, widgets.Plain))
 	m.right.Add(container.NewHBox(b))
 }
 

@@ -3,11 +3,13 @@ package historyui
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"tallycloth/planner"
+	"tallycloth/planner/exchange/sheet"
 	"tallycloth/stash"
 	"tallycloth/ui/page"
 	"tallycloth/ui/records"
@@ -25,7 +27,7 @@ type value struct {
 
 func newValue(p *Page) *value {
 	v := &value{page: p, says: container.NewVBox()}
-	v.list = widgets.NewRowList([]widgets.Column{{Title: "Pieces", Width: 60, Right: true, Yields: 1}, {Title: "Yardage", Width: 110, Right: true}, {Title: "Area", Width: 100, Right: true, Yields: 2}, {Title: "Paid", Width: 260, Right: true}})
+	v.list = widgets.NewRowList([]widgets.Column{{Title: "Pieces", Width: 60, Right: true, Yields: 1}, {Title: "Yardage", Width: 110, Right: true}, {Title: "Area", Width: 100, Right: true, Yields: 2}, {Title: "Paid", Width: 150, Right: true}})
 	p.host.Names.Set("history.fabrics", v.list)
 	v.whole = container.NewBorder(container.NewVBox(widgets.Caption(" "), v.says, v.list.Header("Fabric")), nil, nil, nil, v.list)
 	return v
@@ -43,10 +45,22 @@ func (v *value) shown() {
 	}, func() {
 		f := records.Worth(v.page.host.Voice(), got)
 		sentences(v.says, append(f.Lines, f.Notes...))
-		v.list.Set(rowsOf(f.Table, byIndex))
+		v.list.Set(worthRows(f.Table))
 		v.page.count.SetText("")
 		v.whole.Refresh()
 	})
+}
+
+// worthRows are the rows of a table, what is not noted beneath the sums so that those stand in one column.
+func worthRows(t sheet.Table) []widgets.Row {
+	rows := rowsOf(t, byIndex)
+	for _, r := range rows {
+		paid := &r.Cells[len(r.Cells)-1]
+		if sum, more, ok := strings.Cut(paid.Text, " and "); ok {
+			paid.Text, paid.Under = sum, "and "+more
+		}
+	}
+	return rows
 }
 
 func (v *value) figures(ctx context.Context, _ int) (records.Figures, error) {
@@ -132,7 +146,7 @@ func (c *costs) detail() {
 		if g.Garment.ID != r.Key {
 			continue
 		}
-		c.right.Add(widgets.ShortHeading(g.Garment.Name))
+		c.right.Add(widgets.Title(g.Garment.Name))
 		for _, p := range records.PartsOf(v, g) {
 			text := p[0]
 			if p[1] != "" {

@@ -25,8 +25,8 @@ func newYardage(p *Page) *yardage {
 	y := &yardage{page: p, says: container.NewVBox(), chart: widgets.NewSceneView(420, 560)}
 	y.step = widgets.NewChoice("Add up", []string{"by month", "by year"}, nil)
 	y.step.OnChanged = func(string) { y.shown() }
-	y.list = widgets.NewRowList([]widgets.Column{{Title: "In", Width: 76, Right: true}, {Title: "Cut", Width: 76, Right: true}, {Title: "Gone", Width: 76, Right: true},
-		{Title: "Changed", Width: 76, Right: true, Yields: 1}, {Title: "There then", Width: 80, Right: true}})
+	y.list = widgets.NewRowList([]widgets.Column{{Title: "In", Width: 76, Right: true}, {Title: "Cut", Width: 76, Right: true}, {Title: "Gone", Width: 76, Right: true, Yields: 2},
+		{Title: "Changed", Width: 76, Right: true, Yields: 3}, {Title: "There then", Width: 80, Right: true}})
 	p.host.Names.Set("history.step", y.step)
 	p.host.Names.Set("history.spans", y.list)
 	p.host.Names.Set("history.chart", y.chart)

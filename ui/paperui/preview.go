@@ -87,7 +87,7 @@ func Show(h *page.Host, a Ask) *Preview {
 	if a.More != nil {
 		p.choices.object.Add(a.More(p))
 	}
-	left := container.NewVBox(widgets.ShortHeading(a.Title), widgets.Remark("", a.Intro, widgets.Quiet), p.choices.object, p.path.Object(),
+	left := container.NewVBox(widgets.Title(a.Title), widgets.Remark("", a.Intro, widgets.Quiet), p.choices.object, p.path.Object(),
 		container.NewHBox(save, open, print, layout.NewSpacer(), shut), p.said, p.side)
 	right := container.NewBorder(container.NewHBox(p.back, p.forth, p.pages), nil, nil, nil, container.NewStack(ground(), container.NewPadded(p.picture)))
 	p.popup = widget.NewModalPopUp(widgets.Sides(container.NewVScroll(widgets.Inset(left)), container.NewPadded(right), 0.4), h.Canvas())

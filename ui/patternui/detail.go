@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"tallycloth/planner/pattern"
@@ -93,7 +94,7 @@ func (p *Page) actions(q pattern.Pattern, size string) fyne.CanvasObject {
 	p.host.Names.Set("pattern.find", find)
 	p.host.Names.Set("pattern.strips", strips)
 	p.host.Names.Set("pattern.want", want)
-	buttons, more := container.NewHBox(find), container.NewHBox()
+	buttons, more := container.New(layout.NewRowWrapLayout(), find), container.New(layout.NewRowWrapLayout())
 	if len(q.Edges) > 0 {
 		buttons.Add(strips)
 	}
@@ -115,7 +116,7 @@ func (p *Page) actions(q pattern.Pattern, size string) fyne.CanvasObject {
 	if len(more.Objects) == 0 {
 		both.Remove(more)
 	}
-	return container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(110, sizes.Object().MinSize().Height), sizes.Object()), nil,
+	return container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(widgets.Scaled(110), sizes.Object().MinSize().Height), sizes.Object()), nil,
 		container.NewVBox(widgets.Caption(" "), both))
 }
 

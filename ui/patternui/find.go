@@ -122,7 +122,7 @@ func (f *finder) build(size string) {
 		h.Names.Set(name, o)
 	}
 	narrow := func(o fyne.CanvasObject, w float32) fyne.CanvasObject {
-		return container.NewGridWrap(fyne.NewSize(w, o.MinSize().Height), o)
+		return container.NewGridWrap(fyne.NewSize(widgets.Scaled(w), o.MinSize().Height), o)
 	}
 	ask := container.NewHBox(narrow(f.size.Object(), 90), narrow(f.role.Object(), 120), container.NewVBox(widgets.Caption(" "), f.strips))
 	head := container.NewBorder(nil, nil, widgets.Heading("Find fabric for "+f.pattern.Name), container.NewHBox(back, f.reserve))

@@ -46,7 +46,7 @@ func New(h *page.Host) *Page {
 	p.filter.OnChanged = func(string) { p.fill() }
 	p.filter.OnSubmitted = func(string) { p.Focus() }
 	p.filter.Escape = func() { p.filter.SetText(""); p.Focus() }
-	p.list = widgets.NewRowList([]widgets.Column{{Title: "Sizes", Width: 84}, {Title: "Asks of its main fabric", Width: 176}})
+	p.list = widgets.NewRowList([]widgets.Column{{Title: "Sizes", Width: 66, Yields: 1}, {Title: "Asks of its main fabric", Width: 170, Yields: 2}})
 	p.list.Pictured = true
 	p.list.Chosen = func(r widgets.Row) { p.show(r.Key.(stash.ID)) }
 	p.list.Act = func(widgets.Row) { p.FindFabric() }

@@ -52,7 +52,7 @@ func (p *Page) People() {
 
 func newPeople(p *Page) *people {
 	f := &people{page: p, detail: container.NewStack(), fabric: anyFabric}
-	f.list = widgets.NewRowList([]widgets.Column{{Title: "Bust", Width: 84, Right: true}, {Title: "Waist", Width: 84, Right: true}, {Title: "Hip", Width: 84, Right: true}})
+	f.list = widgets.NewRowList([]widgets.Column{{Title: "Bust", Width: 84, Right: true, Yields: 1}, {Title: "Waist", Width: 84, Right: true, Yields: 2}, {Title: "Hip", Width: 84, Right: true, Yields: 3}})
 	f.list.Chosen = func(r widgets.Row) { f.show(r.Key.(stash.ID)) }
 	f.list.Act = func(r widgets.Row) { f.measure(r.Key.(stash.ID)) }
 	f.list.Key = func(k fyne.KeyName) {
@@ -318,7 +318,7 @@ func (f *people) wants(who sizing.Person, of stash.ID, c sizing.Choice) fyne.Can
 	})
 	h.Names.Set("person.which", size)
 	h.Names.Set("person.want", want)
-	return container.NewHBox(container.NewGridWrap(fyne.NewSize(100, want.MinSize().Height), size.Bare()), want)
+	return container.NewHBox(container.NewGridWrap(fyne.NewSize(widgets.Scaled(100), want.MinSize().Height), size.Bare()), want)
 }
 
 // blends offers a size that is what she needs level by level.

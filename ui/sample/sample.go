@@ -19,9 +19,16 @@ import (
 // Empty returns a studio over an empty library in memory, with a clock that starts on
 // 5 January 2026.
 func Empty() *planner.Studio {
+	s, _ := Kept()
+	return s
+}
+
+// Kept is Empty with the store that its library lies in.
+func Kept() (*planner.Studio, *plannertest.Store) {
 	now := clock()
 	ids := stashtest.IDs()
-	return planner.NewStudio(planner.Config{Store: plannertest.New(now, ids), Now: now, NewID: ids, Workers: 1})
+	store := plannertest.New(now, ids)
+	return planner.NewStudio(planner.Config{Store: store, Now: now, NewID: ids, Workers: 1}), store
 }
 
 // clock goes on by a quarter of an hour at each look.

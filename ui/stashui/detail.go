@@ -82,8 +82,8 @@ func (p *Page) detailOf(c stash.ClothState, lines []planner.PastLine, from plann
 	}
 	more := p.moreActions(c)
 	body := container.NewVBox(
-		widgets.ShortHeading(c.Fabric.Name),
-		widgets.ShortLine(c.Cloth.Code+" · "+v.Size(c.Cloth)+" · "+v.Area(c.FreeArea)+" free of "+v.Area(c.Area), widgets.Quiet),
+		widgets.Title(c.Fabric.Name),
+		widgets.Remark("", c.Cloth.Code+" · "+v.Size(c.Cloth)+" · "+v.Area(c.FreeArea)+" free of "+v.Area(c.Area), widgets.Quiet),
 		view, actions, p.photoRow(c, photos), facts(v, c))
 	if care := stash.ParseCare(c.Fabric.Care).String(); care != "" {
 		body.Add(widgets.Remark("", "Care: "+care+".", widgets.Plain))
@@ -309,7 +309,7 @@ func (p *Page) whatCanItMake() {
 	p.host.Names.Set("making.back", back)
 	top := container.NewVBox(
 		container.NewBorder(nil, nil, widgets.SubHeading("What can it make?"), container.NewHBox(back, reserve)),
-		widgets.ShortLine(c.Fabric.Name+" "+c.Cloth.Code, widgets.Quiet), m.state)
+		widgets.Remark("", c.Fabric.Name+" "+c.Cloth.Code, widgets.Quiet), m.state)
 	split := widgets.Stacked(m.list, container.NewVScroll(m.panel.Object()), 0.4)
 	p.detail.Objects = []fyne.CanvasObject{widgets.Inset(container.NewBorder(top, nil, nil, nil, split))}
 	p.detail.Refresh()

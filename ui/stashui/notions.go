@@ -147,7 +147,7 @@ func (n *notions) showNotion(x stash.Notion) {
 	n.page.host.Names.Set("notions.buy", buy)
 	n.page.host.Names.Set("notions.use", use)
 	n.page.host.Names.Set("notions.change", change)
-	n.right.Add(widgets.ShortHeading(x.Name))
+	n.right.Add(widgets.Title(x.Name))
 	n.right.Add(widgets.Remark("", text, widgets.Quiet))
 	n.right.Add(container.NewHBox(use, buy, change))
 	if len(x.Lines) > 0 {

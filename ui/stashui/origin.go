@@ -95,7 +95,7 @@ func (p *Page) otherLot(c stash.Cloth) fyne.CanvasObject {
 func (p *Page) link(name, text string, to stash.ID) fyne.CanvasObject {
 	open := widget.NewHyperlink(name, nil)
 	open.OnTapped = func() { p.host.Go(page.Route{Place: page.Stash, ID: to}) }
-	return container.NewBorder(nil, nil, open, nil, midway(widgets.ShortLine(text, widgets.Quiet)))
+	return container.NewBorder(nil, nil, open, nil, midway(widgets.Remark("", text, widgets.Quiet)))
 }
 
 // ChangePurchase opens the form that corrects a purchase.

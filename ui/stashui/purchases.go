@@ -140,9 +140,9 @@ func (v *purchases) detail() {
 }
 
 func (v *purchases) showPurchase(p planner.Purchased) {
-	v.right.Add(widgets.ShortHeading(say.Day(p.Date)))
+	v.right.Add(widgets.Title(say.Day(p.Date)))
 	if p.Supplier != "" {
-		v.right.Add(widgets.ShortLine(p.Supplier, widgets.Quiet))
+		v.right.Add(widgets.Remark("", p.Supplier, widgets.Quiet))
 	}
 	for _, l := range p.Lines {
 		v.right.Add(v.page.purchasedLine(l, stash.NoID))
@@ -170,7 +170,7 @@ func (v *purchases) showRates() {
 		forget := widgets.NewButton("Forget", func() { v.dropRate(r) })
 		forget.Importance = widget.LowImportance
 		v.page.host.Names.Set("purchases.forget."+r.Unit+r.In, forget)
-		v.right.Add(container.NewBorder(nil, nil, nil, forget, midway(widgets.ShortLine(r.String()+", typed "+say.Day(r.Typed), widgets.Plain))))
+		v.right.Add(container.NewBorder(nil, nil, nil, forget, midway(widgets.Remark("", r.String()+", typed "+say.Day(r.Typed), widgets.Plain))))
 	}
 	keep := widgets.NewButton("Keep the rate", v.keepRate)
 	v.page.host.Names.Set("purchases.keep", keep)

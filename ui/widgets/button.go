@@ -1,7 +1,12 @@
 package widgets
 
 import (
+	"image/color"
+	"slices"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -25,6 +30,44 @@ func Primary(text string, tapped func()) *Button {
 	b := NewButton(text, tapped)
 	b.Importance = widget.HighImportance
 	return b
+}
+
+// CreateRenderer draws a line round a button that can be pressed, as the ground alone hardly tells it
+// from what it lies on. The one that stands out needs none.
+func (b *Button) CreateRenderer() fyne.WidgetRenderer {
+	r := &buttonRenderer{WidgetRenderer: b.Button.CreateRenderer(), button: b, frame: canvas.NewRectangle(color.Transparent)}
+	r.draw()
+	return r
+}
+
+type buttonRenderer struct {
+	fyne.WidgetRenderer
+	button *Button
+	frame  *canvas.Rectangle
+}
+
+// Objects are the button's, and the line over them.
+func (r *buttonRenderer) Objects() []fyne.CanvasObject {
+	return append(slices.Clone(r.WidgetRenderer.Objects()), r.frame)
+}
+
+// Layout lets the line go round the whole button.
+func (r *buttonRenderer) Layout(s fyne.Size) {
+	r.WidgetRenderer.Layout(s)
+	r.frame.Resize(s)
+}
+
+// Refresh draws the line in the colour in force, or not.
+func (r *buttonRenderer) Refresh() {
+	r.WidgetRenderer.Refresh()
+	r.draw()
+	r.frame.Refresh()
+}
+
+func (r *buttonRenderer) draw() {
+	r.frame.StrokeWidth, r.frame.CornerRadius = theme.InputBorderSize(), theme.InputRadiusSize()
+	r.frame.StrokeColor = theme.Color(theme.ColorNameInputBorder)
+	r.frame.Hidden = r.button.Disabled() || r.button.Importance == widget.HighImportance
 }
 
 // TypedKey presses the button with Enter as with the space bar.

@@ -43,12 +43,12 @@ func (r *figuresRenderer) MinSize() fyne.Size {
 	if len(r.f.rows) > 0 {
 		columns = len(r.f.rows[0])
 	}
-	return fyne.NewSize(r.first()+scaled(figureWidth)*float32(max(columns-1, 0)), r.lineHeight()*float32(len(r.f.rows)))
+	return fyne.NewSize(r.first()+Scaled(figureWidth)*float32(max(columns-1, 0)), r.lineHeight()*float32(len(r.f.rows)))
 }
 
 // first is the width of the first column: the usual one, or what its longest name takes.
 func (r *figuresRenderer) first() float32 {
-	w := scaled(figureWidth)
+	w := Scaled(figureWidth)
 	for _, row := range r.f.rows {
 		if len(row) > 0 {
 			w = max(w, Line(row[0], Quiet).MinSize().Width+10)
@@ -68,7 +68,7 @@ func (r *figuresRenderer) Objects() []fyne.CanvasObject {
 func (r *figuresRenderer) Layout(fyne.Size) {}
 
 func (r *figuresRenderer) Refresh() {
-	as := drawnAs{scaled(figureWidth), theme.TextSize(), theme.CaptionTextSize(), Plain.colour()}
+	as := drawnAs{Scaled(figureWidth), theme.TextSize(), theme.CaptionTextSize(), Plain.colour()}
 	if r.f.texts != nil && as == r.f.as {
 		return
 	}
@@ -88,7 +88,7 @@ func (r *figuresRenderer) Refresh() {
 			size := t.MinSize()
 			at := fyne.NewPos(0, float32(y)*r.lineHeight())
 			if x > 0 {
-				at.X = first + float32(x)*scaled(figureWidth) - size.Width - 12
+				at.X = first + float32(x)*Scaled(figureWidth) - size.Width - 12
 			}
 			t.Move(at)
 			t.Resize(size)

@@ -57,7 +57,7 @@ func (f *Form) Show(c fyne.Canvas) {
 	if width == 0 {
 		width = 560
 	}
-	width = min(width*scaled(1), c.Size().Width-2*formRim)
+	width = min(width*Scaled(1), c.Size().Width-2*formRim)
 	f.wear()
 	// The form is as wide from the start as it will be, so that wrapped words know their height.
 	wide := canvas.NewRectangle(color.Transparent)

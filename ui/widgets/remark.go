@@ -3,7 +3,6 @@ package widgets
 import (
 	"image/color"
 	"strings"
-	"unicode"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -11,6 +10,8 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"tallycloth/stash/measure"
 )
 
 // remark is a sentence that wraps, with a mark before it, in a tone. It takes no more
@@ -52,6 +53,13 @@ func Verdict(mark, text string, tone Tone) fyne.CanvasObject {
 	return r
 }
 
+// Title is the title of a detail, which wraps where it is long.
+func Title(text string) fyne.CanvasObject {
+	r := &remark{text: text, size: theme.SizeNameHeadingText, bold: true, width: 360}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
 // Inset puts the room round a detail that lets it breathe.
 func Inset(o fyne.CanvasObject) fyne.CanvasObject {
 	return container.New(layout.NewCustomPaddedLayout(8, 8, 14, 10), o)
@@ -81,17 +89,10 @@ func (r *remark) wrap() []string {
 // wider has a line of its own. A number keeps its unit.
 func wrapWords(text string, width, size float32, style fyne.TextStyle) []string {
 	var out []string
-	line, wide := "", float32(0) // the line so far, and how wide it is: words are measured one by one, as most come again
 	blank := fyne.MeasureText(" ", size, style).Width
-	start := 0
-	words := append([]rune(text), ' ')
-	for i, c := range words {
-		if c != ' ' && c != '\n' || c == ' ' && tied(words[:i], words[i+1:]) {
-			continue
-		}
-		word := string(words[start:i])
-		start = i + 1
-		if word != "" {
+	for _, part := range strings.Split(text, "\n") {
+		line, wide := "", float32(0) // the line so far, and how wide it is: words are measured one by one, as most come again
+		for _, word := range measure.Words(part) {
 			w := fyne.MeasureText(word, size, style).Width
 			switch {
 			case line == "":
@@ -103,38 +104,9 @@ func wrapWords(text string, width, size float32, style fyne.TextStyle) []string 
 				line, wide = line+" "+word, wide+blank+w
 			}
 		}
-		if c == '\n' {
-			out, line = append(out, line), ""
-		}
+		out = append(out, line)
 	}
-	return append(out, line)
-}
-
-// units are what a number is kept together with on a line, sign and fraction as well.
-var units = map[string]bool{"%": true, "mm": true, "cm": true, "m": true, "in": true, "yd": true, "m²": true, "yd²": true,
-	"g/m²": true, "oz/yd²": true, "g": true, "×": true}
-
-// tied says whether the blank between two parts of a text belongs to a quantity: before a unit, a
-// fraction or the second of two sizes, after a minus sign.
-func tied(before, after []rune) bool {
-	if len(before) == 0 || len(after) == 0 {
-		return false
-	}
-	last := before[len(before)-1]
-	if (last == '−' || last == '×') && unicode.IsDigit(after[0]) {
-		return true
-	}
-	word, _, _ := strings.Cut(string(after[:min(len(after), 12)]), " ")
-	word = strings.TrimRight(word, ".,;:)!?\n")
-	if units[word] {
-		return unicode.IsDigit(last) || word == "×"
-	}
-	top, bottom, cut := strings.Cut(word, "/")
-	return cut && unicode.IsDigit(last) && isNumber(top) && isNumber(bottom)
-}
-
-func isNumber(s string) bool {
-	return s != "" && strings.IndexFunc(s, func(r rune) bool { return !unicode.IsDigit(r) }) < 0
+	return out
 }
 
 // CreateRenderer draws the lines.

@@ -288,8 +288,8 @@ func (l *RowList) Header(title string) fyne.CanvasObject {
 
 func rowHeight() float32 { return theme.TextSize()*2 + theme.CaptionTextSize() + 9 }
 
-// scaled is a width at the text size in force.
-func scaled(w float32) float32 { return w * theme.TextSize() / 13 }
+// Scaled is a width at the text size in force, of one at 100 %.
+func Scaled(w float32) float32 { return w * theme.TextSize() / 13 }
 
 const swatchWidth, swatchHeight, gap = 96, 30, 10
 
@@ -303,9 +303,9 @@ func titleWidth(columns []Column, width, x float32) (title float32, shown []bool
 	left := width - x - gap - 8
 	for i, c := range columns {
 		shown[i] = true
-		left -= scaled(c.Width) + gap
+		left -= Scaled(c.Width) + gap
 	}
-	for left < scaled(leastTitle) {
+	for left < Scaled(leastTitle) {
 		next := -1
 		for i, c := range columns {
 			if shown[i] && c.Yields > 0 && (next < 0 || c.Yields > columns[next].Yields) {
@@ -316,9 +316,18 @@ func titleWidth(columns []Column, width, x float32) (title float32, shown []bool
 			break
 		}
 		shown[next] = false
-		left += scaled(columns[next].Width) + gap
+		left += Scaled(columns[next].Width) + gap
 	}
 	return max(left, 40), shown
+}
+
+// pictureRoom is the room of the pictures before the titles: none where names would have no room beside them.
+func (l *RowList) pictureRoom(width float32) float32 {
+	const room = swatchWidth + gap
+	if title, _ := titleWidth(l.columns, width, 8+room); title < Scaled(leastTitle)*2/3 {
+		return 0
+	}
+	return room
 }
 
 // Widen sets the width of a column, for rows whose figures are longer.
@@ -341,7 +350,7 @@ func (h *header) hint(x float32) {
 		if !shown[i] {
 			continue
 		}
-		w := scaled(h.list.columns[i].Width)
+		w := Scaled(h.list.columns[i].Width)
 		if right -= w; x >= right && x < right+w {
 			told = h.list.columns[i].Hint
 		}
@@ -356,7 +365,7 @@ func (h *header) hint(x float32) {
 // left is where the titles of rows begin.
 func (h *header) left() float32 {
 	if h.list.Pictured {
-		return 8 + swatchWidth + gap
+		return 8 + h.list.pictureRoom(h.Size().Width)
 	}
 	return 8
 }
@@ -403,8 +412,8 @@ func (r *headerRenderer) Layout(s fyne.Size) {
 		if r.texts[i+1].text.Hidden = !shown[i]; !shown[i] {
 			continue
 		}
-		r.texts[i+1].place(x, y, scaled(c.Width), c.Right)
-		x += scaled(c.Width) + gap
+		r.texts[i+1].place(x, y, Scaled(c.Width), c.Right)
+		x += Scaled(c.Width) + gap
 	}
 }
 func (r *headerRenderer) Refresh() {

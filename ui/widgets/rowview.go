@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"math"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -74,7 +75,7 @@ func (v *rowView) lines(size fyne.Size, pictured bool) []rowLine {
 	r, text, small := v.row, theme.TextSize(), theme.CaptionTextSize()
 	x := float32(8)
 	if pictured {
-		x += swatchWidth + gap
+		x += v.list.pictureRoom(size.Width)
 	}
 	left, shown := titleWidth(v.list.columns, size.Width, x)
 	top := (size.Height - text - small - 9) / 2
@@ -83,16 +84,27 @@ func (v *rowView) lines(size fyne.Size, pictured bool) []rowLine {
 	if tone == Plain {
 		tone = Quiet
 	}
+	bold := fyne.TextStyle{Bold: true}
 	out := []rowLine{
-		{text: r.Title, size: text, style: fyne.TextStyle{Bold: true}, x: x, y: top, width: left, level: r.Sub == ""}, // alone it stands level with the columns
+		{text: r.Title, size: text, style: bold, x: x, y: top, width: left, level: r.Sub == ""}, // alone it stands level with the columns
 		{text: r.Sub, size: small, tone: tone, x: x, y: under, width: left},
+	}
+	if first, rest := v.parted(out[0]); rest != "" { // a row has the height for it
+		step := text * titleStep
+		high := (size.Height - 2*step) / 2
+		if r.Sub != "" {
+			high = (size.Height - 2*step - small*titleStep) / 2
+		}
+		out[0].text, out[0].y, out[0].level = first, high, false
+		out[1].y = high + 2*step
+		out = append(out, rowLine{text: rest, size: text, style: bold, x: x, y: high + step, width: left})
 	}
 	x += left + gap
 	for i, c := range v.list.columns {
 		if !shown[i] {
 			continue
 		}
-		w := scaled(c.Width)
+		w := Scaled(c.Width)
 		if i < len(r.Cells) {
 			cell := r.Cells[i]
 			if i == 0 && c.Right && cell.Under == "" { // figures leave room to the small line beside them
@@ -104,6 +116,18 @@ func (v *rowView) lines(size fyne.Size, pictured bool) []rowLine {
 		x += w + gap
 	}
 	return slices.DeleteFunc(out, func(l rowLine) bool { return l.text == "" })
+}
+
+// titleStep is how far it is from a line of a title to the next, of its height.
+const titleStep = 1.18
+
+// parted is a title in two lines, where one has no room for it.
+func (v *rowView) parted(title rowLine) (first, rest string) {
+	if title.wide(densityOf(v)) <= title.width {
+		return title.text, ""
+	}
+	lines := wrapWords(title.text, title.width, title.size, title.style)
+	return lines[0], strings.Join(lines[1:], " ")
 }
 
 // paint draws the row if it, its size or the look of the window changed.
@@ -123,7 +147,7 @@ func (v *rowView) paint(changed bool) {
 	if p.ground.A > 0 {
 		draw.Draw(img, img.Rect, image.NewUniform(p.ground), image.Point{}, draw.Src)
 	}
-	if picture != nil {
+	if picture != nil && v.list.pictureRoom(size.Width) > 0 {
 		box := image.Rect(0, 0, p.px(swatchWidth), p.px(swatchHeight)).Add(image.Pt(p.px(8), p.px((size.Height-swatchHeight)/2)))
 		draw.NearestNeighbor.Scale(img, box, picture, picture.Bounds(), draw.Over, nil)
 	}
@@ -186,6 +210,21 @@ func (l rowLine) wide(density float64) float32 {
 	}
 	_, wide := f.fit(l.text, 0)
 	return float32(wide / density)
+}
+
+// Cut are the titles and figures that the row has no room for. The small line under a title is told whole in
+// the detail of what the row stands for.
+func (v *rowView) Cut() []string {
+	var out []string
+	if !v.shown {
+		return nil
+	}
+	for _, l := range v.lines(v.Size(), v.row.picture() != nil || len(v.row.Swatches) > 0) {
+		if l.text != v.row.Sub && l.wide(densityOf(v)) > l.width+0.5 {
+			out = append(out, l.text)
+		}
+	}
+	return out
 }
 
 // object is the text as the toolkit draws it.

@@ -1,4 +1,4 @@
 package widgets
 
 // Scale is by how much things grow with the text size in force.
-func Scale() float32 { return scaled(1) }
+func Scale() float32 { return Scaled(1) }

@@ -22,9 +22,6 @@ func NewShort(s string, size fyne.ThemeSizeName, tone Tone, bold bool) *Short {
 	return w
 }
 
-// ShortHeading is the title of a detail.
-func ShortHeading(s string) *Short { return NewShort(s, theme.SizeNameHeadingText, Plain, true) }
-
 // ShortLine is a line of ordinary size.
 func ShortLine(s string, tone Tone) *Short { return NewShort(s, theme.SizeNameText, tone, false) }
 

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tallycloth/planner/scene"
+	"tallycloth/stash/measure"
 
 	"github.com/tdewolff/canvas"
 )
@@ -362,11 +363,24 @@ func (l *leaves) line(thick float64) {
 	l.y -= 0.8
 }
 
+// words are what of a text stays together on a line so wide: quantities too, where there is room for them.
+func (p *Printer) words(text string, size, room float64) []string {
+	var out []string
+	for _, word := range measure.Words(text) {
+		if p.wide(word)*size <= room {
+			out = append(out, word)
+			continue
+		}
+		out = append(out, strings.Fields(word)...)
+	}
+	return out
+}
+
 // wrap cuts a text at its blanks into lines no wider than room; a word that is wider is cut.
 func (p *Printer) wrap(text string, size, room float64) []string {
 	var out []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range p.words(text, size, room) {
 		longer := word
 		if line != "" {
 			longer = line + " " + word
