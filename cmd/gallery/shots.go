@@ -83,10 +83,11 @@ func every(ctx context.Context, only string, looks []look, f func(screen, look, 
 }
 
 // guidePictures are the pictures of the guide, by the screens that they show.
-var guidePictures = map[string]string{"stash.png": "stash", "find.png": "patterns-find", "hand.png": "patterns-hand", "binding.png": "binding-guide", "settings.png": "settings"}
+var guidePictures = map[string]string{"stash.png": "stash", "find.png": "patterns-find", "hand.png": "patterns-hand", "binding.png": "binding-edge", "settings.png": "settings"}
 
-// guideSize is small enough for the words to be read where the picture is shown beside text.
-var guideSize = fyne.Size{Width: 1100, Height: 660}
+// guideSize is the smallest that every place has room in, so that the words can be read where the picture is
+// shown beside text.
+var guideSize = fyne.Size{Width: 1280, Height: 720}
 
 // picture writes the pictures of the guide.
 func picture(ctx context.Context, folder string) error {
@@ -153,7 +154,8 @@ func capture(w fyne.Window, path string) error {
 	if err != nil {
 		return err
 	}
-	if err := png.Encode(f, w.Canvas().Capture()); err != nil {
+	small := png.Encoder{CompressionLevel: png.BestCompression}
+	if err := small.Encode(f, w.Canvas().Capture()); err != nil {
 		f.Close()
 		return err
 	}
