@@ -29,6 +29,9 @@ func TestScreensFit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	for i := range looks {
+		looks[i].brief = true
+	}
 	var said strings.Builder
 	if err := checked(context.Background(), &said, only, looks); err != nil {
 		t.Fatal(err)

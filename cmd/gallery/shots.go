@@ -35,14 +35,14 @@ func shoot(ctx context.Context, folder, only string, looks []look) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return fmt.Errorf("making the folder for pictures: %w", err)
 	}
-	return every(ctx, only, looks, func(sc screen, l look, w fyne.Window) error {
+	return each(ctx, only, looks, func(sc screen, l look, w fyne.Window) error {
 		return capture(w, filepath.Join(folder, sc.name+"-"+l.String()+".png"))
 	})
 }
 
 // checked says of every screen in every look what a person could not read.
 func checked(ctx context.Context, to io.Writer, only string, looks []look) error {
-	return every(ctx, only, looks, func(sc screen, l look, w fyne.Window) error {
+	return each(ctx, only, looks, func(sc screen, l look, w fyne.Window) error {
 		for _, s := range faults(w.Canvas()) {
 			fmt.Fprintf(to, "%s, %s: %s\n", sc.name, l, s)
 		}
@@ -50,8 +50,8 @@ func checked(ctx context.Context, to io.Writer, only string, looks []look) error
 	})
 }
 
-// every shows the screens whose names begin so, one after another, in every look.
-func every(ctx context.Context, only string, looks []look, f func(screen, look, fyne.Window) error) error {
+// each shows the screens whose names begin so, one after another, in every look.
+func each(ctx context.Context, only string, looks []look, f func(screen, look, fyne.Window) error) error {
 	full, err := demoStudio(ctx)
 	if err != nil {
 		return err
