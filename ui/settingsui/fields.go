@@ -142,7 +142,7 @@ func place(words []string, word string) int {
 
 func (p *Page) measures() group {
 	return group{"Measures and money", []choice{
-		p.pick("units", "Units", "How lengths and weights are shown. Both kinds can always be typed.", unitWords,
+		p.pick("units", "Units", "How lengths and weights are shown; both kinds can always be typed. The usual lengths below become those usual in them, yours stay.", unitWords,
 			func(s planner.Settings) int { return int(s.Units) }, func(s *planner.Settings, i int) { *s = s.In(measure.System(i)) }),
 		p.line("currency", "Currency (three letters)", "What a price without a currency is in. Others keep their own.", "EUR",
 			func(t string) (string, error) {

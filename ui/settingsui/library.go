@@ -35,7 +35,7 @@ func (p *Page) tellState(all []planner.Backup) {
 	if p.host.Library != nil {
 		p.state.Add(widgets.Remark("", "This library is in "+p.host.Library.Folder()+".", widgets.Quiet))
 	}
-	words := "There is no back-up yet."
+	words := "No day's back-up was kept beside the library yet; those saved elsewhere are not listed here."
 	if len(all) > 0 {
 		b := all[0]
 		words = say.Count(len(all), "back-up", "back-ups") + "; the newest is from " + say.Moment(b.At) + ", " + say.BackupWhy(b.Why) + ", " + say.Bytes(b.Bytes) +
@@ -58,7 +58,12 @@ func (p *Page) backUpNow() {
 		p.host.Tell("Backing up …")
 		p.host.Act("backup", func(ctx context.Context) (string, error) {
 			return "Backed up to " + to + ".", p.host.Studio.Backup(ctx, to)
-		}, func(error) { p.back.shown() })
+		}, func(err error) {
+			if err == nil {
+				p.back.file.Set(to) // where to go back to it
+			}
+			p.back.shown()
+		})
 		return nil
 	}
 	p.open(f)

@@ -51,10 +51,14 @@ func newReturning(p *Page) *returning {
 	r.go_ = widgets.Primary("Go back to this one", r.goBack)
 	r.go_.Disable()
 	leave := widgets.NewButton("Leave it as it is", func() { p.EscapeHere() })
-	for name, o := range map[string]fyne.CanvasObject{"return.list": r.list, "return.file": r.file.Entry, "return.go": r.go_, "return.leave": leave} {
+	choose := widgets.NewButton("Choose a file", func() {
+		p.host.ChooseFile([]string{".db"}, func(path string) { r.file.Set(path); r.list.Unchoose(); r.compare(path) })
+	})
+	for name, o := range map[string]fyne.CanvasObject{"return.choose": choose, "return.list": r.list, "return.file": r.file.Entry, "return.go": r.go_, "return.leave": leave} {
 		p.host.Names.Set(name, o)
 	}
-	left := container.NewBorder(r.list.Header("Back-up"), r.file.Object(), nil, nil, r.list)
+	of := container.NewBorder(nil, nil, nil, container.NewVBox(widgets.Caption(" "), choose), r.file.Object())
+	left := container.NewBorder(r.list.Header("Back-up"), of, nil, nil, r.list)
 	right := container.NewBorder(nil, container.NewHBox(leave, r.go_), nil, nil, container.NewVScroll(r.tells))
 	r.whole = container.NewBorder(container.NewVBox(widgets.Heading("Go back to a back-up"),
 		widgets.Paragraph("Choose one to see what would change. The library as it is now is kept as a back-up first, so that you can come back.")),
@@ -86,7 +90,7 @@ func (r *returning) shown() {
 		case r.chosen != "" && r.open(): // what would change may be something else by now
 			r.compare(r.chosen)
 		case r.chosen == "":
-			r.tell(widgets.Remark("", map[bool]string{true: "There is no back-up yet. One is made each day that the window is opened after something was done.", false: "Nothing is chosen yet."}[len(all) == 0], widgets.Quiet))
+			r.tell(widgets.Remark("", map[bool]string{true: "No day's back-up was kept yet: one is made each day that the window is opened after something was done. A copy that you saved yourself is chosen at the left.", false: "Nothing is chosen yet."}[len(all) == 0], widgets.Quiet))
 		}
 	})
 }
