@@ -26,9 +26,13 @@ func TestHelpFromAnywhere(t *testing.T) {
 			t.Errorf("F1 from %s leads to %s", from, b.shell.Place())
 		}
 		b.focus("help.list")
-		b.key(fyne.KeyEnd)
+		for _, r := range b.list("help.list").Rows() {
+			if r.Title == "Keys" {
+				b.list("help.list").Choose(r.Key)
+			}
+		}
 		if s := test.RenderToMarkup(b.window.Canvas()); !strings.Contains(s, "F1: this guide") {
-			t.Error("the last page has no keys")
+			t.Error("the page of keys has none")
 		}
 		b.key(fyne.KeyEscape)
 		if b.shell.Place() != page.Garments {
