@@ -9,3 +9,11 @@ func (g Garment) Sized() string {
 	}
 	return g.Name + ", size " + g.Size
 }
+
+// NamedFor is its name for another size: that size in place of its own, where its name says that.
+func (g Garment) NamedFor(size string) string {
+	if g.Size == "" {
+		return g.Name
+	}
+	return strings.Replace(g.Name, "size "+g.Size, "size "+size, 1)
+}

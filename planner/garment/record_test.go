@@ -37,7 +37,13 @@ func TestOrderOfWorkWithItsStops(t *testing.T) {
 	if _, err := g.StepDone(p, 1, garment.Done{On: "2026-03-01"}); !errors.Is(err, stash.ErrConflict) {
 		t.Errorf("before it was cut: %v", err)
 	}
+	if g.Steps(p)[0].Done() {
+		t.Error("cut before it was marked cut")
+	}
 	g.State = garment.Cut
+	if all := g.Steps(p); !all[0].Done() || all[1].Done() {
+		t.Error("marked cut, its first step is the one that is done")
+	}
 	values := map[string]measure.Length{garment.AsksTakeIn: 12 * measure.Millimetre, garment.AsksStrap: 31 * cm}
 	stops := 0
 	for i, s := range garment.Work(p) {

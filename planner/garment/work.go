@@ -60,13 +60,17 @@ type StepState struct {
 // Done says whether the step is done.
 func (s StepState) Done() bool { return s.Noted != nil }
 
-// Steps returns the order of work with what is done of it.
+// Steps returns the order of work with what is done of it. What was marked cut needs no note that it
+// is: a first step of cutting is done then, on no day that was noted.
 func (g Garment) Steps(p pattern.Pattern) []StepState {
 	var out []StepState
-	for _, s := range Work(p) {
+	for n, s := range Work(p) {
 		st := StepState{Step: s}
-		if i := g.doneAt(s.Text); i >= 0 {
+		switch i := g.doneAt(s.Text); {
+		case i >= 0:
 			st.Noted = &g.Record.Done[i]
+		case n == 0 && g.State.Step() >= Cut.Step() && strings.HasPrefix(s.Text, "Cut "):
+			st.Noted = &Done{Step: s.Text}
 		}
 		out = append(out, st)
 	}

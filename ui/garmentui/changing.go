@@ -71,6 +71,13 @@ func (p *Page) again(g garment.Garment) {
 	name := widgets.NewField("Name", g.Name+", again", nil)
 	size := widgets.NewChoice("Size", p.sizesOf(g), nil)
 	size.SetSelected(g.Size)
+	proposed := name.Text()
+	size.OnChanged = func(to string) { // a name that was not touched follows the size
+		if name.Text() == proposed {
+			proposed = g.NamedFor(to) + ", again"
+			name.Set(proposed)
+		}
+	}
 	p.host.Names.Set("form.name", name.Entry)
 	p.host.Names.Set("form.size", size)
 	form := &widgets.Form{Title: "Make " + g.Name + " again", Send: "Want it", Say: say.Error,

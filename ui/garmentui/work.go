@@ -32,7 +32,7 @@ func (p *Page) addWork(body *fyne.Container, g garment.Garment) {
 			words.Add(widgets.Remark("", say.Sentence(p.host.Voice().StepNoted(*s.Noted)), widgets.Good))
 		}
 		var act fyne.CanvasObject
-		if cut && !waiting {
+		if itself := s.Done() && s.Noted.On == ""; cut && !waiting && !itself {
 			act = container.NewVBox(p.stepButton(g, i+1, s))
 		}
 		body.Add(container.NewBorder(nil, nil, nil, act, words))
