@@ -14,7 +14,7 @@ import (
 
 // marksTable lists a strip's marks as they are read off a ruler.
 func marksTable(v say.Voice, s binding.Strip) fyne.CanvasObject {
-	rows := [][]string{{"", "from end", "from the one before", "from centre", "on the edge"}}
+	rows := [][]string{{"", "from end", "apart", "from centre", "on the edge"}}
 	for _, r := range s.Table(s.Job.Units) {
 		rows = append(rows, []string{r.Name, v.Mark(r.FromEnd), v.Mark(r.Step), v.Mark(max(r.FromCentre, -r.FromCentre)), v.Mark(r.OnEdge)})
 	}
