@@ -22,7 +22,7 @@ type CutAnew struct {
 
 // CutAgain notes that one outline of a reservation was spoiled in cutting, and lays it out again
 // on what is left of its cloth, the same way round; where there is no room, on other cloth of
-// the fabric, of the same lot and leftovers first. The spoiled outline stays reserved as such and
+// the fabric that is washed, or not, as that is, of the same lot and leftovers first. The spoiled outline stays reserved as such and
 // is gone with the rest when the garment is marked cut. It is refused, and nothing noted,
 // where no cloth has room.
 func (s *Studio) CutAgain(ctx context.Context, reservation stash.ID, piece int) (CutAnew, error) {
@@ -116,6 +116,9 @@ func (s *Studio) roomAgain(ctx context.Context, was stash.Reservation, p stash.R
 		return own, p, fmt.Errorf("cutting a pattern piece again: %w", err)
 	}
 	for _, c := range nearestFirst(own, all) {
+		if c.Cloth.Washed != own.Cloth.Washed {
+			continue // it would shrink, or not, unlike the rest of the garment
+		}
 		v, err := q.Check(ctx, asItLies(c))
 		if err != nil {
 			return own, p, fmt.Errorf("cutting a pattern piece again: %w", err)
@@ -128,7 +131,12 @@ func (s *Studio) roomAgain(ctx context.Context, was stash.Reservation, p stash.R
 		turn.At = shape.Point{}
 		return c, stash.ReservedPiece{Name: p.Name, Outline: laid.Outline, GrainTo: turn.ApplyPoint(p.GrainTo)}, nil
 	}
-	return own, p, refused("Buy more of it, or find other fabric for the garment", "No cloth of %s has room for another %s", own.Fabric.Name, p.Name)
+	washed, do := "unwashed", "Buy more of it, or find other fabric for the garment"
+	if own.Cloth.Washed {
+		washed, do = "washed", "Wash some, buy more of it, or find other fabric for the garment"
+	}
+	return own, p, refused(do, "No %s cloth of %s has room for another %s, as the rest of the garment is %s",
+		washed, own.Fabric.Name, p.Name, washed)
 }
 
 // alone is the question whether one outline lies on a cloth in one layer, as it was laid.

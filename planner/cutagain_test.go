@@ -105,7 +105,13 @@ func TestCutAgainElsewhere(t *testing.T) {
 	if len(r) != 1 {
 		t.Fatalf("%d reservations", len(r))
 	}
-	more, err := s.LogPurchase(ctx, planner.PurchaseForm{FabricID: c.Fabric.ID, Length: 150 * cm})
+	if _, err := s.LogPurchase(ctx, planner.PurchaseForm{FabricID: c.Fabric.ID, Length: 150 * cm, Washed: !c.Cloth.Washed}); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.CutAgain(ctx, r[0].ID, len(r[0].Pieces)-1); !errors.Is(err, stash.ErrConflict) { // it would shrink unlike the rest
+		t.Fatalf("cut from cloth that is not washed alike: %v", err)
+	}
+	more, err := s.LogPurchase(ctx, planner.PurchaseForm{FabricID: c.Fabric.ID, Length: 150 * cm, Washed: c.Cloth.Washed})
 	if err != nil {
 		t.Fatal(err)
 	}
