@@ -67,7 +67,14 @@ func (f *typed) fill(set planner.Settings) {
 }
 
 func (p *Page) line(name, label, explains, hint string, read func(string) (string, error), of func(planner.Settings) string, keep func(*planner.Settings, string) error) choice {
-	f := &typed{Field: widgets.NewField(label, hint, read), explains: explains, of: of}
+	understood := func(t string) (string, error) { // said where it is not just what stands above
+		echo, err := read(t)
+		if err == nil && strings.TrimSpace(strings.TrimPrefix(echo, "=")) == strings.TrimSpace(t) {
+			echo = ""
+		}
+		return echo, err
+	}
+	f := &typed{Field: widgets.NewField(label, hint, understood), explains: explains, of: of}
 	done := func() {
 		if f.Valid() && f.Text() != f.of(p.host.Settings()) {
 			p.keep(func(set *planner.Settings) {
