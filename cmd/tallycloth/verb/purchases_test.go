@@ -118,7 +118,7 @@ func TestLinesThatCannotBe(t *testing.T) {
 		"no rate":                  {[]string{"rate", "dear"}, []string{"1 USD = 0.92 EUR"}},
 		"a rate to forget":         {[]string{"rate", "1 USD = 1 EUR", "--forget"}, []string{"No rate"}},
 		"a period back to front":   {[]string{"purchases", "--from", "2026-03-02", "--to", "2026-03-01"}, []string{"earlier day first"}},
-		"a day of text":            {[]string{"purchases", "--from", "March"}, []string{"2026-03-02"}},
+		"a day of text":            {[]string{"purchases", "--from", "March"}, []string{"2026-03-15"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			d.t = t

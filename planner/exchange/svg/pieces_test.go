@@ -41,7 +41,7 @@ func TestToPieces(t *testing.T) {
 	for _, w := range warnings {
 		left[w.Name] = w.Reason
 	}
-	if len(left) != 4 || left["Tab"] != drawn.NoOutline || left["Cap"] != drawn.NoOutline || left["Gusset"] != drawn.NoOutline || left[""] != drawn.Grain {
+	if len(left) != 5 || left["Cut one on the fold"] != drawn.Text || left["Tab"] != drawn.NoOutline || left["Cap"] != drawn.NoOutline || left["Gusset"] != drawn.NoOutline || left[""] != drawn.Grain {
 		t.Errorf("warnings %v", warnings)
 	}
 }
