@@ -125,7 +125,7 @@ func TestCuttingSheetByMouse(t *testing.T) {
 	}
 	before := b.outlines(g.ID)
 	b.press("paper.spoiled.1")
-	if !strings.Contains(b.toldOnPaper(), "No cloth of") || b.outlines(g.ID) != before {
+	if !strings.Contains(b.toldOnPaper(), "No washed cloth of") || b.outlines(g.ID) != before {
 		t.Errorf("%d outlines, %d before; %s", b.outlines(g.ID), before, b.toldOnPaper())
 	}
 	on, err := b.studio.Reservations(context.Background(), g.ID)
@@ -136,7 +136,7 @@ func TestCuttingSheetByMouse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := b.studio.LogPurchase(context.Background(), planner.PurchaseForm{FabricID: cloth.Fabric.ID, Length: 150 * measure.Centimetre}); err != nil {
+	if _, err := b.studio.LogPurchase(context.Background(), planner.PurchaseForm{FabricID: cloth.Fabric.ID, Length: 150 * measure.Centimetre, Washed: cloth.Cloth.Washed}); err != nil {
 		t.Fatal(err)
 	}
 	b.press("paper.spoiled.1")
