@@ -1,48 +1,37 @@
-package stash
+package stash_test
 
 import (
 	"testing"
 
+	"tallycloth/stash"
 	"tallycloth/stash/measure"
 )
 
-// TestTube: a tube stays one when washing changes its width; leftovers and narrower pieces are slit.
-func TestTube(t *testing.T) {
-	const cm = measure.Centimetre
-	for name, c := range map[string]struct {
-		cloth Cloth
-		tube  bool
-	}{
-		"as bought":                  {Cloth{Width: 120 * cm}, true},
-		"washed, 4 % narrower":       {Cloth{Width: 1152 * cm / 10, Washed: true}, true},
-		"a rest of the whole width":  {Cloth{Width: 120 * cm, CutFrom: ID{1}}, true},
-		"washed, and half as wide":   {Cloth{Width: 60 * cm, Washed: true}, false},
-		"a leftover nearly as wide":  {Cloth{Width: 115 * cm, Washed: true, CutFrom: ID{1}}, false},
-		"narrower and never washed":  {Cloth{Width: 115 * cm}, false},
-		"washed, but of flat fabric": {Cloth{Width: 60 * cm, Washed: true}, false},
+// A tube is said by twice its flat width; slit it is twice as wide, with no selvedge to lose.
+func TestParseFullWidth(t *testing.T) {
+	for text, want := range map[string]stash.Fabric{
+		"150":         {FullWidth: 150 * cm},
+		"60 in":       {FullWidth: 60 * measure.Inch},
+		"2 × 50 cm":   {FullWidth: 50 * cm, Tubular: true},
+		"2x50":        {FullWidth: 50 * cm, Tubular: true},
+		"2 x 18 in":   {FullWidth: 18 * measure.Inch, Tubular: true},
+		"two x 50,5":  {FullWidth: 505 * mm, Tubular: true},
+		"twice 50 cm": {FullWidth: 50 * cm, Tubular: true},
+		"250":         {FullWidth: 250 * cm},
 	} {
-		c.cloth.Length = measure.Metre
-		s := ClothState{Cloth: c.cloth, Fabric: Fabric{FullWidth: 60 * cm, Tubular: name != "washed, but of flat fabric"}}
-		if got := s.Tube(); got != c.tube {
-			t.Errorf("%s: %v", name, got)
+		w, tube, err := stash.ParseFullWidth(text, measure.Centimetre)
+		if err != nil || w != want.FullWidth || tube != want.Tubular {
+			t.Errorf("%q: %d, %v, %v", text, w, tube, err)
 		}
 	}
-}
-
-// TestOnceWashed: what is not measured is assumed by construction, jersey 6 % shorter and 4 % narrower;
-// washed cloth stays, and growing is not counted on.
-func TestOnceWashed(t *testing.T) {
-	const cm = measure.Centimetre
-	s := ClothState{Cloth: Cloth{Length: 200 * cm, Width: 150 * cm}, Fabric: Fabric{Construction: Jersey}}
-	if l, w := s.OnceWashed(); l != 188*cm || w != 144*cm {
-		t.Errorf("%d × %d", l, w)
+	for _, text := range []string{"", "2 ×", "3 x 50 cm", "2 x -5", "wide"} {
+		if w, _, err := stash.ParseFullWidth(text, measure.Centimetre); err == nil {
+			t.Errorf("%q was read as %d", text, w)
+		}
 	}
-	s.Fabric.Lengthwise.Shrinkage, s.Fabric.Crosswise.Shrinkage = Measured(2*measure.OnePercent), Measured(-10*measure.OnePercent)
-	if l, w := s.OnceWashed(); l != 200*cm || w != 135*cm {
-		t.Errorf("%d × %d", l, w)
-	}
-	s.Cloth.Washed = true
-	if l, w := s.OnceWashed(); l != 200*cm || w != 150*cm {
-		t.Errorf("%d × %d", l, w)
+	tube := stash.Fabric{FullWidth: 50 * cm, Tubular: true, SelvedgeLoss: cm}
+	flat := stash.Fabric{FullWidth: 150 * cm, SelvedgeLoss: cm}
+	if tube.OpenWidth() != 100*cm || tube.UsableWidth() != 100*cm || flat.UsableWidth() != 148*cm {
+		t.Errorf("usable: %d, %d", tube.UsableWidth(), flat.UsableWidth())
 	}
 }

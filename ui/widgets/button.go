@@ -42,14 +42,13 @@ func (b *Button) CreateRenderer() fyne.WidgetRenderer {
 
 type buttonRenderer struct {
 	fyne.WidgetRenderer
-	button *Button
-	frame  *canvas.Rectangle
+	button  *Button
+	frame   *canvas.Rectangle
+	objects []fyne.CanvasObject // asked for at every frame
 }
 
 // Objects are the button's, and the line over them.
-func (r *buttonRenderer) Objects() []fyne.CanvasObject {
-	return append(slices.Clone(r.WidgetRenderer.Objects()), r.frame)
-}
+func (r *buttonRenderer) Objects() []fyne.CanvasObject { return r.objects }
 
 // Layout lets the line go round the whole button.
 func (r *buttonRenderer) Layout(s fyne.Size) {
@@ -65,6 +64,7 @@ func (r *buttonRenderer) Refresh() {
 }
 
 func (r *buttonRenderer) draw() {
+	r.objects = append(slices.Clone(r.WidgetRenderer.Objects()), r.frame) // an icon may have come or gone
 	r.frame.StrokeWidth, r.frame.CornerRadius = theme.InputBorderSize(), theme.InputRadiusSize()
 	r.frame.StrokeColor = theme.Color(theme.ColorNameInputBorder)
 	r.frame.Hidden = r.button.Disabled() || r.button.Importance == widget.HighImportance
